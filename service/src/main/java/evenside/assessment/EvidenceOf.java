@@ -53,7 +53,7 @@ public final class EvidenceOf {
       }
     }
     return new Evidence(
-        kneeCase.surgeryDate(), kneeCase.sex(), asOf, maxAgeDays, measured, gaps);
+        kneeCase.surgeryDate(), kneeCase.sex(), kneeCase.otherLegSound(), asOf, maxAgeDays, measured, gaps);
   }
 
   private static boolean hasRatio(Measured measured, MeasureCatalogue catalogue) {

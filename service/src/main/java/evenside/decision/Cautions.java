@@ -46,7 +46,7 @@ public final class Cautions {
           when("does-not-rule-out-reinjury", s -> true),
           when("designed-for-progression-entry", s -> milestone(s, "start-progression")),
           when("population-differs", Cautions::populationDiffers),
-          when("other-knee-history", s -> !s.kneeCase().otherKneeSound()),
+          when("other-knee-history", s -> !s.kneeCase().otherKneeWithoutHistory()),
           when("revision-surgery", s -> s.kneeCase().revision()),
           when("multiligament", s -> did(s, "multiligament-reconstruction")),
           when("meniscal-repair", s -> s.kneeCase().hadMeniscalRepair()),
