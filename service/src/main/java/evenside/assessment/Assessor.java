@@ -179,6 +179,7 @@ public final class Assessor {
         new SideComparison(
             lone.measure(),
             lone.protocol(),
+            lone.aggregation(),
             operated ? score : null,
             operated ? null : score,
             null,
@@ -298,6 +299,12 @@ public final class Assessor {
   private static SideComparison comparison(
       Result mine, LimbPair pair, @Nullable Double symmetry, @Nullable Gap gap) {
     return new SideComparison(
-        mine.measure(), mine.protocol(), pair.operated(), pair.other(), symmetry, gap);
+        mine.measure(),
+        mine.protocol(),
+        mine.aggregation(),
+        pair.operated(),
+        pair.other(),
+        symmetry,
+        gap);
   }
 }

@@ -86,7 +86,7 @@ public record Threshold(
     ErrorBand band =
         catalogue
             .errorOf(measure, aspect, measured.protocol())
-            .map(error -> ErrorBand.of(error, value, comparator, bound))
+            .map(error -> ErrorBand.of(error, new Quantity(value, unit), comparator, bound))
             .orElse(null);
     return new Finding(
         about.id(),
