@@ -92,7 +92,7 @@ final class FaultReader {
       case "required" -> FaultCode.MEMBER_MISSING;
       case "additionalProperties", "false" -> FaultCode.MEMBER_UNKNOWN;
       case "const", "enum" -> choice(place);
-      case "minimum" -> FaultCode.NUMBER_BELOW_MINIMUM;
+      case "minimum", "exclusiveMinimum" -> FaultCode.NUMBER_BELOW_MINIMUM;
       case "maximum" -> FaultCode.NUMBER_ABOVE_MAXIMUM;
       case "minLength" -> FaultCode.TEXT_TOO_SHORT;
       case "maxLength", "pattern", "format" -> text(error);
