@@ -1,5 +1,6 @@
 package evenside.assessment;
 
+import evenside.measure.Aggregation;
 import evenside.measure.Gap;
 import evenside.measure.Measure;
 import evenside.measure.Protocol;
@@ -10,6 +11,7 @@ import org.jspecify.annotations.Nullable;
  *
  * @param measure entry of the catalogue
  * @param protocol how it was tested
+ * @param aggregation how the trials became the scores
  * @param operated score of the operated leg, or null
  * @param other score of the other leg, or null
  * @param symmetry percent, or null if it could not be computed
@@ -18,6 +20,7 @@ import org.jspecify.annotations.Nullable;
 public record SideComparison(
     Measure measure,
     Protocol protocol,
+    Aggregation aggregation,
     @Nullable Double operated,
     @Nullable Double other,
     @Nullable Double symmetry,

@@ -2,11 +2,13 @@ package evenside.criteria;
 
 import evenside.measure.MeasurementError;
 import evenside.quantity.Decimals;
+import evenside.quantity.Quantity;
 
 /**
  * The published error of a test around one reading. Information; it never changes an outcome.
  *
  * @param error the published error
+ * @param valueUnit unit of the value and of the band
  * @param sem standard error at the value, in the unit of the value
  * @param low value − z × SEM
  * @param high value + z × SEM
@@ -14,12 +16,20 @@ import evenside.quantity.Decimals;
  * @param clearAt the reading from which the bound lies outside the band, on the meeting side
  */
 public record ErrorBand(
-    MeasurementError error, double sem, double low, double high, boolean boundWithin, double clearAt) {
+    MeasurementError error,
+    String valueUnit,
+    double sem,
+    double low,
+    double high,
+    boolean boundWithin,
+    double clearAt) {
 
-  static ErrorBand of(MeasurementError error, double value, Comparator comparator, double bound) {
+  static ErrorBand of(MeasurementError error, Quantity seen, Comparator comparator, double bound) {
+    double value = seen.value();
     double half = error.halfWidth(value);
     return new ErrorBand(
         error,
+        seen.unit(),
         Decimals.exact(error.semAt(value)),
         Decimals.exact(value - half),
         Decimals.exact(value + half),

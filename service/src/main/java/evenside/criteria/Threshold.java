@@ -2,6 +2,7 @@ package evenside.criteria;
 
 import evenside.measure.Aspect;
 import evenside.measure.Evidence;
+import evenside.measure.Gap;
 import evenside.measure.Lookup;
 import evenside.measure.Measure;
 import evenside.measure.MeasureCatalogue;
@@ -34,6 +35,11 @@ public record Threshold(
     double bound,
     String unit)
     implements Criterion.Leaf {
+  private static final Finding.Reason OTHER_LEG =
+      new Finding.Reason(
+          Gap.Reason.OTHER_KNEE_NOT_SOUND.code(),
+          "the other knee has a history of its own, so symmetry with it cannot show that there is"
+              + " no deficit");
 
   @Override
   public String type() {
@@ -54,7 +60,16 @@ public record Threshold(
     if (lookup instanceof Lookup.TooOld old) {
       return Judgement.tooOld(this, asked, required, old, chosen(old.candidates()));
     }
-    return compared(chosen(((Lookup.Found) lookup).candidates()), asked, catalogue, required);
+    Measured measured = chosen(((Lookup.Found) lookup).candidates());
+    Finding compared = compared(measured, asked, catalogue, required);
+    return compared.truth() == Truth.MET && usesOtherLeg() && !evidence.otherLegSound()
+        ? Finding.undetermined(
+            this, about, asked, required, measured.value(), measured.inputs(), OTHER_LEG)
+        : compared;
+  }
+
+  private boolean usesOtherLeg() {
+    return aspect == Aspect.SYMMETRY || aspect == Aspect.PRE_INJURY_CAPACITY;
   }
 
   private Measured chosen(java.util.List<Measured> candidates) {
@@ -71,7 +86,7 @@ public record Threshold(
     ErrorBand band =
         catalogue
             .errorOf(measure, aspect, measured.protocol())
-            .map(error -> ErrorBand.of(error, value, comparator, bound))
+            .map(error -> ErrorBand.of(error, new Quantity(value, unit), comparator, bound))
             .orElse(null);
     return new Finding(
         about.id(),
@@ -114,8 +129,7 @@ public record Threshold(
           null);
     }
     Comparator asked = rescale.inverse() ? comparator.inverted() : comparator;
-    Quantity needed =
-        new Quantity(Decimals.exact(rescale.operatedAt(bound)), rescale.unit());
+    Quantity needed = new Quantity(Decimals.exact(rescale.operatedAt(bound)), rescale.unit());
     return new ToMeet(
         "operated leg needs " + asked.words() + " " + needed + now(measured),
         asked,

@@ -24,11 +24,10 @@ public final class Decider {
 
   /** Evaluates every criterion, also those that can no longer change the outcome. */
   public Decision decide(CriteriaSet set, KneeCase kneeCase, Evidence evidence) {
-    OtherKnee yardstick = new OtherKnee(kneeCase);
-    Finding finding = yardstick.weigh(set.criteria(), set.criteria().evaluate(evidence, catalogue, true));
+    Finding finding = set.criteria().evaluate(evidence, catalogue, true);
     List<Finding> informative =
         set.informative().stream()
-            .map(criterion -> yardstick.weigh(criterion, criterion.evaluate(evidence, catalogue, false)))
+            .map(criterion -> criterion.evaluate(evidence, catalogue, false))
             .toList();
     List<Finding> leaves =
         Stream.concat(Stream.of(finding), informative.stream()).flatMap(Finding::leaves).toList();

@@ -50,9 +50,20 @@ public record KneeCase(
     }
   }
 
-  /** True if the other leg may be taken as a yardstick for this one. */
-  public boolean otherKneeSound() {
+  /** True if nothing at all is known or suspected of the other knee. */
+  public boolean otherKneeWithoutHistory() {
     return otherKnee.equals("none");
+  }
+
+  /**
+   * False if the other leg is known to have a history, so that symmetry with it cannot show that
+   * this leg has no deficit. An unknown history counts as sound here and is pointed out.
+   *
+   * <p>Source: the cited cohorts enrolled primary, unilateral reconstructions; symmetry is not
+   * valid with a previous or current injury of the other knee.
+   */
+  public boolean otherLegSound() {
+    return otherKneeWithoutHistory() || otherKnee.equals("unknown");
   }
 
   public boolean hadMeniscalRepair() {

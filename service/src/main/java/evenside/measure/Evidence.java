@@ -17,6 +17,8 @@ import org.jspecify.annotations.Nullable;
  *
  * @param surgeryDate day of the reconstruction
  * @param sex as the criteria use it
+ * @param otherLegSound false if the other leg has a history of its own: symmetry with it can show a
+ *     deficit and cannot show that there is none
  * @param asOf the date decided for
  * @param maxAgeDays results older than this do not count; null for no limit
  * @param measured what the batteries since surgery gave
@@ -25,6 +27,7 @@ import org.jspecify.annotations.Nullable;
 public record Evidence(
     LocalDate surgeryDate,
     Sex sex,
+    boolean otherLegSound,
     LocalDate asOf,
     @Nullable Integer maxAgeDays,
     List<Measured> measured,
@@ -72,8 +75,7 @@ public record Evidence(
     if (gap.isPresent()) {
       return missing(gap.get());
     }
-    Optional<Gap> notPerformed =
-        newestGap(measure, g -> g.reason() == Gap.Reason.NOT_PERFORMED);
+    Optional<Gap> notPerformed = newestGap(measure, g -> g.reason() == Gap.Reason.NOT_PERFORMED);
     if (notPerformed.isPresent()) {
       return missing(notPerformed.get());
     }

@@ -44,6 +44,8 @@ public record Gap(
     HEIGHT_MISSING("height-missing"),
     /** Estimated pre-injury capacity needs the other leg's value from before surgery. */
     NO_PREOPERATIVE_VALUE("no-preoperative-value"),
+    /** Symmetry with a leg that has a history of its own cannot show that there is no deficit. */
+    OTHER_KNEE_NOT_SOUND("other-knee-not-sound"),
     /** The bound depends on sex, which the case does not state. */
     SEX_NOT_STATED("sex-not-stated");
 

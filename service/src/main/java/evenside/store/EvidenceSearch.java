@@ -1,0 +1,68 @@
+package evenside.store;
+
+import java.util.List;
+import org.jdbi.v3.core.Handle;
+import org.jdbi.v3.core.statement.Query;
+
+/** Finds the newest evidence. */
+final class EvidenceSearch {
+  private EvidenceSearch() {}
+
+  static List<FoundEvidence> newest(
+      Handle handle, String clinic, String caseId, EvidenceQuery asked) {
+    String fitting = fitting(asked);
+    // The inner select walks evidence_newest from the newest row down to the first that fits.
+    Query query =
+        handle
+            .createQuery(
+                """
+                select battery_id, performed_at, measure, aspect, mode, speed, angle, context
+                from evidence_index
+                where %1$s and performed_at = (
+                  select performed_at from evidence_index where %1$s
+                  order by clinic, case_id, measure, performed_at desc, battery_id desc limit 1)
+                order by battery_id desc, ordinal
+                """
+                    .formatted(fitting))
+            .bind("clinic", clinic)
+            .bind("case_id", caseId)
+            .bind("measure", asked.measure())
+            .bind("aspect", asked.aspect())
+            .bind("not_performed", EvidenceRow.NOT_PERFORMED)
+            .bind("not_after", asked.notAfter());
+    if (!asked.modes().isEmpty()) {
+      query.bindList("modes", asked.modes());
+    }
+    asked.speed().ifPresent(speed -> query.bind("speed", speed));
+    asked.angle().ifPresent(angle -> query.bind("angle", angle));
+    asked.context().ifPresent(context -> query.bind("context", context));
+    asked.notBefore().ifPresent(oldest -> query.bind("not_before", oldest));
+    return query.map((row, context) -> Columns.evidence(row)).list();
+  }
+
+  /**
+   * Fits the question, or says of any way of testing that it was not performed: that is what the
+   * criteria look at too.
+   */
+  private static String fitting(EvidenceQuery asked) {
+    StringBuilder asAsked = new StringBuilder("aspect = :aspect");
+    if (!asked.modes().isEmpty()) {
+      asAsked.append(" and mode in (<modes>)");
+    }
+    if (asked.speed().isPresent()) {
+      asAsked.append(" and speed = :speed");
+    }
+    if (asked.angle().isPresent()) {
+      asAsked.append(" and angle = :angle");
+    }
+    if (asked.context().isPresent()) {
+      asAsked.append(" and context = :context");
+    }
+    String oldest = asked.notBefore().isPresent() ? " and performed_at >= :not_before" : "";
+    return """
+        clinic = :clinic and case_id = :case_id and measure = :measure
+        and performed_at <= :not_after%s and (aspect = :not_performed or (%s))
+        """
+        .formatted(oldest, asAsked);
+  }
+}
