@@ -13,11 +13,9 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.catchThrowableOfType;
 
 import evenside.store.StoreConflict.Kind;
-import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import java.util.Random;
-import java.util.TimeZone;
 import java.util.UUID;
 import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
@@ -130,23 +128,6 @@ abstract class RecordsContract {
     write(w -> w.insertBattery(written, List.of()));
 
     assertThat(find(r -> r.battery(clinic, small.id())).orElseThrow().document()).isEqualTo(large);
-  }
-
-  @Test
-  void time_inTheHourThatOccursTwice_comesBackAsTheSameInstant() {
-    // Clocks in this zone went back at 01:00 UTC on 25 October 2026: 02:30 local occurs twice.
-    TimeZone before = TimeZone.getDefault();
-    TimeZone.setDefault(TimeZone.getTimeZone("Europe/Paris"));
-    try {
-      for (String at : List.of("2026-10-25T00:30:00.123456Z", "2026-10-25T01:30:00.123456Z")) {
-        StoredBattery written = battery(clinic, "k-1", Instant.parse(at));
-        write(w -> w.insertBattery(written, List.of()));
-        assertThat(find(r -> r.battery(clinic, written.id())).orElseThrow().performedAt())
-            .isEqualTo(Instant.parse(at));
-      }
-    } finally {
-      TimeZone.setDefault(before);
-    }
   }
 
   @Test
