@@ -56,14 +56,8 @@ public final class Store implements AutoCloseable {
             : PostgresDatabase.open(settings);
     try {
       checkDurability(database, settings);
-      HikariDataSource pool = pool(settings, database.snapshotIsolation());
-      try {
-        migrate(pool, settings);
-        return new Store(database, pool);
-      } catch (RuntimeException e) {
-        pool.close();
-        throw e;
-      }
+      migrate(settings);
+      return new Store(database, pool(settings, database.snapshotIsolation()));
     } catch (RuntimeException e) {
       database.close();
       throw e;
@@ -109,11 +103,13 @@ public final class Store implements AutoCloseable {
     }
   }
 
-  private static void migrate(HikariDataSource pool, StoreSettings settings) {
+  private static void migrate(StoreSettings settings) {
     try {
+      // Not from the pool: Flyway holds two connections at once, and the pool may have one.
       Flyway.configure()
-          .dataSource(pool)
+          .dataSource(settings.url(), settings.user(), settings.password())
           .locations("classpath:evenside/store/migration")
+          .loggers("slf4j")
           .load()
           .migrate();
     } catch (FlywayException e) {
