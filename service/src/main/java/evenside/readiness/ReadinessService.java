@@ -1,0 +1,60 @@
+package evenside.readiness;
+
+import evenside.schemas.Contract;
+import evenside.store.Store;
+import java.time.InstantSource;
+
+/**
+ * The use cases over one published contract and one store. Every record belongs to a clinic, and
+ * what is not the clinic's is not there for it.
+ *
+ * <p>Errors: {@link Refused}, with every fault, and then nothing is stored. What a method returned
+ * as recorded is committed and on disk. Safe for use by many threads.
+ */
+public final class ReadinessService {
+  private final Records records;
+  private final Desk desk;
+  private final Cases cases;
+  private final Batteries batteries;
+  private final Decisions decisions;
+
+  private ReadinessService(Records records) {
+    this.records = records;
+    this.desk = new Desk(records.published(), records.scoring(), records.clock());
+    this.cases = new Cases(records);
+    this.batteries = new Batteries(records);
+    this.decisions = new Decisions(records);
+  }
+
+  /** The use cases over a published contract and a store. */
+  public static ReadinessService of(Contract contract, Store store, InstantSource clock) {
+    return new ReadinessService(new Records(new Published(contract), store, clock));
+  }
+
+  /** What needs no store: checks, assessments, reference. */
+  public Desk desk() {
+    return desk;
+  }
+
+  public Cases cases() {
+    return cases;
+  }
+
+  public Batteries batteries() {
+    return batteries;
+  }
+
+  public Decisions decisions() {
+    return decisions;
+  }
+
+  /** True if the record can be reached. */
+  public boolean ready() {
+    try {
+      records.store().read(reading -> reading.criteriaSets(""));
+      return true;
+    } catch (RuntimeException unreachable) {
+      return false;
+    }
+  }
+}
