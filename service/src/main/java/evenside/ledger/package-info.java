@@ -4,7 +4,8 @@
  * whole.
  *
  * <p>Without storage: {@link evenside.ledger.Entry}, {@link evenside.ledger.Commitment}, {@link
- * evenside.ledger.TlogProof}.
+ * evenside.ledger.TlogProof}. With the store: {@link evenside.ledger.Ledger} grows it, {@link
+ * evenside.ledger.Proofs} proves it.
  */
 @NullMarked
 package evenside.ledger;

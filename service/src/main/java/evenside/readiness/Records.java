@@ -132,7 +132,12 @@ final class Records {
         case BUSY ->
             throw Refused.because(
                 Refusal.KEY_IN_FLIGHT, "an equal request is still running; ask again");
-        case CASE_REVISION_TAKEN, CRITERIA_SET_TAKEN -> throw conflict;
+        case CASE_REVISION_TAKEN,
+            CRITERIA_SET_TAKEN,
+            LEDGER_TAKEN,
+            CHECKPOINT_TAKEN,
+            BATTERY_REPLACED ->
+            throw conflict;
       };
     }
   }

@@ -30,6 +30,16 @@ public sealed class Reading permits Writing {
     this.handle = handle;
   }
 
+  /** What can be looked up in the ledgers. */
+  public LedgerReading ledger() {
+    return new LedgerReading(handle);
+  }
+
+  /** What can be looked up around decisions. */
+  public AuditReading audit() {
+    return new AuditReading(handle);
+  }
+
   /**
    * The newest revision of a case.
    *

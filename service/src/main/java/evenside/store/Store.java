@@ -5,6 +5,7 @@ import com.zaxxer.hikari.HikariDataSource;
 import java.sql.SQLException;
 import java.time.Duration;
 import java.util.List;
+import java.util.function.Consumer;
 import java.util.function.Function;
 import java.util.function.Supplier;
 import org.flywaydb.core.Flyway;
@@ -12,6 +13,7 @@ import org.flywaydb.core.api.FlywayException;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.Jdbi;
 import org.jdbi.v3.core.JdbiException;
+import org.jdbi.v3.core.transaction.TransactionIsolationLevel;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -132,9 +134,54 @@ public final class Store implements AutoCloseable {
    * @throws StoreException if the database failed
    */
   public <T> T write(Function<Writing, T> work) {
-    T result;
+    T result = commit(handle -> {}, work);
+    groupSync.committed();
+    return result;
+  }
+
+  /**
+   * Like {@link #write}, but each statement sees what was committed before it started: for work
+   * that first waits for a lock ({@link LedgerWriting#lock}) and must then see what its holder
+   * left. On one state of all tables, as in {@code write}, PostgreSQL would refuse it after the
+   * wait.
+   *
+   * @param work what to do; must not keep what it is given
+   * @param <T> what it answers
+   * @return the answer of the work
+   * @throws StoreConflict if it met something that is already there
+   * @throws StoreException if the database failed
+   */
+  public <T> T writeInTurn(Function<Writing, T> work) {
+    T result =
+        commit(
+            handle -> handle.setTransactionIsolationLevel(TransactionIsolationLevel.READ_COMMITTED),
+            work);
+    groupSync.committed();
+    return result;
+  }
+
+  /**
+   * Like {@link #write}, but does not wait for the disk where the database leaves that to the
+   * caller (H2): what was written outlives a killed process at once, and a power cut only after the
+   * next {@code write}. For what can be made again or is no loss.
+   *
+   * @param work what to do; must not keep what it is given
+   * @param <T> what it answers
+   * @return the answer of the work
+   * @throws StoreConflict if it met something that is already there
+   * @throws StoreException if the database failed
+   */
+  public <T> T note(Function<Writing, T> work) {
+    T result = commit(handle -> {}, work);
+    groupSync.withdraw();
+    return result;
+  }
+
+  /** Commits, announced to the group sync; the caller says what becomes of the announcement. */
+  private <T> T commit(Consumer<Handle> prepare, Function<Writing, T> work) {
     try (Handle handle = jdbi.open()) {
-      result = inTransaction(handle, () -> work.apply(new Writing(handle)));
+      prepare.accept(handle);
+      T result = inTransaction(handle, () -> work.apply(new Writing(handle)));
       groupSync.announce();
       try {
         handle.commit();
@@ -142,14 +189,13 @@ public final class Store implements AutoCloseable {
         groupSync.withdraw();
         throw e;
       }
+      return result;
     } catch (StoreConflict e) {
       groupSync.settle();
       throw e;
     } catch (JdbiException e) {
       throw Failures.explain(e);
     }
-    groupSync.committed();
-    return result;
   }
 
   /**
