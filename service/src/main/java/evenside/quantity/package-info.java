@@ -1,4 +1,6 @@
-/** Numbers with a unit. */
+/**
+ * Numbers with a unit, and how derived numbers are held so that decimals compare as decimals.
+ */
 @NullMarked
 package evenside.quantity;
 

@@ -1,0 +1,223 @@
+package evenside.schemas;
+
+import evenside.schemas.StrictJson.Limits;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.SortedMap;
+import java.util.SortedSet;
+import java.util.TreeSet;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import tools.jackson.databind.JsonNode;
+
+/**
+ * The published contract: schemas, catalogue, criteria sets, and the check of a document against
+ * them.
+ *
+ * <p>Everything is loaded and compiled when the contract is made, nothing is fetched, and nothing
+ * changes afterwards; one instance serves all threads.
+ */
+public final class Contract {
+
+  private static final Pattern SCHEMA = Pattern.compile("v1/([a-z-]+)\\.schema\\.json");
+  private static final Pattern SCHEMA_ID =
+      Pattern.compile(
+          "https://evenside\\.example/schemas/([0-9]+\\.[0-9]+)/([a-z-]+)\\.schema\\.json");
+  private static final Pattern CRITERIA_SET = Pattern.compile("criteria/([^/]+)/([^/]+)\\.json");
+
+  /** Parts for the other schemas; no document is of this kind. */
+  private static final String COMMON = "common";
+
+  private final SortedMap<String, byte[]> files;
+  private final String schemaVersion;
+  private final SortedSet<String> kinds = new TreeSet<>();
+  private final SchemaSet schemas;
+  private final FaultReader faults;
+  private final Map<String, JsonNode> catalogues = new LinkedHashMap<>();
+  private final List<JsonNode> criteriaSets = new ArrayList<>();
+
+  private Contract(SortedMap<String, byte[]> files) {
+    this.files = files;
+    Map<String, JsonNode> byId = new LinkedHashMap<>();
+    SortedSet<String> versions = new TreeSet<>();
+    for (String path : files.keySet()) {
+      Matcher schema = SCHEMA.matcher(path);
+      if (schema.matches()) {
+        JsonNode tree = tree(path);
+        versions.add(versionOf(tree, schema.group(1)));
+        byId.put(tree.path("$id").asString(), tree);
+        kinds.add(schema.group(1));
+      }
+    }
+    kinds.remove(COMMON);
+    if (versions.size() != 1) {
+      throw new IllegalStateException("the schemas must share one version, not " + versions);
+    }
+    schemaVersion = versions.first();
+    schemas = new SchemaSet(byId);
+    faults = new FaultReader(byId);
+    kinds.forEach(kind -> schemas.compile(id(kind)));
+    loadCatalogues();
+    loadCriteriaSets();
+  }
+
+  /**
+   * The contract in this jar.
+   *
+   * @throws IllegalStateException if a file is missing or differs from its published bytes
+   */
+  public static Contract published() {
+    return new Contract(ContractFiles.onClassPath());
+  }
+
+  /**
+   * The contract in a folder laid out like {@code schemas/} of this project; no lock is asked for.
+   */
+  public static Contract in(Path folder) {
+    return new Contract(ContractFiles.in(folder));
+  }
+
+  /** Major and minor version of the schemas; what documents carry as {@code schemaVersion}. */
+  public String schemaVersion() {
+    return schemaVersion;
+  }
+
+  /** Kinds of document that can be checked, for example {@code battery}. */
+  public SortedSet<String> kinds() {
+    return Collections.unmodifiableSortedSet(kinds);
+  }
+
+  /**
+   * The published bytes of the schema of a kind, or of {@code common}.
+   *
+   * @throws IllegalArgumentException if there is no such schema
+   */
+  public byte[] schema(String kind) {
+    return needed("v1/" + kind + ".schema.json");
+  }
+
+  /**
+   * The schema of a kind with everything it refers to, in one file.
+   *
+   * @throws IllegalArgumentException if there is no such kind
+   */
+  public byte[] bundle(String kind) {
+    return needed("bundles/" + schemaVersion + "/" + kind + ".schema.json");
+  }
+
+  /** Names of the catalogue files, for example {@code measures}. */
+  public Set<String> catalogues() {
+    return Collections.unmodifiableSet(catalogues.keySet());
+  }
+
+  /**
+   * One catalogue file, as a tree of the caller's own.
+   *
+   * @throws IllegalArgumentException if there is no such catalogue
+   */
+  public JsonNode catalogue(String name) {
+    JsonNode tree = catalogues.get(name);
+    if (tree == null) {
+      throw new IllegalArgumentException("no catalogue " + name + "; there are " + catalogues());
+    }
+    return tree.deepCopy();
+  }
+
+  /** All published criteria sets by id and version, as trees of the caller's own. */
+  public List<JsonNode> criteriaSets() {
+    return criteriaSets.stream().map(JsonNode::deepCopy).toList();
+  }
+
+  /** The published bytes of one version of a criteria set. */
+  public Optional<byte[]> criteriaSet(String id, String version) {
+    return file("criteria/" + id + "/" + version + ".json");
+  }
+
+  /** Paths of all published files. */
+  public SortedSet<String> files() {
+    return new TreeSet<>(files.keySet());
+  }
+
+  /** The bytes of one published file. */
+  public Optional<byte[]> file(String path) {
+    return Optional.ofNullable(files.get(path)).map(byte[]::clone);
+  }
+
+  /**
+   * Checks a document against the schema of its kind.
+   *
+   * @return every fault, sorted by pointer, then code; empty if the document is valid. Not cut: see
+   *     {@link Faults#MAX}
+   * @throws IllegalArgumentException if there is no such kind
+   */
+  public List<Fault> validate(String kind, JsonNode document) {
+    if (!kinds.contains(kind)) {
+      throw new IllegalArgumentException("no kind " + kind + "; there are " + kinds);
+    }
+    return faults.read(schemas.errors(id(kind), document));
+  }
+
+  private String id(String kind) {
+    return "https://evenside.example/schemas/" + schemaVersion + "/" + kind + ".schema.json";
+  }
+
+  private static String versionOf(JsonNode schema, String name) {
+    String id = schema.path("$id").asString();
+    Matcher parts = SCHEMA_ID.matcher(id);
+    if (!parts.matches() || !parts.group(2).equals(name)) {
+      throw new IllegalStateException("the schema " + name + " has the foreign $id " + id);
+    }
+    return parts.group(1);
+  }
+
+  private void loadCatalogues() {
+    for (String path : files.keySet()) {
+      if (path.startsWith("catalogue/")) {
+        catalogues.put(path.replaceAll("catalogue/|\\.json", ""), tree(path));
+      }
+    }
+  }
+
+  private void loadCriteriaSets() {
+    for (String path : files.keySet()) {
+      Matcher place = CRITERIA_SET.matcher(path);
+      if (place.matches()) {
+        criteriaSets.add(criteriaSet(path, place));
+      }
+    }
+  }
+
+  private JsonNode criteriaSet(String path, Matcher place) {
+    JsonNode set = tree(path);
+    List<Fault> found = validate("criteria-set", set);
+    if (!found.isEmpty()) {
+      throw new IllegalStateException(path + " is not a criteria set: " + found.get(0));
+    }
+    boolean atHome =
+        set.path("id").asString().equals(place.group(1))
+            && set.path("version").asString().equals(place.group(2));
+    if (!atHome) {
+      throw new IllegalStateException(path + " must be named after its id and version");
+    }
+    return set;
+  }
+
+  private JsonNode tree(String path) {
+    try {
+      return StrictJson.read(needed(path), Limits.OWN);
+    } catch (NotJson broken) {
+      throw new IllegalStateException(path + " is not JSON: " + broken.detail(), broken);
+    }
+  }
+
+  private byte[] needed(String path) {
+    return file(path)
+        .orElseThrow(() -> new IllegalArgumentException("the contract has no file " + path));
+  }
+}

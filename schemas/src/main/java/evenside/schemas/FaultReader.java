@@ -1,0 +1,138 @@
+package evenside.schemas;
+
+import com.networknt.schema.Error;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.stream.Collectors;
+import tools.jackson.core.JsonPointer;
+import tools.jackson.databind.JsonNode;
+
+/**
+ * Turns what the schema validator reports into the real faults: one for each thing to put right.
+ *
+ * <p>Codes follow from the keyword, never from the validator's text, so another release of it
+ * cannot change them.
+ */
+final class FaultReader {
+
+  /** A fault still tied to its place and kind, so that it can be weighed against its neighbours. */
+  private record Found(JsonPointer place, FaultCode code, Fault fault) {}
+
+  private final Map<String, JsonNode> schemas;
+
+  /**
+   * @param schemas every schema by its {@code $id}
+   */
+  FaultReader(Map<String, JsonNode> schemas) {
+    this.schemas = schemas;
+  }
+
+  /** All faults, sorted by pointer, then code. */
+  List<Fault> read(List<Error> errors) {
+    List<Found> found = new ArrayList<>();
+    for (Error error : errors) {
+      if (!followsFromAnother(error)) {
+        found.add(read(error));
+      }
+    }
+    return Faults.inOrder(onePerConcern(found));
+  }
+
+  /** An {@code if} only chooses; an empty list has no valid trial, but what it lacks is trials. */
+  private static boolean followsFromAnother(Error error) {
+    return switch (error.getKeyword()) {
+      case "if" -> true;
+      case "contains", "minContains" -> error.getInstanceNode().isEmpty();
+      default -> false;
+    };
+  }
+
+  /** Where the type is wrong nothing else is worth saying; else the first code of each concern. */
+  private static List<Fault> onePerConcern(List<Found> found) {
+    record Spot(JsonPointer place, FaultCode.Concern concern) {}
+    Set<JsonPointer> wrongType =
+        found.stream()
+            .filter(one -> one.code() == FaultCode.TYPE_WRONG)
+            .map(Found::place)
+            .collect(Collectors.toSet());
+    Set<Spot> taken = new HashSet<>();
+    return found.stream()
+        .filter(one -> one.code() == FaultCode.TYPE_WRONG || !wrongType.contains(one.place()))
+        .sorted(Comparator.comparing(Found::code))
+        .filter(one -> taken.add(new Spot(one.place(), one.code().concern())))
+        .map(Found::fault)
+        .toList();
+  }
+
+  private Found read(Error error) {
+    JsonPointer place = JsonPointer.compile(error.getInstanceLocation().toString());
+    if (error.getProperty() != null) {
+      place = place.appendProperty(error.getProperty());
+    }
+    FaultCode code = code(error, place);
+    Wording wording = Wording.of(code, error.getSchemaNode(), around(error));
+    Fault fault =
+        Fault.at(place, code.code(), wording.detail())
+            .withSchema(String.valueOf(error.getSchemaLocation()));
+    return new Found(
+        place, code, wording.limit().isEmpty() ? fault : fault.withLimit(wording.limit()));
+  }
+
+  private FaultCode code(Error error, JsonPointer place) {
+    return switch (error.getKeyword()) {
+      case "type" -> FaultCode.TYPE_WRONG;
+      case "required" -> FaultCode.MEMBER_MISSING;
+      case "additionalProperties", "false" -> FaultCode.MEMBER_UNKNOWN;
+      case "const", "enum" -> choice(place);
+      case "minimum" -> FaultCode.NUMBER_BELOW_MINIMUM;
+      case "maximum" -> FaultCode.NUMBER_ABOVE_MAXIMUM;
+      case "minLength" -> FaultCode.TEXT_TOO_SHORT;
+      case "maxLength", "pattern", "format" -> text(error);
+      case "propertyNames" -> FaultCode.NAME_WRONG_FORM;
+      case "minItems" -> FaultCode.LIST_TOO_SHORT;
+      case "maxItems" -> FaultCode.LIST_TOO_LONG;
+      case "contains", "minContains" -> FaultCode.TRIALS_NONE_VALID;
+      case "minProperties" -> FaultCode.OBJECT_TOO_FEW_MEMBERS;
+      case "maxProperties" -> FaultCode.OBJECT_TOO_MANY_MEMBERS;
+      default ->
+          throw new IllegalStateException("no fault code for the keyword " + error.getKeyword());
+    };
+  }
+
+  private static FaultCode choice(JsonPointer place) {
+    JsonPointer last = place.last();
+    return switch (last == null ? "" : String.valueOf(last.getMatchingProperty())) {
+      case "unit" -> FaultCode.UNIT_WRONG;
+      case "schemaVersion" -> FaultCode.SCHEMA_VERSION_UNSUPPORTED;
+      default -> FaultCode.VALUE_NOT_ALLOWED;
+    };
+  }
+
+  /**
+   * A date that is too long or has the wrong form is an invalid date, whichever rule saw it first.
+   */
+  private FaultCode text(Error error) {
+    return switch (around(error).path("format").asString("")) {
+      case "date" -> FaultCode.DATE_INVALID;
+      case "date-time" -> FaultCode.DATE_TIME_INVALID;
+      default ->
+          error.getKeyword().equals("maxLength")
+              ? FaultCode.TEXT_TOO_LONG
+              : FaultCode.TEXT_WRONG_FORM;
+    };
+  }
+
+  /** The schema object the failed keyword stands in. */
+  private JsonNode around(Error error) {
+    String[] parts = String.valueOf(error.getSchemaLocation()).split("#", 2);
+    JsonNode schema = schemas.get(parts[0]);
+    if (schema == null) {
+      throw new IllegalStateException("a rule from outside the contract: " + parts[0]);
+    }
+    return schema.at(JsonPointer.compile(parts[1]).head());
+  }
+}

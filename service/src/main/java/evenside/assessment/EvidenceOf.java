@@ -1,0 +1,128 @@
+package evenside.assessment;
+
+import evenside.knee.KneeCase;
+import evenside.measure.Aspect;
+import evenside.measure.Evidence;
+import evenside.measure.Gap;
+import evenside.measure.Input;
+import evenside.measure.Measure.SymmetryRule;
+import evenside.measure.MeasureCatalogue;
+import evenside.measure.Measured;
+import evenside.measure.Rescale;
+import evenside.measure.Value;
+import evenside.quantity.Decimals;
+import evenside.symmetry.LimbSymmetry;
+import evenside.limb.LimbPair;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import org.jspecify.annotations.Nullable;
+
+/** Puts the batteries of a case together as evidence for one date. */
+public final class EvidenceOf {
+  private EvidenceOf() {}
+
+  /**
+   * Batteries after the date are left out; those from before surgery serve only as the other leg's
+   * pre-operative value.
+   */
+  public static Evidence batteries(
+      KneeCase kneeCase,
+      List<AssessedBattery> batteries,
+      LocalDate asOf,
+      @Nullable Integer maxAgeDays,
+      MeasureCatalogue catalogue) {
+    List<Measured> measured = new ArrayList<>();
+    List<Gap> gaps = new ArrayList<>();
+    List<Measured> before = new ArrayList<>();
+    for (AssessedBattery assessed : batteries) {
+      LocalDate day = assessed.battery().performedOn();
+      if (day.isBefore(kneeCase.surgeryDate())) {
+        before.addAll(assessed.measured());
+      } else if (!day.isAfter(asOf)) {
+        measured.addAll(assessed.measured());
+        gaps.addAll(assessed.gaps());
+      }
+    }
+    for (Measured now : List.copyOf(measured)) {
+      if (now.aspect() == Aspect.OPERATED && hasRatio(now, catalogue)) {
+        preInjuryCapacity(now, before, catalogue, measured, gaps);
+      }
+    }
+    return new Evidence(
+        kneeCase.surgeryDate(), kneeCase.sex(), kneeCase.otherLegSound(), asOf, maxAgeDays, measured, gaps);
+  }
+
+  private static boolean hasRatio(Measured measured, MeasureCatalogue catalogue) {
+    return catalogue.get(measured.measure()).symmetry() == SymmetryRule.RATIO;
+  }
+
+  /**
+   * Estimated pre-injury capacity: the operated leg now as a percentage of the other leg before
+   * surgery.
+   *
+   * <p>Source: Wellsandt (2017), J Orthop Sports Phys Ther 47:334–338.
+   */
+  private static void preInjuryCapacity(
+      Measured now,
+      List<Measured> before,
+      MeasureCatalogue catalogue,
+      List<Measured> measured,
+      List<Gap> gaps) {
+    Optional<Measured> yardstick =
+        before.stream()
+            .filter(then -> then.aspect() == Aspect.OTHER)
+            .filter(then -> then.measure().equals(now.measure()))
+            .filter(then -> then.protocol().equals(now.protocol()))
+            .filter(then -> aggregation(then).equals(aggregation(now)))
+            .max(Comparator.comparing(Measured::performedAt));
+    if (yardstick.isEmpty()) {
+      gaps.add(
+          gap(now, Gap.Reason.NO_PREOPERATIVE_VALUE, "no value of the other leg from before surgery"));
+      return;
+    }
+    LimbPair pair = new LimbPair(number(now), number(yardstick.get()));
+    var better = catalogue.get(now.measure()).better();
+    OptionalDouble index = LimbSymmetry.index(pair, better);
+    if (index.isEmpty()) {
+      gaps.add(gap(now, Gap.Reason.ZERO_VALUE, "a side scored zero"));
+      return;
+    }
+    Rescale back =
+        LimbSymmetry.rescale(pair.other(), better, catalogue.get(now.measure()).unit());
+    List<Input> inputs = new ArrayList<>(now.inputs());
+    inputs.addAll(yardstick.get().inputs());
+    measured.add(
+        new Measured(
+            now.measure(),
+            Aspect.PRE_INJURY_CAPACITY,
+            Value.Number.of(Decimals.exact(index.getAsDouble()), "%"),
+            now.protocol(),
+            now.performedAt(),
+            now.performedOn(),
+            inputs,
+            back));
+  }
+
+  private static Object aggregation(Measured measured) {
+    return measured.inputs().get(0).aggregation();
+  }
+
+  private static double number(Measured measured) {
+    return ((Value.Number) measured.value()).quantity().value();
+  }
+
+  private static Gap gap(Measured now, Gap.Reason reason, String detail) {
+    return new Gap(
+        now.measure(),
+        Aspect.PRE_INJURY_CAPACITY,
+        reason,
+        detail,
+        now.protocol(),
+        now.performedAt(),
+        now.performedOn());
+  }
+}

@@ -1,0 +1,34 @@
+package evenside.battery;
+
+import java.time.LocalDate;
+import java.time.OffsetDateTime;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * One day of tests of one case.
+ *
+ * @param id identifier of the record, or its place in a request
+ * @param performedAt when, with the clinic's offset
+ * @param bodyMass kg, or null
+ * @param height cm, or null
+ * @param results per measure and side
+ * @param notPerformed what was meant to be done and was not
+ */
+public record Battery(
+    String id,
+    OffsetDateTime performedAt,
+    @Nullable Double bodyMass,
+    @Nullable Double height,
+    List<Result> results,
+    List<NotPerformed> notPerformed) {
+  public Battery {
+    results = List.copyOf(results);
+    notPerformed = List.copyOf(notPerformed);
+  }
+
+  /** The day of the tests on the clinic's calendar. */
+  public LocalDate performedOn() {
+    return performedAt.toLocalDate();
+  }
+}

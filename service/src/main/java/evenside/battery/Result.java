@@ -1,0 +1,52 @@
+package evenside.battery;
+
+import evenside.limb.Side;
+import evenside.measure.Aggregation;
+import evenside.measure.Measure;
+import evenside.measure.Protocol;
+import evenside.measure.Value;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * One measure of one leg, or of the person where the test has no side.
+ *
+ * @param pointer JSON Pointer inside the battery
+ * @param measure entry of the catalogue
+ * @param side the leg, or null
+ * @param protocol how it was tested
+ * @param trials every attempt in order; empty where the measure has none
+ * @param aggregation how the trials became the value
+ * @param value the score, grade or fact
+ */
+public record Result(
+    String pointer,
+    Measure measure,
+    @Nullable Side side,
+    Protocol protocol,
+    List<Trial> trials,
+    Aggregation aggregation,
+    Value value) {
+  public Result {
+    trials = List.copyOf(trials);
+  }
+
+  /** A result whose value is the score of its trials. */
+  public static Result ofTrials(
+      String pointer,
+      Measure measure,
+      @Nullable Side side,
+      Protocol protocol,
+      List<Trial> trials,
+      Aggregation aggregation) {
+    double score = Trials.score(trials, aggregation, measure.better());
+    return new Result(
+        pointer, measure, side, protocol, trials, aggregation, Value.Number.of(score, measure.unit()));
+  }
+
+  /** A result with one value and no trials. */
+  public static Result ofValue(
+      String pointer, Measure measure, @Nullable Side side, Protocol protocol, Value value) {
+    return new Result(pointer, measure, side, protocol, List.of(), Aggregation.SINGLE, value);
+  }
+}

@@ -1,0 +1,46 @@
+package evenside.battery;
+
+import evenside.measure.Aggregation;
+import evenside.measure.Better;
+import evenside.quantity.Decimals;
+import java.util.List;
+import java.util.stream.DoubleStream;
+
+/**
+ * The score of a test from its trials.
+ *
+ * <p>Shape: best or mean of the trials that count. Best and mean give different symmetry from the
+ * same trials, so the way is kept with the score and never mixed.
+ */
+public final class Trials {
+  private Trials() {}
+
+  /**
+   * @param trials at least one counts
+   * @throws IllegalArgumentException if no trial counts
+   */
+  public static double score(List<Trial> trials, Aggregation aggregation, Better better) {
+    double[] valid = trials.stream().filter(Trial::counts).mapToDouble(Trials::value).toArray();
+    if (valid.length == 0) {
+      throw new IllegalArgumentException("no trial counts among " + trials.size());
+    }
+    return switch (aggregation) {
+      case MEAN -> Decimals.exact(DoubleStream.of(valid).sum() / valid.length);
+      case SINGLE -> valid[0];
+      case BEST -> best(valid, better);
+    };
+  }
+
+  private static double best(double[] valid, Better better) {
+    return switch (better) {
+      case HIGHER -> DoubleStream.of(valid).max().getAsDouble();
+      case LOWER -> DoubleStream.of(valid).min().getAsDouble();
+      case NEITHER -> throw new IllegalArgumentException("neither direction is best");
+    };
+  }
+
+  private static double value(Trial trial) {
+    Double value = trial.value();
+    return value == null ? Double.NaN : value;
+  }
+}

@@ -1,0 +1,136 @@
+package evenside.criteria;
+
+import evenside.measure.Aspect;
+import evenside.measure.Measure;
+import evenside.measure.MeasureCatalogue;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * Checks a criteria set once against the catalogue, so that a faulty set fails when it is published
+ * and never in front of a person: every measure is known, has the number asked for, in that unit,
+ * and the bound is plausible.
+ */
+public final class Binding {
+  /** Widest plausible bound on a percentage of the other leg, of height, or of pre-injury capacity. */
+  private static final double MOST_PERCENT = 200;
+
+  private final MeasureCatalogue catalogue;
+  private final List<Misfit> misfits = new ArrayList<>();
+
+  private Binding(MeasureCatalogue catalogue) {
+    this.catalogue = catalogue;
+  }
+
+  /**
+   * Something in a set that does not fit the catalogue.
+   *
+   * @param pointer JSON Pointer of the place in the set's document
+   * @param code stable
+   * @param detail in words, with the limit
+   */
+  public record Misfit(String pointer, String code, String detail) {}
+
+  /** Everything that does not fit; empty if the set can be used. */
+  public static List<Misfit> misfits(CriteriaSet set, MeasureCatalogue catalogue) {
+    Binding binding = new Binding(catalogue);
+    binding.walk(set.criteria(), "/criteria");
+    for (int i = 0; i < set.informative().size(); i++) {
+      binding.walk(set.informative().get(i), "/informative/" + i);
+    }
+    binding.duplicates(set);
+    return binding.misfits;
+  }
+
+  private void walk(Criterion criterion, String pointer) {
+    if (criterion instanceof Criterion.Group group) {
+      for (int i = 0; i < group.of().size(); i++) {
+        walk(group.of().get(i), pointer + "/of/" + i);
+      }
+      if (criterion instanceof Criterion.AtLeast some && some.count() > some.of().size()) {
+        add(pointer + "/count", "count.too-large", "there are only " + some.of().size());
+      }
+    } else if (criterion instanceof Threshold threshold) {
+      threshold(threshold, pointer);
+    } else if (criterion instanceof GradeBound grade) {
+      family(grade.measure(), "effusion", pointer);
+    } else if (criterion instanceof FactCriterion fact) {
+      family(fact.measure(), "clinicianFact", pointer);
+    }
+  }
+
+  private void threshold(Threshold threshold, String pointer) {
+    Optional<Measure> found = measure(threshold.measure(), pointer);
+    if (found.isEmpty()) {
+      return;
+    }
+    Measure measure = found.get();
+    if (!offers(measure, threshold.aspect())) {
+      add(
+          pointer + "/aspect",
+          "aspect.not-offered",
+          measure.code() + " has no number " + threshold.aspect().code());
+      return;
+    }
+    String unit = Threshold.unitOf(measure, threshold.aspect());
+    if (!unit.equals(threshold.unit())) {
+      add(pointer + "/unit", "unit.wrong", "the unit of this number is " + unit);
+      return;
+    }
+    double least = isRaw(threshold.aspect()) ? measure.least() : 0;
+    double most = isRaw(threshold.aspect()) ? measure.most() : MOST_PERCENT;
+    if (threshold.aspect() == Aspect.DIFFERENCE) {
+      least = -measure.most();
+    }
+    if (threshold.bound() < least || threshold.bound() > most) {
+      add(pointer + "/bound", "value.implausible", "plausible is " + least + " to " + most);
+    }
+  }
+
+  private static boolean isRaw(Aspect aspect) {
+    return switch (aspect) {
+      case OPERATED, OTHER, VALUE, DIFFERENCE -> true;
+      case SYMMETRY, PRE_INJURY_CAPACITY, OPERATED_PER_HEIGHT, OPERATED_PER_MASS -> false;
+    };
+  }
+
+  private static boolean offers(Measure measure, Aspect aspect) {
+    return switch (aspect) {
+      case SYMMETRY, PRE_INJURY_CAPACITY -> measure.symmetry() == Measure.SymmetryRule.RATIO;
+      case DIFFERENCE -> measure.symmetry() == Measure.SymmetryRule.DIFFERENCE;
+      case OPERATED, OTHER -> measure.sided() && !measure.family().equals("effusion");
+      case OPERATED_PER_MASS -> measure.sided() && measure.unit().equals("N.m");
+      case OPERATED_PER_HEIGHT -> measure.sided() && measure.unit().equals("cm");
+      case VALUE -> !measure.sided() && !measure.family().equals("clinicianFact");
+    };
+  }
+
+  private void family(String code, String family, String pointer) {
+    measure(code, pointer)
+        .filter(measure -> !measure.family().equals(family))
+        .ifPresent(
+            measure ->
+                add(pointer + "/measure", "measure.wrong-family", code + " is not of " + family));
+  }
+
+  private Optional<Measure> measure(String code, String pointer) {
+    Optional<Measure> measure = catalogue.find(code);
+    if (measure.isEmpty()) {
+      add(pointer + "/measure", "measure.unknown", "the catalogue has no measure " + code);
+    }
+    return measure;
+  }
+
+  private void duplicates(CriteriaSet set) {
+    List<String> ids = set.leaves().map(Criterion::id).toList();
+    ids.stream()
+        .distinct()
+        .filter(id -> ids.indexOf(id) != ids.lastIndexOf(id))
+        .forEach(id -> add("", "criterion.duplicate", "more than one criterion has the id " + id));
+  }
+
+  private void add(String pointer, String code, String detail) {
+    misfits.add(new Misfit(pointer, code, detail));
+  }
+}

@@ -1,0 +1,119 @@
+package evenside.criteria;
+
+import evenside.measure.Evidence;
+import evenside.measure.MeasureCatalogue;
+import java.util.List;
+
+/**
+ * One criterion, or a group of criteria. A tree of these is evaluated whole: no result is skipped
+ * because another already decided, since every criterion is shown.
+ */
+public sealed interface Criterion {
+  String id();
+
+  String title();
+
+  /** Kind of criterion, as on the wire. */
+  String type();
+
+  /**
+   * @param required false where the criterion is shown for information only
+   */
+  Finding evaluate(Evidence evidence, MeasureCatalogue catalogue, boolean required);
+
+  /** The single criteria in it, in order. */
+  List<Leaf> leaves();
+
+  /** A criterion by itself. */
+  sealed interface Leaf extends Criterion permits Threshold, GradeBound, FactCriterion, TimeSinceSurgery {
+    About about();
+
+    @Override
+    default String id() {
+      return about().id();
+    }
+
+    @Override
+    default String title() {
+      return about().title();
+    }
+
+    @Override
+    default List<Leaf> leaves() {
+      return List.of(this);
+    }
+  }
+
+  /** A criterion that joins others. */
+  sealed interface Group extends Criterion permits AllOf, AnyOf, AtLeast {
+    List<Criterion> of();
+
+    Truth join(List<Truth> truths);
+
+    @Override
+    default List<Leaf> leaves() {
+      return of().stream().flatMap(criterion -> criterion.leaves().stream()).toList();
+    }
+
+    /** Criteria that are not for this person take no part. */
+    @Override
+    default Finding evaluate(Evidence evidence, MeasureCatalogue catalogue, boolean required) {
+      List<Finding> findings =
+          of().stream().map(child -> child.evaluate(evidence, catalogue, required)).toList();
+      List<Truth> truths =
+          findings.stream().map(Finding::truth).filter(java.util.Objects::nonNull).toList();
+      return Finding.group(this, truths.isEmpty() ? null : join(truths), required, findings);
+    }
+  }
+
+  /** Met only if every one is met. */
+  record AllOf(String id, String title, List<Criterion> of) implements Group {
+    public AllOf {
+      of = List.copyOf(of);
+    }
+
+    @Override
+    public String type() {
+      return "all";
+    }
+
+    @Override
+    public Truth join(List<Truth> truths) {
+      return Truth.all(truths);
+    }
+  }
+
+  /** Met if one is met. */
+  record AnyOf(String id, String title, List<Criterion> of) implements Group {
+    public AnyOf {
+      of = List.copyOf(of);
+    }
+
+    @Override
+    public String type() {
+      return "any";
+    }
+
+    @Override
+    public Truth join(List<Truth> truths) {
+      return Truth.any(truths);
+    }
+  }
+
+  /** Met if at least {@code count} are met. */
+  record AtLeast(String id, String title, int count, List<Criterion> of) implements Group {
+    public AtLeast {
+      of = List.copyOf(of);
+    }
+
+    @Override
+    public String type() {
+      return "at-least";
+    }
+
+    @Override
+    public Truth join(List<Truth> truths) {
+      return Truth.atLeast(count, truths);
+    }
+  }
+}

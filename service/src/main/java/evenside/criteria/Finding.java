@@ -1,0 +1,86 @@
+package evenside.criteria;
+
+import evenside.measure.Input;
+import evenside.measure.Value;
+import evenside.quantity.Quantity;
+import java.util.List;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The result of one criterion, or of a group with the results it joins.
+ *
+ * @param id code of the criterion
+ * @param type kind of criterion, as on the wire
+ * @param title what was asked
+ * @param truth the outcome, or null if the criterion is not for this person
+ * @param required false if shown for information only
+ * @param value what was seen, or null
+ * @param bound what was asked, or null for a group
+ * @param margin how far beyond the bound, or null
+ * @param toMeet what would meet it, or null
+ * @param error the test's published error, or null if none fits
+ * @param inputs recorded results used
+ * @param reason why it is not met or undetermined, or null
+ * @param about citation and notes, or null for a group
+ * @param of the findings a group joins; empty for a single criterion
+ */
+public record Finding(
+    String id,
+    String type,
+    String title,
+    @Nullable Truth truth,
+    boolean required,
+    @Nullable Value value,
+    @Nullable Bound bound,
+    @Nullable Quantity margin,
+    @Nullable ToMeet toMeet,
+    @Nullable ErrorBand error,
+    List<Input> inputs,
+    @Nullable Reason reason,
+    @Nullable About about,
+    List<Finding> of) {
+  public Finding {
+    inputs = List.copyOf(inputs);
+    of = List.copyOf(of);
+  }
+
+  /**
+   * Why a criterion is not met or undetermined.
+   *
+   * @param code stable; the list grows
+   * @param text in words
+   */
+  public record Reason(String code, String text) {}
+
+  /** The single criteria below and including this one. */
+  public Stream<Finding> leaves() {
+    return about != null ? Stream.of(this) : of.stream().flatMap(Finding::leaves);
+  }
+
+  static Finding group(Criterion criterion, @Nullable Truth truth, boolean required, List<Finding> of) {
+    return new Finding(
+        criterion.id(), criterion.type(), criterion.title(), truth, required,
+        null, null, null, null, null, List.of(), null, null, of);
+  }
+
+  static Finding notApplicable(Criterion criterion, About about, Bound bound, boolean required) {
+    Reason reason = new Reason("not-applicable", "this bound is for other people");
+    return new Finding(
+        about.id(), criterion.type(), about.title(), null, required,
+        null, bound, null, null, null, List.of(), reason, about, List.of());
+  }
+
+  static Finding undetermined(
+      Criterion criterion,
+      About about,
+      Bound bound,
+      boolean required,
+      @Nullable Value value,
+      List<Input> inputs,
+      Reason reason) {
+    return new Finding(
+        about.id(), criterion.type(), about.title(), Truth.UNDETERMINED, required,
+        value, bound, null, null, null, inputs, reason, about, List.of());
+  }
+}

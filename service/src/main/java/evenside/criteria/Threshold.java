@@ -1,0 +1,161 @@
+package evenside.criteria;
+
+import evenside.measure.Aspect;
+import evenside.measure.Evidence;
+import evenside.measure.Gap;
+import evenside.measure.Lookup;
+import evenside.measure.Measure;
+import evenside.measure.MeasureCatalogue;
+import evenside.measure.Measured;
+import evenside.measure.ProtocolRule;
+import evenside.measure.Rescale;
+import evenside.measure.Value;
+import evenside.quantity.Decimals;
+import evenside.quantity.Quantity;
+import evenside.questionnaire.CutOff;
+import java.util.Optional;
+
+/**
+ * A number compared with a bound.
+ *
+ * @param about id, title, citation
+ * @param measure code of the measure
+ * @param aspect which number of it
+ * @param rule which ways of testing count
+ * @param comparator how it is compared, unrounded
+ * @param bound in the unit given
+ * @param unit UCUM code
+ */
+public record Threshold(
+    About about,
+    String measure,
+    Aspect aspect,
+    ProtocolRule rule,
+    Comparator comparator,
+    double bound,
+    String unit)
+    implements Criterion.Leaf {
+  private static final Finding.Reason OTHER_LEG =
+      new Finding.Reason(
+          Gap.Reason.OTHER_KNEE_NOT_SOUND.code(),
+          "the other knee has a history of its own, so symmetry with it cannot show that there is"
+              + " no deficit");
+
+  @Override
+  public String type() {
+    return "threshold";
+  }
+
+  @Override
+  public Finding evaluate(Evidence evidence, MeasureCatalogue catalogue, boolean required) {
+    Bound asked = new Bound(comparator, Value.Number.of(bound, unit));
+    Optional<Finding> outside = Judgement.outside(this, asked, evidence, required);
+    if (outside.isPresent()) {
+      return outside.get();
+    }
+    Lookup lookup = evidence.newest(measure, aspect, rule);
+    if (lookup instanceof Lookup.Missing gap) {
+      return Judgement.missing(this, asked, required, gap);
+    }
+    if (lookup instanceof Lookup.TooOld old) {
+      return Judgement.tooOld(this, asked, required, old, chosen(old.candidates()));
+    }
+    Measured measured = chosen(((Lookup.Found) lookup).candidates());
+    Finding compared = compared(measured, asked, catalogue, required);
+    return compared.truth() == Truth.MET && usesOtherLeg() && !evidence.otherLegSound()
+        ? Finding.undetermined(
+            this, about, asked, required, measured.value(), measured.inputs(), OTHER_LEG)
+        : compared;
+  }
+
+  private boolean usesOtherLeg() {
+    return aspect == Aspect.SYMMETRY || aspect == Aspect.PRE_INJURY_CAPACITY;
+  }
+
+  private Measured chosen(java.util.List<Measured> candidates) {
+    return Judgement.leastFavourable(candidates, comparator.upward(), Threshold::number);
+  }
+
+  private Finding compared(
+      Measured measured, Bound asked, MeasureCatalogue catalogue, boolean required) {
+    Measure entry = catalogue.get(measure);
+    double value = number(measured);
+    double comparable =
+        entry.family().equals("questionnaire") ? CutOff.comparable(value, bound) : value;
+    boolean met = comparator.test(comparable, bound);
+    ErrorBand band =
+        catalogue
+            .errorOf(measure, aspect, measured.protocol())
+            .map(error -> ErrorBand.of(error, new Quantity(value, unit), comparator, bound))
+            .orElse(null);
+    return new Finding(
+        about.id(),
+        type(),
+        about.title(),
+        Truth.of(met),
+        required,
+        measured.value(),
+        asked,
+        new Quantity(comparator.margin(comparable, bound), unit),
+        met ? null : toMeet(measured, entry),
+        band,
+        measured.inputs(),
+        met ? null : reason(comparable),
+        about,
+        java.util.List.of());
+  }
+
+  private Finding.Reason reason(double value) {
+    double margin = comparator.margin(value, bound);
+    String text =
+        margin == 0
+            ? "exactly at the bound; this set asks for " + comparator.words() + " " + bounding()
+            : new Quantity(-margin, unit) + " short of the bound";
+    return new Finding.Reason("short-of-bound", text);
+  }
+
+  private String bounding() {
+    return new Quantity(bound, unit).toString();
+  }
+
+  private ToMeet toMeet(Measured measured, Measure entry) {
+    Rescale rescale = measured.rescale();
+    if (rescale == null || (rescale.inverse() && bound <= 0)) {
+      return new ToMeet(
+          entry.title() + ": " + comparator.words() + " " + bounding(),
+          comparator,
+          new Quantity(bound, unit),
+          false,
+          null);
+    }
+    Comparator asked = rescale.inverse() ? comparator.inverted() : comparator;
+    Quantity needed =
+        new Quantity(Decimals.exact(rescale.operatedAt(bound)), rescale.unit());
+    return new ToMeet(
+        "operated leg needs " + asked.words() + " " + needed + now(measured),
+        asked,
+        needed,
+        true,
+        null);
+  }
+
+  private static String now(Measured measured) {
+    return measured.inputs().isEmpty() ? "" : ", now " + measured.inputs().get(0).value();
+  }
+
+  private static double number(Measured measured) {
+    if (measured.value() instanceof Value.Number number) {
+      return number.quantity().value();
+    }
+    throw new IllegalArgumentException(measured.measure() + " is not a number");
+  }
+
+  /** The unit in which an aspect of a measure is expressed. */
+  public static String unitOf(Measure measure, Aspect aspect) {
+    return switch (aspect) {
+      case SYMMETRY, PRE_INJURY_CAPACITY, OPERATED_PER_HEIGHT -> "%";
+      case OPERATED_PER_MASS -> measure.unit() + "/kg";
+      case OPERATED, OTHER, VALUE, DIFFERENCE -> measure.unit();
+    };
+  }
+}

@@ -1,0 +1,66 @@
+package evenside.criteria;
+
+import evenside.measure.Evidence;
+import evenside.measure.MeasureCatalogue;
+import evenside.measure.Value;
+import evenside.quantity.Quantity;
+import java.time.LocalDate;
+import java.time.temporal.ChronoUnit;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * Calendar time from surgery to the date decided for.
+ *
+ * <p>Shape: met from surgery date + n calendar months (or weeks) on; months are counted on the
+ * calendar, not as 30 days, as the papers do.
+ * <p>Unit: mo or wk.
+ * <p>Source: common practice of the cited papers.
+ *
+ * @param about id, title, citation
+ * @param comparator at least, or more than
+ * @param bound months or weeks
+ * @param unit {@code mo} or {@code wk}
+ */
+public record TimeSinceSurgery(About about, Comparator comparator, int bound, String unit)
+    implements Criterion.Leaf {
+
+  @Override
+  public String type() {
+    return "time";
+  }
+
+  @Override
+  public Finding evaluate(Evidence evidence, MeasureCatalogue catalogue, boolean required) {
+    Bound asked = new Bound(comparator, Value.Number.of(bound, unit));
+    Optional<Finding> outside = Judgement.outside(this, asked, evidence, required);
+    if (outside.isPresent()) {
+      return outside.get();
+    }
+    LocalDate first = firstDay(evidence.surgeryDate());
+    boolean met = !evidence.asOf().isBefore(first);
+    long margin = ChronoUnit.DAYS.between(first, evidence.asOf());
+    Value elapsed = Value.Number.of(elapsed(evidence.surgeryDate(), evidence.asOf()), unit);
+    return new Finding(
+        about.id(), type(), about.title(), Truth.of(met), required, elapsed, asked,
+        new Quantity(margin, "d"),
+        met ? null : new ToMeet("from " + first + " on", null, null, false, first), null, List.of(),
+        met ? null : new Finding.Reason("short-of-bound", -margin + " days too early"), about, List.of());
+  }
+
+  private LocalDate firstDay(LocalDate surgery) {
+    LocalDate full = after(surgery, bound);
+    return comparator == Comparator.ABOVE ? full.plusDays(1) : full;
+  }
+
+  private LocalDate after(LocalDate surgery, long count) {
+    return unit.equals("wk") ? surgery.plusWeeks(count) : surgery.plusMonths(count);
+  }
+
+  /** Complete months or weeks; 31 August to 28 February counts as six months, as firstDay does. */
+  private long elapsed(LocalDate surgery, LocalDate day) {
+    ChronoUnit count = unit.equals("wk") ? ChronoUnit.WEEKS : ChronoUnit.MONTHS;
+    long complete = count.between(surgery, day);
+    return after(surgery, complete + 1).isAfter(day) ? complete : complete + 1;
+  }
+}

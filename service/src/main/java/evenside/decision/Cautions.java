@@ -1,0 +1,196 @@
+package evenside.decision;
+
+import evenside.criteria.Finding;
+import evenside.criteria.Truth;
+import evenside.knee.KneeCase;
+import evenside.measure.Aspect;
+import evenside.measure.Protocol;
+import evenside.measure.Value;
+import evenside.signs.EffusionGrade;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+
+/**
+ * Which cautions travel with a decision. The texts, with their sources, are data; here stands only
+ * what calls for them. None changes an outcome.
+ */
+public final class Cautions {
+  /** Facts that ask for a clinician now, whatever the criteria show: clinical prudence, no source. */
+  public static final List<String> RED_FLAGS =
+      List.of(
+          "gives-way", "locking", "new-injury", "fever-or-wound-problem", "calf-pain-and-swelling");
+
+  /** The measure of effusion, which calls for a caution from 2+ on. */
+  public static final String EFFUSION = "knee-effusion-grade";
+
+  /** Results older than this are pointed out: common practice, no source. */
+  private static final int OLD_DAYS = 60;
+
+  private static final Set<String> EXTENSOR_GRAFTS = Set.of("patellar-tendon", "quadriceps-tendon");
+
+  /** A caution's condition; gives what to add to its text, empty text for nothing. */
+  private record Trigger(String code, Function<Situation, Optional<String>> when) {}
+
+  private static final List<Trigger> TRIGGERS =
+      List.of(
+          new Trigger("red-flag", Cautions::redFlags),
+          when("effusion-two-plus", Cautions::effusionTwoPlus),
+          when("clinician-decides", s -> true),
+          new Trigger("surgeon-limits", Cautions::surgeonLimits),
+          when("does-not-rule-out-reinjury", s -> true),
+          when("designed-for-progression-entry", s -> milestone(s, "start-progression")),
+          when("population-differs", Cautions::populationDiffers),
+          when("other-knee-history", s -> !s.kneeCase().otherKneeWithoutHistory()),
+          when("revision-surgery", s -> s.kneeCase().revision()),
+          when("multiligament", s -> did(s, "multiligament-reconstruction")),
+          when("meniscal-repair", s -> s.kneeCase().hadMeniscalRepair()),
+          when("allograft", s -> s.kneeCase().graft().equals("allograft")),
+          when("graft-extensor-first", s -> EXTENSOR_GRAFTS.contains(s.kneeCase().graft())),
+          when("graft-flexor-first", s -> s.kneeCase().graft().equals("hamstring-tendon")),
+          when("age-under-25", Cautions::under25),
+          when("young-symmetry-counter-evidence", Cautions::under25),
+          when("level-1-sport", s -> "level-1".equals(s.kneeCase().sportLevel())),
+          when("before-nine-months", Cautions::beforeNineMonths),
+          when("near-bound", Cautions::nearBound),
+          when("hand-held-dynamometer", Cautions::handHeld),
+          new Trigger("old-results", Cautions::oldResults),
+          when("symmetry-above-100", Cautions::symmetryAbove100),
+          when("hq-not-a-substitute", Cautions::ratioShown),
+          when("healthy-people-fail-too", s -> anySymmetry(s, Truth.NOT_MET)));
+
+  private final Map<String, Caution> texts;
+
+  /**
+   * @param texts the catalogue's cautions
+   * @throws IllegalArgumentException if a caution has no text
+   */
+  public Cautions(List<Caution> texts) {
+    this.texts = texts.stream().collect(Collectors.toMap(Caution::code, Function.identity()));
+    for (Trigger trigger : TRIGGERS) {
+      if (!this.texts.containsKey(trigger.code())) {
+        throw new IllegalArgumentException("the catalogue has no caution " + trigger.code());
+      }
+    }
+  }
+
+  List<Caution> of(Situation situation) {
+    List<Caution> found = new ArrayList<>();
+    for (Trigger trigger : TRIGGERS) {
+      trigger.when().apply(situation).ifPresent(more -> found.add(with(trigger.code(), more)));
+    }
+    return found;
+  }
+
+  private Caution with(String code, String more) {
+    Caution caution = java.util.Objects.requireNonNull(texts.get(code));
+    return more.isEmpty()
+        ? caution
+        : new Caution(code, caution.text() + " " + more, caution.urgent(), caution.source());
+  }
+
+  private static Trigger when(String code, Function<Situation, Boolean> condition) {
+    return new Trigger(code, s -> condition.apply(s) ? Optional.of("") : Optional.empty());
+  }
+
+  private static Optional<String> redFlags(Situation s) {
+    List<String> stated =
+        RED_FLAGS.stream()
+            .filter(flag -> s.newest(flag, Aspect.VALUE).equals(Optional.of(new Value.Fact(true))))
+            .toList();
+    return stated.isEmpty() ? Optional.empty() : Optional.of("Stated: " + joined(stated) + ".");
+  }
+
+  private static boolean effusionTwoPlus(Situation s) {
+    return s.newest(EFFUSION, Aspect.OPERATED)
+        .filter(value -> value instanceof Value.Grade)
+        .map(value -> ((Value.Grade) value).grade())
+        .filter(grade -> grade.compareTo(EffusionGrade.TWO_PLUS) >= 0)
+        .isPresent();
+  }
+
+  private static Optional<String> surgeonLimits(Situation s) {
+    LocalDate day = s.evidence().asOf();
+    List<String> holding =
+        s.kneeCase().surgeonLimits().stream()
+            .filter(limit -> limit.holdsOn(day))
+            .map(KneeCase.SurgeonLimit::limit)
+            .toList();
+    return holding.isEmpty() ? Optional.empty() : Optional.of("Limits: " + joined(holding) + ".");
+  }
+
+  private static boolean milestone(Situation s, String code) {
+    return s.set().milestone().equals(code);
+  }
+
+  private static boolean populationDiffers(Situation s) {
+    return s.set().studied() != null && !s.set().studied().covers(s.kneeCase());
+  }
+
+  private static boolean did(Situation s, String procedure) {
+    return s.kneeCase().concomitant().contains(procedure);
+  }
+
+  /** Only the birth year is known, so a person who may still be 24 counts as under 25. */
+  private static boolean under25(Situation s) {
+    return s.evidence().asOf().getYear() - s.kneeCase().birthYear() <= 25;
+  }
+
+  private static boolean beforeNineMonths(Situation s) {
+    boolean late = milestone(s, "full-training") || milestone(s, "return-to-competition");
+    return late && s.evidence().asOf().isBefore(s.kneeCase().surgeryDate().plusMonths(9));
+  }
+
+  private static boolean nearBound(Situation s) {
+    return s.leaves().stream()
+        .map(Finding::error)
+        .anyMatch(error -> error != null && error.boundWithin());
+  }
+
+  private static boolean handHeld(Situation s) {
+    return s.inputs()
+        .anyMatch(i -> "hand-held-dynamometer".equals(i.protocol().terms().get(Protocol.METHOD)));
+  }
+
+  private static Optional<String> oldResults(Situation s) {
+    long oldest = s.inputs().mapToLong(i -> s.evidence().ageDays(i.performedOn())).max().orElse(0);
+    return oldest > OLD_DAYS
+        ? Optional.of("The oldest result used is " + oldest + " days old.")
+        : Optional.empty();
+  }
+
+  private static boolean symmetryAbove100(Situation s) {
+    return s.leaves().stream()
+        .filter(leaf -> leaf.bound() != null && leaf.inputs().size() == 2)
+        .anyMatch(
+            leaf ->
+                leaf.value() instanceof Value.Number number
+                    && number.quantity().unit().equals("%")
+                    && !isRatio(leaf)
+                    && number.quantity().value() > 100);
+  }
+
+  private static boolean ratioShown(Situation s) {
+    return s.leaves().stream().anyMatch(leaf -> leaf.value() != null && isRatio(leaf));
+  }
+
+  private static boolean anySymmetry(Situation s, Truth truth) {
+    return s.leaves().stream()
+        .anyMatch(leaf -> leaf.truth() == truth && leaf.inputs().size() == 2 && !isRatio(leaf));
+  }
+
+  /** A ratio joins two muscles of one leg, a symmetry one muscle of two legs. */
+  private static boolean isRatio(Finding leaf) {
+    return leaf.inputs().size() == 2
+        && leaf.inputs().get(0).side() == leaf.inputs().get(1).side();
+  }
+
+  private static String joined(List<String> codes) {
+    return String.join(", ", codes).replace('-', ' ');
+  }
+}

@@ -1,0 +1,56 @@
+package evenside.decision;
+
+import evenside.criteria.CriteriaSet;
+import evenside.criteria.Finding;
+import evenside.criteria.Truth;
+import java.time.LocalDate;
+import java.util.List;
+
+/**
+ * What a criteria set says about a case on a date. Says met, not met or undetermined; clears
+ * nobody.
+ *
+ * @param asOf the date decided for
+ * @param criteriaSet the set used
+ * @param outcome of the whole set
+ * @param finding the tree of required criteria
+ * @param informative findings that never change the outcome
+ * @param cautions what the reader must keep in mind
+ */
+public record Decision(
+    LocalDate asOf,
+    CriteriaSet criteriaSet,
+    Truth outcome,
+    Finding finding,
+    List<Finding> informative,
+    List<Caution> cautions) {
+  public Decision {
+    informative = List.copyOf(informative);
+    cautions = List.copyOf(cautions);
+  }
+
+  /** Ids of the required single criteria with an outcome, in the order of the set. */
+  public List<String> required(Truth outcome) {
+    return finding.leaves().filter(leaf -> leaf.truth() == outcome).map(Finding::id).toList();
+  }
+
+  /** The outcome in one sentence. */
+  public String summary() {
+    long all = finding.leaves().filter(leaf -> leaf.truth() != null).count();
+    List<String> notMet = required(Truth.NOT_MET);
+    List<String> undetermined = required(Truth.UNDETERMINED);
+    String counts =
+        required(Truth.MET).size() + " of " + all + " required criteria are met"
+            + listed(notMet, " not met")
+            + listed(undetermined, " undetermined");
+    return switch (outcome) {
+      case MET -> "Criteria met: " + counts + ".";
+      case NOT_MET -> "Criteria not met: " + counts + ".";
+      case UNDETERMINED -> "Undetermined: " + counts + ".";
+    };
+  }
+
+  private static String listed(List<String> ids, String words) {
+    return ids.isEmpty() ? "" : "; " + ids.size() + words + " (" + String.join(", ", ids) + ")";
+  }
+}

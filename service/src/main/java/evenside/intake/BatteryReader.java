@@ -1,0 +1,142 @@
+package evenside.intake;
+
+import evenside.battery.Battery;
+import evenside.battery.NotPerformed;
+import evenside.battery.Result;
+import evenside.battery.Trial;
+import evenside.limb.Side;
+import evenside.measure.Aggregation;
+import evenside.measure.Measure;
+import evenside.measure.MeasureCatalogue;
+import evenside.measure.Protocol;
+import evenside.measure.Value;
+import evenside.signs.EffusionGrade;
+import java.time.OffsetDateTime;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
+import org.jspecify.annotations.Nullable;
+import tools.jackson.databind.JsonNode;
+
+/**
+ * Reads a battery that its schema and rules have already accepted. The families differ only in which
+ * members describe the way of testing: every member that is not the measure, the side or a number is
+ * a term of the {@link Protocol}.
+ */
+public final class BatteryReader {
+  /** Members of a result that do not say how it was tested, or do not change its number. */
+  private static final Set<String> NOT_PROTOCOL =
+      Set.of(
+          "measure", "side", "unit", "trials", "aggregation", "value", "grade", "total", "action",
+          "practiceTrials");
+
+  private final MeasureCatalogue catalogue;
+
+  public BatteryReader(MeasureCatalogue catalogue) {
+    this.catalogue = catalogue;
+  }
+
+  /**
+   * @param id identifier of the record, or its place in a request
+   */
+  public Battery read(String id, JsonNode json) {
+    List<Result> results = new ArrayList<>();
+    List<NotPerformed> notPerformed = new ArrayList<>();
+    for (Map.Entry<String, JsonNode> family : json.path("results").properties()) {
+      int index = 0;
+      for (JsonNode item : family.getValue()) {
+        if (family.getKey().equals("notPerformed")) {
+          notPerformed.add(notPerformed(item));
+        } else {
+          String pointer = "/results/" + family.getKey() + "/" + index++;
+          results.add(result(pointer, family.getKey(), item));
+        }
+      }
+    }
+    return new Battery(
+        id,
+        OffsetDateTime.parse(json.path("performedAt").asString()),
+        quantity(json.path("bodyMass")),
+        quantity(json.path("height")),
+        results,
+        notPerformed);
+  }
+
+  private static NotPerformed notPerformed(JsonNode json) {
+    return new NotPerformed(
+        json.path("measure").asString(), side(json), json.path("reason").asString());
+  }
+
+  private Result result(String pointer, String family, JsonNode json) {
+    Measure measure = catalogue.get(json.path("measure").asString());
+    Protocol protocol = protocol(family, json);
+    if (!json.has("trials")) {
+      return Result.ofValue(pointer, measure, side(json), protocol, value(measure, json));
+    }
+    List<Trial> trials = new ArrayList<>();
+    json.path("trials").forEach(trial -> trials.add(trial(trial)));
+    return Result.ofTrials(
+        pointer, measure, side(json), protocol, trials, aggregation(json, measure));
+  }
+
+  private static Value value(Measure measure, JsonNode json) {
+    if (json.has("grade")) {
+      return new Value.Grade(EffusionGrade.of(json.path("grade").asString()));
+    }
+    JsonNode number = json.has("total") ? json.path("total") : json.path("value");
+    return number.isBoolean()
+        ? new Value.Fact(number.asBoolean())
+        : Value.Number.of(number.asDouble(), measure.unit());
+  }
+
+  private static Trial trial(JsonNode json) {
+    JsonNode value = json.path("value");
+    return new Trial(
+        value.isNumber() ? value.asDouble() : null, CatalogueReader.text(json, "invalidReason"));
+  }
+
+  private static Aggregation aggregation(JsonNode json, Measure measure) {
+    String asked = json.path("aggregation").asString("");
+    return asked.isEmpty()
+        ? measure.aggregation()
+        : Aggregation.valueOf(asked.toUpperCase(Locale.ROOT));
+  }
+
+  /** How the result was tested; two results of one measure differ in it or are duplicates. */
+  static Protocol protocol(String family, JsonNode json) {
+    Map<String, Object> terms = new TreeMap<>();
+    for (Map.Entry<String, JsonNode> member : json.properties()) {
+      if (!NOT_PROTOCOL.contains(member.getKey())) {
+        terms.put(member.getKey(), term(member.getValue()));
+      }
+    }
+    switch (family) {
+      case "isokineticStrength" ->
+          terms.put(Protocol.MODE, "isokinetic-" + json.path("action").asString());
+      case "isometricStrength" -> terms.put(Protocol.MODE, "isometric");
+      default -> {}
+    }
+    return new Protocol(terms);
+  }
+
+  private static Object term(JsonNode json) {
+    if (json.isObject()) {
+      return json.path("value").asDouble();
+    }
+    if (json.isBoolean()) {
+      return json.asBoolean();
+    }
+    return json.isNumber() ? (Object) json.asDouble() : json.asString();
+  }
+
+  private static @Nullable Side side(JsonNode json) {
+    return json.has("side") ? Side.of(json.path("side").asString()) : null;
+  }
+
+  private static @Nullable Double quantity(JsonNode json) {
+    return json.isObject() ? json.path("value").asDouble() : null;
+  }
+}

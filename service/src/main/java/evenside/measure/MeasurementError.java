@@ -1,0 +1,48 @@
+package evenside.measure;
+
+import org.jspecify.annotations.Nullable;
+
+/**
+ * How far a test may be off, as published.
+ *
+ * @param measure code of the measure
+ * @param aspect the number the error belongs to
+ * @param unit unit of the error
+ * @param sem standard error of measurement
+ * @param relative true if the error is a percentage of the value
+ * @param z quantile used for the band around one reading
+ * @param mode mode of testing it was measured for, or null for any
+ * @param speed deg/s it was measured at, or null for any
+ * @param population people it was measured on
+ * @param source citation
+ * @param verified true if the figure was read in its source
+ */
+public record MeasurementError(
+    String measure,
+    Aspect aspect,
+    String unit,
+    double sem,
+    boolean relative,
+    double z,
+    @Nullable String mode,
+    @Nullable Double speed,
+    String population,
+    String source,
+    boolean verified) {
+
+  /** Half the width of the band around one reading: z × SEM, in the unit of the value. */
+  public double halfWidth(double value) {
+    return z * semAt(value);
+  }
+
+  /** The standard error at a value, in the unit of the value. */
+  public double semAt(double value) {
+    return relative ? Math.abs(value) * sem / 100 : sem;
+  }
+
+  boolean describes(Aspect wanted, Protocol protocol) {
+    return aspect == wanted
+        && (mode == null || mode.equals(protocol.terms().get(Protocol.MODE)))
+        && (speed == null || speed.equals(protocol.terms().get(Protocol.SPEED)));
+  }
+}

@@ -1,0 +1,33 @@
+package evenside.measure;
+
+import java.util.Map;
+import java.util.TreeMap;
+
+/**
+ * How a test was done, as far as it changes the number: mode, speed, angle, method, device, arms,
+ * timing… Two results are compared only if their protocols are equal; a term stated on one side and
+ * not on the other makes them different.
+ *
+ * @param terms name to text, number or boolean, in order of name
+ */
+public record Protocol(Map<String, Object> terms) {
+  public static final Protocol NONE = new Protocol(Map.of());
+
+  public static final String MODE = "mode";
+  public static final String SPEED = "speed";
+  public static final String ANGLE = "angle";
+  public static final String CONTEXT = "context";
+  public static final String METHOD = "method";
+
+  public Protocol {
+    terms = java.util.Collections.unmodifiableMap(new TreeMap<>(terms));
+  }
+
+  /** The names of the terms in which the two differ, separated by commas; empty if equal. */
+  public String differingFrom(Protocol that) {
+    TreeMap<String, Object> all = new TreeMap<>(terms);
+    all.putAll(that.terms);
+    all.keySet().removeIf(name -> java.util.Objects.equals(terms.get(name), that.terms.get(name)));
+    return String.join(", ", all.keySet());
+  }
+}

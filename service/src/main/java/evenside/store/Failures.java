@@ -1,0 +1,51 @@
+package evenside.store;
+
+import java.sql.SQLException;
+import java.util.Optional;
+import java.util.Set;
+import org.h2.api.ErrorCode;
+import org.jdbi.v3.core.JdbiException;
+
+/** Turns what JDBI throws into what the store throws. */
+final class Failures {
+  private static final String UNIQUE_VIOLATION = "23505";
+
+  // Serialization failure or H2's deadlock, PostgreSQL's deadlock, lock not available.
+  private static final Set<String> BUSY_STATES = Set.of("40001", "40P01", "55P03");
+  private static final Set<Integer> BUSY_H2_CODES =
+      Set.of(ErrorCode.LOCK_TIMEOUT_1, ErrorCode.CONCURRENT_UPDATE_1);
+
+  private Failures() {}
+
+  /** Whether a row could not be added because one with the same key is there. */
+  static boolean isTaken(JdbiException e) {
+    return sql(e).map(sql -> UNIQUE_VIOLATION.equals(sql.getSQLState())).orElse(false);
+  }
+
+  /** Leaves out JDBI's own layer, which says nothing but which statement it was. */
+  static StoreException explain(JdbiException e) {
+    Optional<SQLException> sql = sql(e);
+    if (sql.isEmpty()) {
+      return new StoreException("the database failed: " + e.getMessage(), e);
+    }
+    if (isBusy(sql.get())) {
+      return new StoreConflict(StoreConflict.Kind.BUSY);
+    }
+    return new StoreException("the database failed: " + sql.get().getMessage(), sql.get());
+  }
+
+  private static boolean isBusy(SQLException e) {
+    String state = e.getSQLState();
+    return (state != null && BUSY_STATES.contains(state))
+        || BUSY_H2_CODES.contains(e.getErrorCode());
+  }
+
+  private static Optional<SQLException> sql(Throwable e) {
+    for (Throwable t = e; t != null; t = t.getCause()) {
+      if (t instanceof SQLException sql) {
+        return Optional.of(sql);
+      }
+    }
+    return Optional.empty();
+  }
+}

@@ -1,0 +1,46 @@
+package evenside.store;
+
+/**
+ * The transaction met something that is already there, or waited too long for another one. It was
+ * rolled back as a whole; to look at what is there, start a new {@link Store#read}.
+ *
+ * <p>An exception and not a return value, because PostgreSQL refuses every further statement of a
+ * transaction in which a unique key was violated: nothing can follow but the end.
+ */
+public final class StoreConflict extends StoreException {
+  private final Kind kind;
+
+  StoreConflict(Kind kind) {
+    super(kind.message);
+    this.kind = kind;
+  }
+
+  /**
+   * What was met.
+   *
+   * @return the kind of the conflict
+   */
+  public Kind kind() {
+    return kind;
+  }
+
+  /** What a transaction can collide with. */
+  public enum Kind {
+    /** The idempotency key was used before; {@link Reading#remembered} has the first answer. */
+    ALREADY_REMEMBERED("the idempotency key was used before"),
+    /** That revision of the case exists: someone else changed the case in between. */
+    CASE_REVISION_TAKEN("that revision of the case exists already"),
+    /** A battery of the clinic has the same record id: {@link Reading#batteryByRecordId}. */
+    RECORD_ID_TAKEN("a battery with that record id exists already"),
+    /** The clinic has published that version of the criteria set. */
+    CRITERIA_SET_TAKEN("that version of the criteria set exists already"),
+    /** Another transaction held what this one needed for too long; it may be tried again. */
+    BUSY("another request held the same record for too long");
+
+    private final String message;
+
+    Kind(String message) {
+      this.message = message;
+    }
+  }
+}

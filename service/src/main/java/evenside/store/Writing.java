@@ -1,0 +1,193 @@
+package evenside.store;
+
+import evenside.store.StoreConflict.Kind;
+import java.util.List;
+import org.jdbi.v3.core.Handle;
+import org.jdbi.v3.core.JdbiException;
+import org.jdbi.v3.core.statement.PreparedBatch;
+import org.jdbi.v3.core.statement.Update;
+
+/**
+ * What a transaction can add. There is no way to change or remove. A {@link StoreConflict} ends the
+ * transaction.
+ */
+public final class Writing extends Reading {
+  Writing(Handle handle) {
+    super(handle);
+  }
+
+  /**
+   * Remembers a request. To be called first in the transaction: of many equal requests at once, one
+   * gets through, and the others wait here for it to end before they have done anything.
+   *
+   * @param remembered the request and the record it is going to make
+   * @throws StoreConflict {@link Kind#ALREADY_REMEMBERED} if the clinic has used that key
+   */
+  public void remember(Remembered remembered) {
+    Update insert =
+        handle
+            .createUpdate(
+                """
+                insert into idempotency
+                  (clinic, idempotency_key, fingerprint, kind, record_id, created_at)
+                values (:clinic, :key, :fingerprint, :kind, :record_id, :created_at)
+                """)
+            .bind("clinic", remembered.clinic())
+            .bind("key", remembered.key())
+            .bind("fingerprint", remembered.fingerprint())
+            .bind("kind", remembered.kind())
+            .bind("record_id", remembered.recordId())
+            .bind("created_at", remembered.createdAt());
+    insert(insert, Kind.ALREADY_REMEMBERED);
+  }
+
+  /**
+   * Adds a revision of a case.
+   *
+   * @param stored the revision
+   * @throws StoreConflict {@link Kind#CASE_REVISION_TAKEN} if the case has that revision
+   */
+  public void insertCase(StoredCase stored) {
+    Update insert =
+        handle
+            .createUpdate(
+                """
+                insert into knee_case (clinic, case_id, revision, received_at, sha256, document)
+                values (:clinic, :case_id, :revision, :received_at, :sha256, :document)
+                """)
+            .bind("clinic", stored.clinic())
+            .bind("case_id", stored.caseId())
+            .bind("revision", stored.revision())
+            .bind("received_at", stored.receivedAt())
+            .bind("sha256", stored.sha256())
+            .bind("document", stored.document());
+    insert(insert, Kind.CASE_REVISION_TAKEN);
+  }
+
+  /**
+   * Adds a battery and what it is evidence for.
+   *
+   * @param battery the battery, with a new id
+   * @param evidence a row for each thing
+   * @throws StoreConflict {@link Kind#RECORD_ID_TAKEN} if the clinic has that record id
+   */
+  public void insertBattery(StoredBattery battery, List<EvidenceRow> evidence) {
+    Update insert =
+        handle
+            .createUpdate(
+                """
+                insert into battery
+                  (clinic, id, case_id, record_id, content_sha256, performed_at, received_at, document)
+                values (:clinic, :id, :case_id, :record_id, :content_sha256, :performed_at,
+                  :received_at, :document)
+                """)
+            .bind("clinic", battery.clinic())
+            .bind("id", battery.id())
+            .bind("case_id", battery.caseId())
+            .bind("record_id", battery.recordId())
+            .bind("content_sha256", battery.contentSha256())
+            .bind("performed_at", battery.performedAt())
+            .bind("received_at", battery.receivedAt())
+            .bind("document", battery.document());
+    if (battery.recordId().isPresent()) {
+      insert(insert, Kind.RECORD_ID_TAKEN);
+    } else {
+      insert.execute();
+    }
+    insertEvidence(battery, evidence);
+  }
+
+  private void insertEvidence(StoredBattery battery, List<EvidenceRow> evidence) {
+    if (evidence.isEmpty()) {
+      return;
+    }
+    PreparedBatch batch =
+        handle.prepareBatch(
+            """
+            insert into evidence_index (clinic, battery_id, ordinal, case_id, measure, aspect, mode,
+              speed, angle, context, performed_at)
+            values (:clinic, :battery_id, :ordinal, :case_id, :measure, :aspect, :mode,
+              :speed, :angle, :context, :performed_at)
+            """);
+    for (int i = 0; i < evidence.size(); i++) {
+      EvidenceRow row = evidence.get(i);
+      batch
+          .bind("clinic", battery.clinic())
+          .bind("battery_id", battery.id())
+          .bind("ordinal", i)
+          .bind("case_id", battery.caseId())
+          .bind("measure", row.measure())
+          .bind("aspect", row.aspect())
+          .bind("mode", row.mode())
+          .bind("speed", row.speed())
+          .bind("angle", row.angle())
+          .bind("context", row.context())
+          .bind("performed_at", battery.performedAt())
+          .add();
+    }
+    batch.execute();
+  }
+
+  /**
+   * Adds a decision.
+   *
+   * @param decision the decision, with a new id
+   */
+  public void insertDecision(StoredDecision decision) {
+    handle
+        .createUpdate(
+            """
+            insert into decision (clinic, id, case_id, criteria_set, criteria_version,
+              criteria_sha256, milestone, outcome, as_of, decided_at, document, inputs)
+            values (:clinic, :id, :case_id, :criteria_set, :criteria_version,
+              :criteria_sha256, :milestone, :outcome, :as_of, :decided_at, :document, :inputs)
+            """)
+        .bind("clinic", decision.clinic())
+        .bind("id", decision.id())
+        .bind("case_id", decision.caseId())
+        .bind("criteria_set", decision.criteriaSet())
+        .bind("criteria_version", decision.criteriaVersion())
+        .bind("criteria_sha256", decision.criteriaSha256())
+        .bind("milestone", decision.milestone())
+        .bind("outcome", decision.outcome())
+        .bind("as_of", decision.asOf())
+        .bind("decided_at", decision.decidedAt())
+        .bind("document", decision.document())
+        .bind("inputs", decision.inputs())
+        .execute();
+  }
+
+  /**
+   * Adds a version of a clinic's own criteria set.
+   *
+   * @param set the version
+   * @throws StoreConflict {@link Kind#CRITERIA_SET_TAKEN} if the clinic has that version
+   */
+  public void insertCriteriaSet(StoredCriteriaSet set) {
+    Update insert =
+        handle
+            .createUpdate(
+                """
+                insert into criteria_set (clinic, id, version, sha256, document, published_at)
+                values (:clinic, :id, :version, :sha256, :document, :published_at)
+                """)
+            .bind("clinic", set.clinic())
+            .bind("id", set.id())
+            .bind("version", set.version())
+            .bind("sha256", set.sha256())
+            .bind("document", set.document())
+            .bind("published_at", set.publishedAt());
+    insert(insert, Kind.CRITERIA_SET_TAKEN);
+  }
+
+  private static void insert(Update insert, Kind ifTaken) {
+    try {
+      insert.execute();
+    } catch (JdbiException e) {
+      if (Failures.isTaken(e)) {
+        throw new StoreConflict(ifTaken);
+      }
+      throw e;
+    }
+  }
+}

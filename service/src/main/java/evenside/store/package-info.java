@@ -1,0 +1,11 @@
+/**
+ * The record on disk: append-only rows in H2 or PostgreSQL.
+ *
+ * <p>{@link evenside.store.Store} opens the database and runs transactions; {@link
+ * evenside.store.Reading} and {@link evenside.store.Writing} are what a transaction can do. Nothing
+ * here changes or removes a row. What {@link evenside.store.Store#write} returned is on disk.
+ */
+@NullMarked
+package evenside.store;
+
+import org.jspecify.annotations.NullMarked;
