@@ -5,7 +5,6 @@ import evenside.api.problem.ProblemType;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.Base64;
-import java.util.HexFormat;
 import java.util.List;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -26,11 +25,6 @@ public final class Digests {
     } catch (NoSuchAlgorithmException e) {
       throw new IllegalStateException("every Java platform has SHA-256", e);
     }
-  }
-
-  /** SHA-256 of {@code bytes}, hexadecimal, lower case. */
-  public static String hex(byte[] bytes) {
-    return HexFormat.of().formatHex(sha256(bytes));
   }
 
   /** The value of {@code Repr-Digest} for a body with this SHA-256. */

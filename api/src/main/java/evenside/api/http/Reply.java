@@ -33,6 +33,11 @@ public record Reply(int status, String mediaType, byte[] body, Map<String, Strin
     return of(body, mediaType, Digests.sha256(body));
   }
 
+  /** A document that was made for this answer and is not kept: without tag and digest. */
+  public static Reply ofPassing(Document document) {
+    return new Reply(200, Route.JSON, document.bytes(), Map.of());
+  }
+
   private static Reply of(byte[] body, String mediaType, byte[] sha256) {
     return new Reply(
         200,

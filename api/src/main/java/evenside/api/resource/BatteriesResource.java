@@ -1,0 +1,53 @@
+package evenside.api.resource;
+
+import evenside.api.http.Cache;
+import evenside.api.http.Call;
+import evenside.api.http.Reply;
+import evenside.document.Document;
+import evenside.readiness.ReadinessService;
+import evenside.readiness.Recorded;
+import java.util.Optional;
+import tools.jackson.databind.JsonNode;
+
+/** Test batteries of a case. */
+public final class BatteriesResource {
+  private final ReadinessService service;
+  private final Pages pages;
+  private final String schemaVersion;
+
+  /** Over the service. */
+  public BatteriesResource(ReadinessService service, Pages pages, String schemaVersion) {
+    this.service = service;
+    this.pages = pages;
+    this.schemaVersion = schemaVersion;
+  }
+
+  /** Records one. */
+  public Reply add(Call call) {
+    String caseId = Ids.caseId(call);
+    String key = Keys.read(call);
+    JsonNode document = call.json();
+    Recorded recorded =
+        service.addBattery(
+            call.clinic(), caseId, document, Optional.of(Keys.of(key, call, document)));
+    return Keys.reply(recorded, "/v1/batteries/", reply(recorded.document()));
+  }
+
+  /** One page of them. */
+  public Reply list(Call call) {
+    String caseId = Ids.caseId(call);
+    return pages.answer(
+        call,
+        call.path(),
+        (after, limit) -> service.batteries(call.clinic(), caseId, after, limit));
+  }
+
+  /** One of them. */
+  public Reply get(Call call) {
+    return reply(service.battery(call.clinic(), Ids.uuid(call, "batteryId")));
+  }
+
+  private Reply reply(Document document) {
+    return Reply.of(document).cached(Cache.PRIVATE).describedBy(schemaVersion, "battery-record");
+  }
+}
