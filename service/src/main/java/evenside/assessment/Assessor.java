@@ -57,8 +57,7 @@ public final class Assessor {
     assessor.compareSides();
     assessor.hamstringsToQuadriceps();
     battery.notPerformed().forEach(assessor::notPerformed);
-    return new AssessedBattery(
-        battery, assessor.comparisons, assessor.measured, assessor.gaps);
+    return new AssessedBattery(battery, assessor.comparisons, assessor.measured, assessor.gaps);
   }
 
   private void single(Result result) {
@@ -68,12 +67,7 @@ public final class Assessor {
     }
     boolean operated = isOperated(result);
     Rescale asIs = operated ? new Rescale(1, false, result.measure().unit()) : null;
-    add(
-        result,
-        operated ? Aspect.OPERATED : Aspect.OTHER,
-        result.value(),
-        asIs,
-        input(result));
+    add(result, operated ? Aspect.OPERATED : Aspect.OTHER, result.value(), asIs, input(result));
     if (operated) {
       perBody(result);
     }
@@ -90,8 +84,7 @@ public final class Assessor {
       if (mass == null) {
         gap(result, Aspect.OPERATED_PER_MASS, Gap.Reason.BODY_MASS_MISSING, "no body mass given");
       } else {
-        Value perMass =
-            Value.Number.of(Strength.perBodyMass(number.getAsDouble(), mass), "N.m/kg");
+        Value perMass = Value.Number.of(Strength.perBodyMass(number.getAsDouble(), mass), "N.m/kg");
         Rescale back = new Rescale(mass, false, unit);
         add(result, Aspect.OPERATED_PER_MASS, perMass, back, input(result));
       }
@@ -100,8 +93,7 @@ public final class Assessor {
       if (height == null) {
         gap(result, Aspect.OPERATED_PER_HEIGHT, Gap.Reason.HEIGHT_MISSING, "no height given");
       } else {
-        Value perHeight =
-            Value.Number.of(Decimals.exact(100 * number.getAsDouble() / height), "%");
+        Value perHeight = Value.Number.of(Decimals.exact(100 * number.getAsDouble() / height), "%");
         Rescale back = new Rescale(height / 100, false, unit);
         add(result, Aspect.OPERATED_PER_HEIGHT, perHeight, back, input(result));
       }
@@ -141,8 +133,7 @@ public final class Assessor {
 
   private void compare(Result mine, Result their) {
     Measure measure = mine.measure();
-    LimbPair pair =
-        new LimbPair(number(mine).getAsDouble(), number(their).getAsDouble());
+    LimbPair pair = new LimbPair(number(mine).getAsDouble(), number(their).getAsDouble());
     if (measure.symmetry() == SymmetryRule.DIFFERENCE) {
       Value difference =
           Value.Number.of(Decimals.exact(pair.operated() - pair.other()), measure.unit());
@@ -211,7 +202,12 @@ public final class Assessor {
     Aspect aspect = isOperated(extension) ? Aspect.OPERATED : Aspect.OTHER;
     if (percent.isEmpty()) {
       gaps.add(
-          gap(ratio.code(), aspect, Gap.Reason.ZERO_VALUE, "extension is zero", extension.protocol()));
+          gap(
+              ratio.code(),
+              aspect,
+              Gap.Reason.ZERO_VALUE,
+              "extension is zero",
+              extension.protocol()));
       return;
     }
     measured.add(

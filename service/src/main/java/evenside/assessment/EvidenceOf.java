@@ -1,6 +1,7 @@
 package evenside.assessment;
 
 import evenside.knee.KneeCase;
+import evenside.limb.LimbPair;
 import evenside.measure.Aspect;
 import evenside.measure.Evidence;
 import evenside.measure.Gap;
@@ -12,7 +13,6 @@ import evenside.measure.Rescale;
 import evenside.measure.Value;
 import evenside.quantity.Decimals;
 import evenside.symmetry.LimbSymmetry;
-import evenside.limb.LimbPair;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -53,7 +53,13 @@ public final class EvidenceOf {
       }
     }
     return new Evidence(
-        kneeCase.surgeryDate(), kneeCase.sex(), kneeCase.otherLegSound(), asOf, maxAgeDays, measured, gaps);
+        kneeCase.surgeryDate(),
+        kneeCase.sex(),
+        kneeCase.otherLegSound(),
+        asOf,
+        maxAgeDays,
+        measured,
+        gaps);
   }
 
   private static boolean hasRatio(Measured measured, MeasureCatalogue catalogue) {
@@ -81,7 +87,10 @@ public final class EvidenceOf {
             .max(Comparator.comparing(Measured::performedAt));
     if (yardstick.isEmpty()) {
       gaps.add(
-          gap(now, Gap.Reason.NO_PREOPERATIVE_VALUE, "no value of the other leg from before surgery"));
+          gap(
+              now,
+              Gap.Reason.NO_PREOPERATIVE_VALUE,
+              "no value of the other leg from before surgery"));
       return;
     }
     LimbPair pair = new LimbPair(number(now), number(yardstick.get()));
@@ -91,8 +100,7 @@ public final class EvidenceOf {
       gaps.add(gap(now, Gap.Reason.ZERO_VALUE, "a side scored zero"));
       return;
     }
-    Rescale back =
-        LimbSymmetry.rescale(pair.other(), better, catalogue.get(now.measure()).unit());
+    Rescale back = LimbSymmetry.rescale(pair.other(), better, catalogue.get(now.measure()).unit());
     List<Input> inputs = new ArrayList<>(now.inputs());
     inputs.addAll(yardstick.get().inputs());
     measured.add(

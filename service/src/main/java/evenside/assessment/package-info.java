@@ -1,5 +1,6 @@
 /**
- * From a battery to evidence; the only package that knows all kinds of results together. Start at {@link evenside.assessment.Assessor}.
+ * From a battery to evidence; the only package that knows all kinds of results together. Start at
+ * {@link evenside.assessment.Assessor}.
  */
 @NullMarked
 package evenside.assessment;

@@ -41,7 +41,13 @@ public record Result(
       Aggregation aggregation) {
     double score = Trials.score(trials, aggregation, measure.better());
     return new Result(
-        pointer, measure, side, protocol, trials, aggregation, Value.Number.of(score, measure.unit()));
+        pointer,
+        measure,
+        side,
+        protocol,
+        trials,
+        aggregation,
+        Value.Number.of(score, measure.unit()));
   }
 
   /** A result with one value and no trials. */

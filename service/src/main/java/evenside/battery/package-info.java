@@ -1,5 +1,6 @@
 /**
- * One day of tests: {@link evenside.battery.Battery} holds a {@link evenside.battery.Result} per measure and side, with every {@link evenside.battery.Trial}.
+ * One day of tests: {@link evenside.battery.Battery} holds a {@link evenside.battery.Result} per
+ * measure and side, with every {@link evenside.battery.Trial}.
  */
 @NullMarked
 package evenside.battery;

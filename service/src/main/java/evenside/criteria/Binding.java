@@ -13,7 +13,9 @@ import java.util.Optional;
  * and the bound is plausible.
  */
 public final class Binding {
-  /** Widest plausible bound on a percentage of the other leg, of height, or of pre-injury capacity. */
+  /**
+   * Widest plausible bound on a percentage of the other leg, of height, or of pre-injury capacity.
+   */
   private static final double MOST_PERCENT = 200;
 
   private final MeasureCatalogue catalogue;
@@ -27,10 +29,21 @@ public final class Binding {
    * Something in a set that does not fit the catalogue.
    *
    * @param pointer JSON Pointer of the place in the set's document
-   * @param code stable
+   * @param kind what does not fit
    * @param detail in words, with the limit
    */
-  public record Misfit(String pointer, String code, String detail) {}
+  public record Misfit(String pointer, Kind kind, String detail) {}
+
+  /** What can be wrong with a set. */
+  public enum Kind {
+    MEASURE_UNKNOWN,
+    MEASURE_WRONG_FAMILY,
+    ASPECT_NOT_OFFERED,
+    UNIT_NOT_OF_MEASURE,
+    BOUND_IMPLAUSIBLE,
+    COUNT_TOO_LARGE,
+    CRITERION_DUPLICATE
+  }
 
   /** Everything that does not fit; empty if the set can be used. */
   public static List<Misfit> misfits(CriteriaSet set, MeasureCatalogue catalogue) {
@@ -49,7 +62,7 @@ public final class Binding {
         walk(group.of().get(i), pointer + "/of/" + i);
       }
       if (criterion instanceof Criterion.AtLeast some && some.count() > some.of().size()) {
-        add(pointer + "/count", "count.too-large", "there are only " + some.of().size());
+        add(pointer + "/count", Kind.COUNT_TOO_LARGE, "there are only " + some.of().size());
       }
     } else if (criterion instanceof Threshold threshold) {
       threshold(threshold, pointer);
@@ -69,13 +82,13 @@ public final class Binding {
     if (!offers(measure, threshold.aspect())) {
       add(
           pointer + "/aspect",
-          "aspect.not-offered",
+          Kind.ASPECT_NOT_OFFERED,
           measure.code() + " has no number " + threshold.aspect().code());
       return;
     }
     String unit = Threshold.unitOf(measure, threshold.aspect());
     if (!unit.equals(threshold.unit())) {
-      add(pointer + "/unit", "unit.wrong", "the unit of this number is " + unit);
+      add(pointer + "/unit", Kind.UNIT_NOT_OF_MEASURE, "the unit of this number is " + unit);
       return;
     }
     double least = isRaw(threshold.aspect()) ? measure.least() : 0;
@@ -84,7 +97,7 @@ public final class Binding {
       least = -measure.most();
     }
     if (threshold.bound() < least || threshold.bound() > most) {
-      add(pointer + "/bound", "value.implausible", "plausible is " + least + " to " + most);
+      add(pointer + "/bound", Kind.BOUND_IMPLAUSIBLE, "plausible is " + least + " to " + most);
     }
   }
 
@@ -111,13 +124,16 @@ public final class Binding {
         .filter(measure -> !measure.family().equals(family))
         .ifPresent(
             measure ->
-                add(pointer + "/measure", "measure.wrong-family", code + " is not of " + family));
+                add(
+                    pointer + "/measure",
+                    Kind.MEASURE_WRONG_FAMILY,
+                    code + " is not of " + family));
   }
 
   private Optional<Measure> measure(String code, String pointer) {
     Optional<Measure> measure = catalogue.find(code);
     if (measure.isEmpty()) {
-      add(pointer + "/measure", "measure.unknown", "the catalogue has no measure " + code);
+      add(pointer + "/measure", Kind.MEASURE_UNKNOWN, "the catalogue has no measure " + code);
     }
     return measure;
   }
@@ -127,10 +143,11 @@ public final class Binding {
     ids.stream()
         .distinct()
         .filter(id -> ids.indexOf(id) != ids.lastIndexOf(id))
-        .forEach(id -> add("", "criterion.duplicate", "more than one criterion has the id " + id));
+        .forEach(
+            id -> add("", Kind.CRITERION_DUPLICATE, "more than one criterion has the id " + id));
   }
 
-  private void add(String pointer, String code, String detail) {
-    misfits.add(new Misfit(pointer, code, detail));
+  private void add(String pointer, Kind kind, String detail) {
+    misfits.add(new Misfit(pointer, kind, detail));
   }
 }

@@ -25,7 +25,8 @@ public sealed interface Criterion {
   List<Leaf> leaves();
 
   /** A criterion by itself. */
-  sealed interface Leaf extends Criterion permits Threshold, GradeBound, FactCriterion, TimeSinceSurgery {
+  sealed interface Leaf extends Criterion
+      permits Threshold, GradeBound, FactCriterion, TimeSinceSurgery {
     About about();
 
     @Override

@@ -16,7 +16,13 @@ import evenside.quantity.Quantity;
  * @param clearAt the reading from which the bound lies outside the band, on the meeting side
  */
 public record ErrorBand(
-    MeasurementError error, String valueUnit, double sem, double low, double high, boolean boundWithin, double clearAt) {
+    MeasurementError error,
+    String valueUnit,
+    double sem,
+    double low,
+    double high,
+    boolean boundWithin,
+    double clearAt) {
 
   static ErrorBand of(MeasurementError error, Quantity seen, Comparator comparator, double bound) {
     double value = seen.value();

@@ -43,8 +43,19 @@ public record FactCriterion(About about, String measure, boolean expected)
     boolean met = new Value.Fact(expected).equals(measured.value());
     String wanted = catalogue.get(measure).title() + ": " + asked.value();
     return new Finding(
-        about.id(), type(), about.title(), Truth.of(met), required, measured.value(), asked, null,
-        met ? null : new ToMeet(wanted, null, null, false, null), null, measured.inputs(),
-        met ? null : new Finding.Reason("other-answer", "stated: " + measured.value()), about, List.of());
+        about.id(),
+        type(),
+        about.title(),
+        Truth.of(met),
+        required,
+        measured.value(),
+        asked,
+        null,
+        met ? null : new ToMeet(wanted, null, null, false, null),
+        null,
+        measured.inputs(),
+        met ? null : new Finding.Reason("other-answer", "stated: " + measured.value()),
+        about,
+        List.of());
   }
 }

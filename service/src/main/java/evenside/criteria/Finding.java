@@ -58,17 +58,42 @@ public record Finding(
     return about != null ? Stream.of(this) : of.stream().flatMap(Finding::leaves);
   }
 
-  static Finding group(Criterion criterion, @Nullable Truth truth, boolean required, List<Finding> of) {
+  static Finding group(
+      Criterion criterion, @Nullable Truth truth, boolean required, List<Finding> of) {
     return new Finding(
-        criterion.id(), criterion.type(), criterion.title(), truth, required,
-        null, null, null, null, null, List.of(), null, null, of);
+        criterion.id(),
+        criterion.type(),
+        criterion.title(),
+        truth,
+        required,
+        null,
+        null,
+        null,
+        null,
+        null,
+        List.of(),
+        null,
+        null,
+        of);
   }
 
   static Finding notApplicable(Criterion criterion, About about, Bound bound, boolean required) {
     Reason reason = new Reason("not-applicable", "this bound is for other people");
     return new Finding(
-        about.id(), criterion.type(), about.title(), null, required,
-        null, bound, null, null, null, List.of(), reason, about, List.of());
+        about.id(),
+        criterion.type(),
+        about.title(),
+        null,
+        required,
+        null,
+        bound,
+        null,
+        null,
+        null,
+        List.of(),
+        reason,
+        about,
+        List.of());
   }
 
   static Finding undetermined(
@@ -80,7 +105,19 @@ public record Finding(
       List<Input> inputs,
       Reason reason) {
     return new Finding(
-        about.id(), criterion.type(), about.title(), Truth.UNDETERMINED, required,
-        value, bound, null, null, null, inputs, reason, about, List.of());
+        about.id(),
+        criterion.type(),
+        about.title(),
+        Truth.UNDETERMINED,
+        required,
+        value,
+        bound,
+        null,
+        null,
+        null,
+        inputs,
+        reason,
+        about,
+        List.of());
   }
 }

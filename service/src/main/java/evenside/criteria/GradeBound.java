@@ -44,8 +44,20 @@ public record GradeBound(About about, String measure, Comparator comparator, Eff
     Measured measured = chosen(((Lookup.Found) lookup).candidates());
     boolean met = comparator.test(rank(measured), bound.ordinal());
     return new Finding(
-        about.id(), type(), about.title(), Truth.of(met), required, measured.value(), asked, null,
-        met ? null : toMeet(), null, measured.inputs(), met ? null : reason(measured), about, List.of());
+        about.id(),
+        type(),
+        about.title(),
+        Truth.of(met),
+        required,
+        measured.value(),
+        asked,
+        null,
+        met ? null : toMeet(),
+        null,
+        measured.inputs(),
+        met ? null : reason(measured),
+        about,
+        List.of());
   }
 
   private Measured chosen(List<Measured> candidates) {
@@ -58,7 +70,8 @@ public record GradeBound(About about, String measure, Comparator comparator, Eff
   }
 
   private Finding.Reason reason(Measured measured) {
-    String text = "grade " + measured.value() + "; asked for is " + comparator.words() + " " + bound.code();
+    String text =
+        "grade " + measured.value() + "; asked for is " + comparator.words() + " " + bound.code();
     return new Finding.Reason("short-of-bound", text);
   }
 

@@ -33,7 +33,13 @@ final class Judgement {
   static Finding missing(
       Criterion.Leaf leaf, Bound bound, boolean required, Gap.Reason reason, String detail) {
     return Finding.undetermined(
-        leaf, leaf.about(), bound, required, null, List.of(), new Finding.Reason(reason.code(), detail));
+        leaf,
+        leaf.about(),
+        bound,
+        required,
+        null,
+        List.of(),
+        new Finding.Reason(reason.code(), detail));
   }
 
   static Finding missing(Criterion.Leaf leaf, Bound bound, boolean required, Lookup.Missing gap) {

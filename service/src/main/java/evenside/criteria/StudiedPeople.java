@@ -12,13 +12,14 @@ import org.jspecify.annotations.Nullable;
  * @param standard the standard of sport studied, or null for any
  * @param sportLevels the sport levels studied; empty for any
  */
-public record StudiedPeople(
-    @Nullable Sex sex, @Nullable String standard, Set<String> sportLevels) {
+public record StudiedPeople(@Nullable Sex sex, @Nullable String standard, Set<String> sportLevels) {
   public StudiedPeople {
     sportLevels = Set.copyOf(sportLevels);
   }
 
-  /** True if nothing known about the case lies outside; what is not stated does not count as inside. */
+  /**
+   * True if nothing known about the case lies outside; what is not stated does not count as inside.
+   */
   public boolean covers(KneeCase kneeCase) {
     String level = kneeCase.sportLevel();
     return (sex == null || sex == kneeCase.sex())

@@ -129,8 +129,7 @@ public record Threshold(
           null);
     }
     Comparator asked = rescale.inverse() ? comparator.inverted() : comparator;
-    Quantity needed =
-        new Quantity(Decimals.exact(rescale.operatedAt(bound)), rescale.unit());
+    Quantity needed = new Quantity(Decimals.exact(rescale.operatedAt(bound)), rescale.unit());
     return new ToMeet(
         "operated leg needs " + asked.words() + " " + needed + now(measured),
         asked,

@@ -14,7 +14,9 @@ import java.util.Optional;
  *
  * <p>Shape: met from surgery date + n calendar months (or weeks) on; months are counted on the
  * calendar, not as 30 days, as the papers do.
+ *
  * <p>Unit: mo or wk.
+ *
  * <p>Source: common practice of the cited papers.
  *
  * @param about id, title, citation
@@ -42,10 +44,20 @@ public record TimeSinceSurgery(About about, Comparator comparator, int bound, St
     long margin = ChronoUnit.DAYS.between(first, evidence.asOf());
     Value elapsed = Value.Number.of(elapsed(evidence.surgeryDate(), evidence.asOf()), unit);
     return new Finding(
-        about.id(), type(), about.title(), Truth.of(met), required, elapsed, asked,
+        about.id(),
+        type(),
+        about.title(),
+        Truth.of(met),
+        required,
+        elapsed,
+        asked,
         new Quantity(margin, "d"),
-        met ? null : new ToMeet("from " + first + " on", null, null, false, first), null, List.of(),
-        met ? null : new Finding.Reason("short-of-bound", -margin + " days too early"), about, List.of());
+        met ? null : new ToMeet("from " + first + " on", null, null, false, first),
+        null,
+        List.of(),
+        met ? null : new Finding.Reason("short-of-bound", -margin + " days too early"),
+        about,
+        List.of());
   }
 
   private LocalDate firstDay(LocalDate surgery) {

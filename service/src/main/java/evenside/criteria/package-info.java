@@ -1,5 +1,8 @@
 /**
- * Criteria as data: {@link evenside.criteria.CriteriaSet} is a tree of {@link evenside.criteria.Criterion}; each is evaluated against evidence to a {@link evenside.criteria.Finding} in three-valued {@link evenside.criteria.Truth}. Knows measures, never hops.
+ * Criteria as data: {@link evenside.criteria.CriteriaSet} is a tree of {@link
+ * evenside.criteria.Criterion}; each is evaluated against evidence to a {@link
+ * evenside.criteria.Finding} in three-valued {@link evenside.criteria.Truth}. Knows measures, never
+ * hops.
  */
 @NullMarked
 package evenside.criteria;

@@ -21,7 +21,9 @@ import java.util.stream.Collectors;
  * what calls for them. None changes an outcome.
  */
 public final class Cautions {
-  /** Facts that ask for a clinician now, whatever the criteria show: clinical prudence, no source. */
+  /**
+   * Facts that ask for a clinician now, whatever the criteria show: clinical prudence, no source.
+   */
   public static final List<String> RED_FLAGS =
       List.of(
           "gives-way", "locking", "new-injury", "fever-or-wound-problem", "calf-pain-and-swelling");
@@ -186,8 +188,7 @@ public final class Cautions {
 
   /** A ratio joins two muscles of one leg, a symmetry one muscle of two legs. */
   private static boolean isRatio(Finding leaf) {
-    return leaf.inputs().size() == 2
-        && leaf.inputs().get(0).side() == leaf.inputs().get(1).side();
+    return leaf.inputs().size() == 2 && leaf.inputs().get(0).side() == leaf.inputs().get(1).side();
   }
 
   private static String joined(List<String> codes) {

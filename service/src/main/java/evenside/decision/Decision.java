@@ -40,7 +40,10 @@ public record Decision(
     List<String> notMet = required(Truth.NOT_MET);
     List<String> undetermined = required(Truth.UNDETERMINED);
     String counts =
-        required(Truth.MET).size() + " of " + all + " required criteria are met"
+        required(Truth.MET).size()
+            + " of "
+            + all
+            + " required criteria are met"
             + listed(notMet, " not met")
             + listed(undetermined, " undetermined");
     return switch (outcome) {

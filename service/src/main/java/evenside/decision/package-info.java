@@ -1,5 +1,6 @@
 /**
- * A criteria set and evidence become a {@link evenside.decision.Decision} with every finding and the cautions that travel with it. Pure: no clock, no store.
+ * A criteria set and evidence become a {@link evenside.decision.Decision} with every finding and
+ * the cautions that travel with it. Pure: no clock, no store.
  */
 @NullMarked
 package evenside.decision;

@@ -20,8 +20,8 @@ public final class CanonicalJson {
   private CanonicalJson() {}
 
   /**
-   * @throws IllegalArgumentException if the tree holds what canonical JSON cannot: a number beyond a
-   *     double, a lone surrogate, a missing node
+   * @throws IllegalArgumentException if the tree holds what canonical JSON cannot: a number beyond
+   *     a double, a lone surrogate, a missing node
    */
   public static byte[] bytes(JsonNode tree) {
     CanonicalJson writer = new CanonicalJson();
@@ -80,7 +80,8 @@ public final class CanonicalJson {
   }
 
   private int pair(String text, int at) {
-    boolean whole = at + 1 < text.length() && Character.isSurrogatePair(text.charAt(at), text.charAt(at + 1));
+    boolean whole =
+        at + 1 < text.length() && Character.isSurrogatePair(text.charAt(at), text.charAt(at + 1));
     if (!whole) {
       throw new IllegalArgumentException("lone surrogate at " + at);
     }

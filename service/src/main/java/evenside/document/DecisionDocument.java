@@ -17,7 +17,9 @@ public final class DecisionDocument {
 
   private DecisionDocument() {}
 
-  /** Everything that the computation gave; equal for equal inputs, with no id and no time of day. */
+  /**
+   * Everything that the computation gave; equal for equal inputs, with no id and no time of day.
+   */
   public static ObjectNode judgement(Decision decision) {
     FindingDocument findings = new FindingDocument(decision.asOf());
     ObjectNode json = JSON.objectNode();

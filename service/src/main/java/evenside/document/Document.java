@@ -8,7 +8,8 @@ import tools.jackson.databind.JsonNode;
 /**
  * Canonical bytes (RFC 8785) as stored, served and hashed, with their fingerprint.
  *
- * <p>Equal if the bytes are. The array is not copied: whoever holds a document must not write to it.
+ * <p>Equal if the bytes are. The array is not copied: whoever holds a document must not write to
+ * it.
  */
 public final class Document {
   private final byte[] bytes;

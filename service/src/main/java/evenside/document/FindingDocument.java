@@ -63,7 +63,9 @@ final class FindingDocument {
     ArrayNode inputs = json.putArray("inputs");
     finding.inputs().forEach(input -> inputs.add(input(input)));
     if (finding.reason() != null) {
-      json.putObject("reason").put("code", finding.reason().code()).put("text", finding.reason().text());
+      json.putObject("reason")
+          .put("code", finding.reason().code())
+          .put("text", finding.reason().text());
     }
     json.set("citation", citation(about.citation()));
     json.put("verified", about.verified());
@@ -107,7 +109,8 @@ final class FindingDocument {
         .forEach(
             (name, term) -> {
               switch (name) {
-                case Protocol.SPEED -> json.set(name, quantity(new Quantity((Double) term, "deg/s")));
+                case Protocol.SPEED ->
+                    json.set(name, quantity(new Quantity((Double) term, "deg/s")));
                 case Protocol.ANGLE -> json.set(name, quantity(new Quantity((Double) term, "deg")));
                 default -> term(json, name, term);
               }
@@ -159,7 +162,8 @@ final class FindingDocument {
   private static ObjectNode toMeet(ToMeet toMeet) {
     ObjectNode json = JSON.objectNode().put("text", toMeet.text());
     if (toMeet.quantity() != null && toMeet.comparator() != null) {
-      ObjectNode needed = quantity(toMeet.quantity()).put("comparator", toMeet.comparator().symbol());
+      ObjectNode needed =
+          quantity(toMeet.quantity()).put("comparator", toMeet.comparator().symbol());
       json.set(toMeet.operatedLeg() ? "operated" : "value", needed);
     }
     if (toMeet.date() != null) {

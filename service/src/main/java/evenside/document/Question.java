@@ -29,7 +29,13 @@ record Question(String measure, @Nullable String aspect, ProtocolRule rule) {
   }
 
   String key() {
-    return measure + " " + aspect + " " + new TreeSet<>(rule.modes()) + rule.speed() + rule.angle()
+    return measure
+        + " "
+        + aspect
+        + " "
+        + new TreeSet<>(rule.modes())
+        + rule.speed()
+        + rule.angle()
         + rule.context();
   }
 

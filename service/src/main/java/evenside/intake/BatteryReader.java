@@ -22,15 +22,23 @@ import org.jspecify.annotations.Nullable;
 import tools.jackson.databind.JsonNode;
 
 /**
- * Reads a battery that its schema and rules have already accepted. The families differ only in which
- * members describe the way of testing: every member that is not the measure, the side or a number is
- * a term of the {@link Protocol}.
+ * Reads a battery that its schema and rules have already accepted. The families differ only in
+ * which members describe the way of testing: every member that is not the measure, the side or a
+ * number is a term of the {@link Protocol}.
  */
 public final class BatteryReader {
   /** Members of a result that do not say how it was tested, or do not change its number. */
   private static final Set<String> NOT_PROTOCOL =
       Set.of(
-          "measure", "side", "unit", "trials", "aggregation", "value", "grade", "total", "action",
+          "measure",
+          "side",
+          "unit",
+          "trials",
+          "aggregation",
+          "value",
+          "grade",
+          "total",
+          "action",
           "practiceTrials");
 
   private final MeasureCatalogue catalogue;
@@ -115,7 +123,7 @@ public final class BatteryReader {
     }
     switch (family) {
       case "isokineticStrength" ->
-          terms.put(Protocol.MODE, "isokinetic-" + json.path("action").asString());
+          terms.put(Protocol.MODE, "isokinetic-" + json.path("action").asString(""));
       case "isometricStrength" -> terms.put(Protocol.MODE, "isometric");
       default -> {}
     }
@@ -124,12 +132,12 @@ public final class BatteryReader {
 
   private static Object term(JsonNode json) {
     if (json.isObject()) {
-      return json.path("value").asDouble();
+      return json.path("value").asDouble(0);
     }
     if (json.isBoolean()) {
       return json.asBoolean();
     }
-    return json.isNumber() ? (Object) json.asDouble() : json.asString();
+    return json.isNumber() ? (Object) json.asDouble() : json.asString("");
   }
 
   private static @Nullable Side side(JsonNode json) {

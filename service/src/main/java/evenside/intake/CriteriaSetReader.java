@@ -63,7 +63,8 @@ public final class CriteriaSetReader {
 
   private static @Nullable StudiedPeople studied(JsonNode json) {
     return json.isObject()
-        ? new StudiedPeople(sex(json), CatalogueReader.text(json, "standard"), texts(json.path("sportLevels")))
+        ? new StudiedPeople(
+            sex(json), CatalogueReader.text(json, "standard"), texts(json.path("sportLevels")))
         : null;
   }
 

@@ -1,6 +1,4 @@
-/**
- * The case: one reconstructed knee of one person, {@link evenside.knee.KneeCase}.
- */
+/** The case: one reconstructed knee of one person, {@link evenside.knee.KneeCase}. */
 @NullMarked
 package evenside.knee;
 

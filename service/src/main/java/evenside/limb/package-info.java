@@ -1,5 +1,6 @@
 /**
- * Left and right, operated and other: {@link evenside.limb.Side} and {@link evenside.limb.LimbPair}.
+ * Left and right, operated and other: {@link evenside.limb.Side} and {@link
+ * evenside.limb.LimbPair}.
  */
 @NullMarked
 package evenside.limb;

@@ -75,8 +75,7 @@ public record Evidence(
     if (gap.isPresent()) {
       return missing(gap.get());
     }
-    Optional<Gap> notPerformed =
-        newestGap(measure, g -> g.reason() == Gap.Reason.NOT_PERFORMED);
+    Optional<Gap> notPerformed = newestGap(measure, g -> g.reason() == Gap.Reason.NOT_PERFORMED);
     if (notPerformed.isPresent()) {
       return missing(notPerformed.get());
     }

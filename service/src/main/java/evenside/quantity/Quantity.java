@@ -20,8 +20,11 @@ public record Quantity(double value, String unit) {
 
   /** The number as people write it: at most two decimals, no trailing zeros. For texts only. */
   public static String text(double value) {
-    String fixed = java.math.BigDecimal.valueOf(value)
-        .setScale(2, java.math.RoundingMode.HALF_UP).stripTrailingZeros().toPlainString();
+    String fixed =
+        java.math.BigDecimal.valueOf(value)
+            .setScale(2, java.math.RoundingMode.HALF_UP)
+            .stripTrailingZeros()
+            .toPlainString();
     return fixed;
   }
 }

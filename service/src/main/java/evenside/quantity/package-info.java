@@ -1,6 +1,4 @@
-/**
- * Numbers with a unit, and how derived numbers are held so that decimals compare as decimals.
- */
+/** Numbers with a unit, and how derived numbers are held so that decimals compare as decimals. */
 @NullMarked
 package evenside.quantity;
 

@@ -1,6 +1,4 @@
-/**
- * How questionnaire scores are compared with a published cut-off.
- */
+/** How questionnaire scores are compared with a published cut-off. */
 @NullMarked
 package evenside.questionnaire;
 

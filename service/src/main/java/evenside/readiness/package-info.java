@@ -1,6 +1,4 @@
-/**
- * The use cases the outer world calls: {@link evenside.readiness.ReadinessService}.
- */
+/** The use cases the outer world calls: ReadinessService. */
 @NullMarked
 package evenside.readiness;
 

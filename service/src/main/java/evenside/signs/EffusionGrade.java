@@ -4,7 +4,9 @@ package evenside.signs;
  * Fluid in the knee by the stroke test, in ascending order.
  *
  * <p>Shape: ordinal; compared by order, never averaged.
+ *
  * <p>Error: pairs of raters agreed exactly in 54 of 75 knees, one grade apart in 16, two in 5.
+ *
  * <p>Source: Sturgill (2009), J Orthop Sports Phys Ther 39:845–849.
  */
 public enum EffusionGrade {

@@ -1,6 +1,4 @@
-/**
- * Clinical signs graded by hand: {@link evenside.signs.EffusionGrade}.
- */
+/** Clinical signs graded by hand: {@link evenside.signs.EffusionGrade}. */
 @NullMarked
 package evenside.signs;
 

@@ -40,35 +40,29 @@ final class EvidenceSearch {
     return query.map((row, context) -> Columns.evidence(row)).list();
   }
 
+  /**
+   * Fits the question, or says of any way of testing that it was not performed: that is what the
+   * criteria look at too.
+   */
   private static String fitting(EvidenceQuery asked) {
-    StringBuilder where =
-        new StringBuilder(
-            """
-            clinic = :clinic and case_id = :case_id and measure = :measure
-            and performed_at <= :not_after and (aspect = :aspect or aspect = :not_performed)
-            """);
-    if (asked.notBefore().isPresent()) {
-      where.append(" and performed_at >= :not_before");
-    }
+    StringBuilder asAsked = new StringBuilder("aspect = :aspect");
     if (!asked.modes().isEmpty()) {
-      where.append(unlessUnsaid("mode", "mode in (<modes>)"));
+      asAsked.append(" and mode in (<modes>)");
     }
     if (asked.speed().isPresent()) {
-      where.append(unlessUnsaid("speed", "speed = :speed"));
+      asAsked.append(" and speed = :speed");
     }
     if (asked.angle().isPresent()) {
-      where.append(unlessUnsaid("angle", "angle = :angle"));
+      asAsked.append(" and angle = :angle");
     }
     if (asked.context().isPresent()) {
-      where.append(unlessUnsaid("context", "context = :context"));
+      asAsked.append(" and context = :context");
     }
-    return where.toString();
-  }
-
-  /**
-   * A measure not performed, with no word on how it would have been, was not performed in any way.
-   */
-  private static String unlessUnsaid(String column, String condition) {
-    return " and (%s or (aspect = :not_performed and %s is null))".formatted(condition, column);
+    String oldest = asked.notBefore().isPresent() ? " and performed_at >= :not_before" : "";
+    return """
+        clinic = :clinic and case_id = :case_id and measure = :measure
+        and performed_at <= :not_after%s and (aspect = :not_performed or (%s))
+        """
+        .formatted(oldest, asAsked);
   }
 }

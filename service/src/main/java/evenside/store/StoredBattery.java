@@ -18,6 +18,7 @@ import java.util.UUID;
  * @param receivedAt when it was stored; kept to the microsecond
  * @param document the bytes as served; not to be changed
  */
+@SuppressWarnings("ArrayRecordComponent") // Compared by hash or by bytes, never by equals.
 public record StoredBattery(
     String clinic,
     UUID id,

@@ -14,6 +14,7 @@ import java.time.Instant;
  * @param sha256 hash of the document, hexadecimal
  * @param document the bytes as served; not to be changed
  */
+@SuppressWarnings("ArrayRecordComponent") // Compared by hash or by bytes, never by equals.
 public record StoredCase(
     String clinic,
     String caseId,

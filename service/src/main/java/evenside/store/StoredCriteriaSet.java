@@ -14,6 +14,7 @@ import java.time.Instant;
  * @param document the bytes as served; not to be changed
  * @param publishedAt when; kept to the microsecond
  */
+@SuppressWarnings("ArrayRecordComponent") // Compared by hash or by bytes, never by equals.
 public record StoredCriteriaSet(
     String clinic, String id, String version, String sha256, byte[] document, Instant publishedAt) {
   /** Cuts the time to what the databases keep. */

@@ -22,6 +22,7 @@ import java.util.UUID;
  * @param document the bytes as served; not to be changed
  * @param inputs the bytes of everything that went in; not to be changed
  */
+@SuppressWarnings("ArrayRecordComponent") // Compared by hash or by bytes, never by equals.
 public record StoredDecision(
     String clinic,
     UUID id,

@@ -11,9 +11,13 @@ public final class Strength {
    * Torque per body mass.
    *
    * <p>Shape: {@code torque / mass}.
+   *
    * <p>Unit: N.m and kg; result in N.m/kg.
+   *
    * <p>Not computable: never, for a mass above zero.
+   *
    * <p>Error: none published that we know for the quotient.
+   *
    * <p>Source: Gokeler (2017), Knee Surg Sports Traumatol Arthrosc 25:192–199 (above 3.0 N.m/kg).
    *
    * @throws IllegalArgumentException if the mass is not above zero
@@ -29,10 +33,15 @@ public final class Strength {
    * Conventional hamstring to quadriceps ratio of one leg.
    *
    * <p>Shape: {@code 100 * flexion / extension}, both concentric at the same speed.
+   *
    * <p>Unit: N.m and N.m; result in percent.
+   *
    * <p>Not computable: extension torque zero.
+   *
    * <p>Error: none published that we know.
+   *
    * <p>Source: Kellis (2022), J Sport Health Sci, doi 10.1016/j.jshs.2022.01.002.
+   *
    * <p>Differs: many papers print the ratio as a fraction; functional and mixed ratios take other
    * modes and speeds. It rises when the quadriceps are weak, so it never stands in for quadriceps
    * strength.

@@ -1,6 +1,4 @@
-/**
- * Numbers made from torque: per body mass, hamstring to quadriceps.
- */
+/** Numbers made from torque: per body mass, hamstring to quadriceps. */
 @NullMarked
 package evenside.strength;
 

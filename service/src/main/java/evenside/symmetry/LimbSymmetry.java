@@ -12,11 +12,16 @@ import java.util.OptionalDouble;
  * <p>Shape: {@code 100 * operated / other}; {@code 100 * other / operated} where less is better, so
  * that above 100 always means the operated leg did better. May exceed 100; never capped, never
  * rounded.
+ *
  * <p>Unit: both inputs in the same unit, from the same test on the same day; result in percent.
+ *
  * <p>Not computable: the denominator is zero or less.
+ *
  * <p>Error: per measure, from the catalogue.
+ *
  * <p>Source: Reid (2007), Phys Ther 87:337–349 (operated as a percentage of the non-operated leg);
  * inversion for times: common practice of the hop-test literature.
+ *
  * <p>Differs: 200 − 100 × operated / other is also used for times and gives other numbers (89.5
  * against 90.5 for 2.21 s and 2.00 s); not used here.
  */

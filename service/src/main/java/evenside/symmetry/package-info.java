@@ -1,6 +1,4 @@
-/**
- * How the two legs compare: {@link evenside.symmetry.LimbSymmetry}.
- */
+/** How the two legs compare: {@link evenside.symmetry.LimbSymmetry}. */
 @NullMarked
 package evenside.symmetry;
 

@@ -1,0 +1,114 @@
+package evenside.intake;
+
+import evenside.limb.Side;
+import evenside.measure.Measure;
+import evenside.measure.MeasureCatalogue;
+import evenside.quantity.Quantity;
+import java.time.Instant;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+import tools.jackson.databind.JsonNode;
+
+/** What a battery's schema cannot say. */
+final class BatteryRules {
+  private static final Set<String> STRENGTH = Set.of("isokineticStrength", "isometricStrength");
+
+  private final MeasureCatalogue catalogue;
+  private final RuleFaults faults;
+  private final RuleFaults warnings;
+
+  BatteryRules(MeasureCatalogue catalogue, RuleFaults faults, RuleFaults warnings) {
+    this.catalogue = catalogue;
+    this.faults = faults;
+    this.warnings = warnings;
+  }
+
+  /**
+   * @param operatedSide of the case, or null where the case is not known
+   */
+  void check(JsonNode json, @Nullable Side operatedSide, Instant now) {
+    CommonRules.instant(json, "performedAt", now, faults);
+    CommonRules.instant(json, "recordedAt", now, faults);
+    CommonRules.extensions(json, faults);
+    for (String member : List.of("bodyMass", "height", "results")) {
+      CommonRules.precision(json.path(member), "/" + member, faults);
+    }
+    String side = json.path("operatedSide").asString("");
+    if (operatedSide != null && side.equals(operatedSide.opposite().code())) {
+      faults.add(
+          "/operatedSide",
+          RuleCode.SIDE_CONTRADICTS_CASE,
+          "the case says the other side was operated",
+          operatedSide.code());
+    }
+    for (Map.Entry<String, JsonNode> family : json.path("results").properties()) {
+      family(family.getKey(), family.getValue());
+    }
+  }
+
+  private void family(String family, JsonNode results) {
+    Set<Object> seen = new HashSet<>();
+    for (int i = 0; i < results.size(); i++) {
+      String pointer = "/results/" + family + "/" + i;
+      JsonNode result = results.path(i);
+      if (!result.path("measure").isString()) {
+        continue;
+      }
+      Optional<Measure> measure = catalogue.find(result.path("measure").asString(""));
+      if (measure.isEmpty()) {
+        faults.add(
+            pointer + "/measure", RuleCode.MEASURE_UNKNOWN, "the catalogue has no such measure");
+        continue;
+      }
+      if (family.equals("notPerformed")) {
+        continue;
+      }
+      if (!seen.add(identity(family, result))) {
+        faults.add(
+            pointer,
+            RuleCode.RESULT_DUPLICATE,
+            "there is another result of this measure and side, tested the same way");
+      }
+      values(result, pointer, measure.get());
+      if (STRENGTH.contains(family) && !result.has("gravityCorrected")) {
+        warnings.add(
+            pointer + "/gravityCorrected",
+            RuleCode.GRAVITY_NOT_STATED,
+            "say whether the weight of the leg was taken out; it changes extension and flexion in"
+                + " opposite directions");
+      }
+    }
+  }
+
+  /** What makes two results the same: measure, side and way of testing. */
+  private static Object identity(String family, JsonNode result) {
+    return List.of(
+        result.path("measure").asString(""),
+        result.path("side").asString(""),
+        BatteryReader.protocol(family, result));
+  }
+
+  private void values(JsonNode result, String pointer, Measure measure) {
+    JsonNode trials = result.path("trials");
+    double most = Math.min(measure.most(), result.path("maximum").asDouble(Double.MAX_VALUE));
+    for (int i = 0; i < trials.size(); i++) {
+      value(trials.path(i).path("value"), pointer + "/trials/" + i + "/value", measure, most);
+    }
+    value(result.path("value"), pointer + "/value", measure, most);
+    value(result.path("total"), pointer + "/total", measure, most);
+  }
+
+  private void value(JsonNode value, String pointer, Measure measure, double most) {
+    if (value.isNumber() && (value.asDouble() < measure.least() || value.asDouble() > most)) {
+      faults.add(
+          pointer,
+          RuleCode.VALUE_IMPLAUSIBLE,
+          "outside what is plausible for " + measure.title(),
+          Quantity.text(measure.least()) + " to " + new Quantity(most, measure.unit()));
+    }
+  }
+}

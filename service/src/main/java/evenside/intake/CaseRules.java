@@ -1,0 +1,37 @@
+package evenside.intake;
+
+import java.time.Instant;
+import java.time.LocalDate;
+import tools.jackson.databind.JsonNode;
+
+/** What a case's schema cannot say. */
+final class CaseRules {
+  private static final int YOUNGEST = 5;
+  private static final int OLDEST = 100;
+
+  private CaseRules() {}
+
+  static void check(JsonNode json, Instant now, RuleFaults faults) {
+    CommonRules.date(json, "surgeryDate").ifPresent(day -> surgery(day, json, now, faults));
+    CommonRules.extensions(json, faults);
+  }
+
+  private static void surgery(LocalDate surgery, JsonNode json, Instant now, RuleFaults faults) {
+    LocalDate today = CommonRules.latestToday(now);
+    if (surgery.isAfter(today)) {
+      faults.add(
+          "/surgeryDate",
+          RuleCode.DATE_IN_FUTURE,
+          "a case is recorded after the surgery",
+          "at the latest " + today);
+    }
+    int age = surgery.getYear() - json.path("birthYear").asInt(surgery.getYear() - YOUNGEST);
+    if (age < YOUNGEST || age > OLDEST) {
+      faults.add(
+          "/birthYear",
+          RuleCode.VALUE_IMPLAUSIBLE,
+          "does not fit the surgery date",
+          YOUNGEST + " to " + OLDEST + " years before the surgery");
+    }
+  }
+}

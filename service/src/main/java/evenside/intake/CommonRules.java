@@ -1,0 +1,103 @@
+package evenside.intake;
+
+import evenside.document.CanonicalJson;
+import evenside.quantity.Decimals;
+import java.time.DateTimeException;
+import java.time.Duration;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.OffsetDateTime;
+import java.time.ZoneOffset;
+import java.util.Map;
+import java.util.Optional;
+import tools.jackson.databind.JsonNode;
+
+/**
+ * Rules that hold for every kind of document. Like all rules they also run on a document that its
+ * schema has refused, so that a sender sees all faults at once: they pass over what is not there or
+ * not of its type.
+ */
+final class CommonRules {
+  private static final int EXTENSIONS_BYTES = 16 * 1024;
+  private static final Duration CLOCK_DIFFERENCE = Duration.ofMinutes(5);
+
+  /** It is nowhere later than here. */
+  private static final ZoneOffset EARLIEST_TOMORROW = ZoneOffset.ofHours(14);
+
+  private CommonRules() {}
+
+  /** The latest calendar date that it can be anywhere. */
+  static LocalDate latestToday(Instant now) {
+    return LocalDate.ofInstant(now, EARLIEST_TOMORROW);
+  }
+
+  /** A calendar date, or empty if the member holds none: the schema has said so by then. */
+  static Optional<LocalDate> date(JsonNode json, String member) {
+    try {
+      return json.has(member)
+          ? Optional.of(LocalDate.parse(json.path(member).asString("")))
+          : Optional.empty();
+    } catch (DateTimeException none) {
+      return Optional.empty();
+    }
+  }
+
+  static Optional<OffsetDateTime> instant(
+      JsonNode json, String member, Instant now, RuleFaults faults) {
+    if (!json.has(member)) {
+      return Optional.empty();
+    }
+    try {
+      OffsetDateTime time = OffsetDateTime.parse(json.path(member).asString(""));
+      if (time.toInstant().isAfter(now.plus(CLOCK_DIFFERENCE))) {
+        faults.add(
+            "/" + member,
+            RuleCode.TIME_IN_FUTURE,
+            "this time is still to come",
+            "at most 5 minutes ahead of " + now);
+      }
+      return Optional.of(time);
+    } catch (DateTimeException invalid) {
+      faults.add("/" + member, RuleCode.TIME_INVALID, "no clock shows this date and time");
+      return Optional.empty();
+    }
+  }
+
+  static void extensions(JsonNode json, RuleFaults faults) {
+    JsonNode extensions = json.path("extensions");
+    if (extensions.isObject() && CanonicalJson.bytes(extensions).length > EXTENSIONS_BYTES) {
+      faults.add(
+          "/extensions",
+          RuleCode.EXTENSION_TOO_LARGE,
+          "the extensions are too large",
+          "16 KiB as canonical JSON");
+    }
+    for (int i = 0; i < json.path("mustUnderstand").size(); i++) {
+      faults.add(
+          "/mustUnderstand/" + i,
+          RuleCode.EXTENSION_NOT_UNDERSTOOD,
+          "this service knows no extension and may not score what it does not understand");
+    }
+  }
+
+  /** No number carries more decimal places than is kept exactly. */
+  static void precision(JsonNode json, String pointer, RuleFaults faults) {
+    if (json.isNumber()) {
+      if (json.decimalValue().stripTrailingZeros().scale() > Decimals.INPUT_PLACES) {
+        faults.add(
+            pointer,
+            RuleCode.NUMBER_TOO_PRECISE,
+            "too many decimal places",
+            Decimals.INPUT_PLACES + " decimal places");
+      }
+    } else if (json.isArray()) {
+      for (int i = 0; i < json.size(); i++) {
+        precision(json.path(i), pointer + "/" + i, faults);
+      }
+    } else if (json.isObject()) {
+      for (Map.Entry<String, JsonNode> member : json.properties()) {
+        precision(member.getValue(), pointer + "/" + member.getKey(), faults);
+      }
+    }
+  }
+}

@@ -1,0 +1,191 @@
+package evenside.intake;
+
+import evenside.criteria.CriteriaSet;
+import evenside.limb.Side;
+import evenside.measure.MeasureCatalogue;
+import evenside.schemas.Contract;
+import evenside.schemas.Fault;
+import evenside.schemas.Faults;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.function.Function;
+import org.jspecify.annotations.Nullable;
+import tools.jackson.core.JsonPointer;
+import tools.jackson.databind.JsonNode;
+
+/**
+ * Checks documents against their schema and against the rules between members, all faults at once.
+ * What this accepts, the readers of this package can read.
+ */
+public final class Intake {
+  private final Contract contract;
+  private final CatalogueReader sources;
+  private final MeasureCatalogue catalogue;
+  private final Map<String, String> usualSets;
+
+  public Intake(Contract contract, CatalogueReader sources, MeasureCatalogue catalogue) {
+    this.contract = contract;
+    this.sources = sources;
+    this.catalogue = catalogue;
+    this.usualSets = sources.usualCriteriaSets();
+  }
+
+  /**
+   * What a check may know beside the document.
+   *
+   * @param now the time of the check
+   * @param operatedSide of the case a battery is for, or null
+   * @param criteriaSets finds a criteria set by {@code id/version}
+   */
+  public record Context(
+      Instant now,
+      @Nullable Side operatedSide,
+      Function<String, Optional<CriteriaSet>> criteriaSets) {}
+
+  /**
+   * @throws IllegalArgumentException if there is no such kind of document
+   */
+  public Checked check(String kind, JsonNode document, Context context) {
+    List<Fault> schema = contract.validate(kind, document);
+    RuleFaults faults = new RuleFaults(JsonPointer.empty());
+    RuleFaults warnings = new RuleFaults(JsonPointer.empty());
+    List<Fault> found = new ArrayList<>(schema);
+    List<Fault> worthALook = new ArrayList<>();
+    if (document.isObject()) {
+      switch (kind) {
+        case "case" -> CaseRules.check(document, context.now(), faults);
+        case "battery" ->
+            new BatteryRules(catalogue, faults, warnings)
+                .check(document, context.operatedSide(), context.now());
+        case "criteria-set" -> criteriaSet(document, schema, faults);
+        case "decision-request" -> decisionRequest(document, context, faults);
+        case "assessment-request" -> assessment(document, context, found, worthALook, faults);
+        default -> {}
+      }
+    }
+    found.addAll(faults.all());
+    worthALook.addAll(warnings.all());
+    return new Checked(withoutEchoes(found, schema), Faults.inOrder(worthALook));
+  }
+
+  /** A rule adds nothing at or below a place that the schema already found fault with. */
+  private static List<Fault> withoutEchoes(List<Fault> found, List<Fault> schema) {
+    Set<Fault> fromSchema = new HashSet<>(schema);
+    List<Fault> kept =
+        found.stream()
+            .filter(fault -> fromSchema.contains(fault) || !touches(fault, schema))
+            .toList();
+    return Faults.inOrder(kept);
+  }
+
+  private static boolean touches(Fault fault, List<Fault> schema) {
+    return schema.stream()
+        .map(Fault::pointer)
+        .anyMatch(
+            place -> fault.pointer().equals(place) || fault.pointer().startsWith(place + "/"));
+  }
+
+  private void criteriaSet(JsonNode json, List<Fault> schema, RuleFaults faults) {
+    if (schema.isEmpty()) {
+      new CriteriaSetRules(sources, catalogue, faults).check(json);
+    }
+  }
+
+  private void decisionRequest(JsonNode json, Context context, RuleFaults faults) {
+    String milestone = json.path("milestone").asString("");
+    if (json.path("criteriaSet").isObject()) {
+      String name = name(json.path("criteriaSet"));
+      Optional<CriteriaSet> set = context.criteriaSets().apply(name);
+      if (set.isEmpty()) {
+        unknownSet("/criteriaSet", faults);
+      } else if (!milestone.isEmpty() && !milestone.equals(set.get().milestone())) {
+        faults.add(
+            "/criteriaSet",
+            RuleCode.CRITERIA_SET_OTHER_MILESTONE,
+            "this set is for " + set.get().milestone(),
+            milestone);
+      }
+    } else if (!milestone.isEmpty() && !usualSets.containsKey(milestone)) {
+      faults.add(
+          "/milestone",
+          RuleCode.MILESTONE_NO_USUAL_SET,
+          "this milestone has no usual criteria set; name one in criteriaSet",
+          "milestones with a usual set: "
+              + String.join(", ", usualSets.keySet().stream().sorted().toList()));
+    }
+    Optional<LocalDate> asOf = CommonRules.date(json, "asOf");
+    LocalDate today = CommonRules.latestToday(context.now());
+    if (asOf.isPresent() && asOf.get().isAfter(today)) {
+      faults.add(
+          "/asOf",
+          RuleCode.DATE_IN_FUTURE,
+          "a decision is recorded for today or an earlier date; an assessment may look ahead",
+          "at the latest " + today);
+    }
+  }
+
+  private void assessment(
+      JsonNode json, Context context, List<Fault> found, List<Fault> warned, RuleFaults faults) {
+    JsonPointer caseAt = JsonPointer.compile("/case");
+    RuleFaults ofCase = new RuleFaults(caseAt);
+    if (json.path("case").isObject()) {
+      CaseRules.check(json.path("case"), context.now(), ofCase);
+    }
+    found.addAll(ofCase.all());
+    Side side = side(json.path("case").path("operatedSide").asString(""));
+    JsonNode batteries = json.path("batteries");
+    for (int i = 0; i < batteries.size(); i++) {
+      if (!batteries.path(i).isObject()) {
+        continue;
+      }
+      JsonPointer at = JsonPointer.compile("/batteries/" + i);
+      RuleFaults ofBattery = new RuleFaults(at);
+      RuleFaults warnings = new RuleFaults(at);
+      new BatteryRules(catalogue, ofBattery, warnings)
+          .check(batteries.path(i), side, context.now());
+      found.addAll(ofBattery.all());
+      warned.addAll(warnings.all());
+    }
+    Set<String> seen = new HashSet<>();
+    JsonNode sets = json.path("criteriaSets");
+    for (int i = 0; i < sets.size(); i++) {
+      String name = name(sets.path(i));
+      if (context.criteriaSets().apply(name).isEmpty()) {
+        unknownSet("/criteriaSets/" + i, faults);
+      } else if (!seen.add(name)) {
+        faults.add("/criteriaSets/" + i, RuleCode.CRITERIA_SET_DUPLICATE, "named twice");
+      }
+    }
+    Optional<LocalDate> asOf = CommonRules.date(json, "asOf");
+    Optional<LocalDate> surgery = CommonRules.date(json.path("case"), "surgeryDate");
+    if (asOf.isPresent() && surgery.isPresent() && asOf.get().isBefore(surgery.get())) {
+      faults.add(
+          "/asOf",
+          RuleCode.DATE_BEFORE_SURGERY,
+          "before the surgery",
+          "from " + surgery.get() + " on");
+    }
+  }
+
+  private static void unknownSet(String pointer, RuleFaults faults) {
+    faults.add(
+        pointer,
+        RuleCode.CRITERIA_SET_UNKNOWN,
+        "there is no such criteria set in this version; /v1/criteria-sets lists them");
+  }
+
+  /** {@code id/version} of a reference to a criteria set. */
+  public static String name(JsonNode reference) {
+    return reference.path("id").asString("") + "/" + reference.path("version").asString("");
+  }
+
+  private static @Nullable Side side(String code) {
+    return code.equals("left") || code.equals("right") ? Side.of(code) : null;
+  }
+}

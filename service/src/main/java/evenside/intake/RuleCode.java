@@ -1,0 +1,44 @@
+package evenside.intake;
+
+/**
+ * The codes of what the rules between members find, as published in {@code
+ * catalogue/fault-codes.json}. Those marked as warnings do not make a document invalid.
+ */
+public enum RuleCode {
+  MEASURE_UNKNOWN("measure.unknown"),
+  MEASURE_WRONG_FAMILY("measure.wrong-family"),
+  VALUE_IMPLAUSIBLE("value.implausible"),
+  NUMBER_TOO_PRECISE("number.too-precise"),
+  RESULT_DUPLICATE("result.duplicate"),
+  SIDE_CONTRADICTS_CASE("side.contradicts-case"),
+  SIDE_CONTRADICTS_BATTERIES("side.contradicts-batteries"),
+  TIME_INVALID("time.invalid"),
+  TIME_IN_FUTURE("time.in-future"),
+  DATE_IN_FUTURE("date.in-future"),
+  DATE_BEFORE_SURGERY("date.before-surgery"),
+  EXTENSION_NOT_UNDERSTOOD("extension.not-understood"),
+  EXTENSION_TOO_LARGE("extension.too-large"),
+  CRITERIA_SET_UNKNOWN("criteria-set.unknown"),
+  CRITERIA_SET_DUPLICATE("criteria-set.duplicate"),
+  CRITERIA_SET_OTHER_MILESTONE("criteria-set.other-milestone"),
+  MILESTONE_NO_USUAL_SET("milestone.no-usual-set"),
+  SOURCE_UNKNOWN("source.unknown"),
+  CRITERION_DUPLICATE("criterion.duplicate"),
+  CRITERION_UNVERIFIED("criterion.unverified"),
+  ASPECT_NOT_OFFERED("aspect.not-offered"),
+  UNIT_NOT_OF_MEASURE("unit.not-of-measure"),
+  COUNT_TOO_LARGE("count.too-large"),
+  SIDES_NOT_COMPARED("sides.not-compared"),
+  SYMMETRY_UNUSUAL("symmetry.unusual"),
+  GRAVITY_NOT_STATED("gravity.not-stated");
+
+  private final String code;
+
+  RuleCode(String code) {
+    this.code = code;
+  }
+
+  public String code() {
+    return code;
+  }
+}
