@@ -16,8 +16,8 @@ import evenside.api.resource.DecisionsResource;
 import evenside.api.resource.OperationsResource;
 import evenside.api.resource.Pages;
 import evenside.api.resource.SchemasResource;
+import evenside.readiness.Desk;
 import evenside.readiness.ReadinessService;
-import evenside.schemas.Contract;
 import evenside.schemas.StrictJson.Limits;
 import io.javalin.Javalin;
 import java.util.List;
@@ -30,12 +30,11 @@ public final class Api {
    * What the routes need.
    *
    * @param service the use cases
-   * @param contract the published contract
    * @param cursors writes and reads the cursors of paged lists
    * @param clinic whose records are served
    */
   public record Dependencies(
-      ReadinessService service, Contract contract, Cursors cursors, String clinic) {}
+      ReadinessService service, Cursors cursors, String clinic) {}
 
   /** The application, not yet started. */
   public static Javalin create(Dependencies dependencies) {
@@ -49,11 +48,12 @@ public final class Api {
   /** Every route there is. */
   static List<Route> routes(Dependencies with) {
     ReadinessService service = with.service();
-    String version = with.contract().schemaVersion();
+    Desk desk = service.desk();
+    String version = desk.contract().schemaVersion();
     Pages pages = new Pages(with.cursors());
-    SchemasResource schemas = new SchemasResource(with.contract());
-    CatalogueResource catalogue = new CatalogueResource(service, version);
-    ChecksResource checks = new ChecksResource(service, with.contract());
+    SchemasResource schemas = new SchemasResource(desk.contract());
+    CatalogueResource catalogue = new CatalogueResource(desk);
+    ChecksResource checks = new ChecksResource(desk);
     CasesResource cases = new CasesResource(service, version);
     BatteriesResource batteries = new BatteriesResource(service, pages, version);
     DecisionsResource decisions = new DecisionsResource(service, pages, version);

@@ -8,6 +8,9 @@ import io.javalin.http.Context;
 import io.javalin.http.HandlerType;
 import io.javalin.http.HttpResponseException;
 import jakarta.servlet.http.HttpServletRequest;
+import jakarta.servlet.http.HttpServletResponse;
+import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.util.Collection;
 import java.util.Collections;
 import java.util.LinkedHashMap;
@@ -42,7 +45,7 @@ public final class Dispatcher {
   /** Registers every route, HEAD beside each GET, OPTIONS on each path, and all failures. */
   public void register(JavalinConfig config) {
     for (Route route : routes) {
-      add(config, HandlerType.valueOf(route.method().name()), route);
+      add(config, HandlerType.findOrCreate(route.method().name()), route);
       if (route.method() == Method.GET) {
         add(config, HandlerType.HEAD, route);
       }
@@ -55,6 +58,7 @@ public final class Dispatcher {
                     context -> {
                       mark(context, path);
                       context.status(204).header("Allow", allowed);
+                      context.res().setContentType(null);
                     }));
     config.routes.exception(Exception.class, Dispatcher::fail);
     // Registered by Javalin for itself; without this one it would win over the line above.
@@ -103,6 +107,7 @@ public final class Dispatcher {
     if (known) {
       context.removeHeader("Repr-Digest");
       context.status(304);
+      context.res().setContentType(null);
       return;
     }
     context.status(reply.status());
@@ -111,6 +116,19 @@ public final class Dispatcher {
 
   private static void fail(Exception failure, Context context) {
     answer(Problems.of(failure, context.res().getHeader(RequestIds.HEADER)), context);
+  }
+
+  /** What is no exception: memory or stack used up. */
+  static void fail(HttpServletResponse response, Error failure) {
+    String id = response.getHeader(RequestIds.HEADER);
+    byte[] body = JsonMapper.shared().writeValueAsBytes(Problems.of(failure, id).toJson(id));
+    response.setContentType(Problem.MEDIA_TYPE);
+    response.setHeader("Cache-Control", Cache.NONE.value());
+    try {
+      response.getOutputStream().write(body);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
   }
 
   /** What Javalin refuses by itself: an unknown path, or a known one with the wrong method. */

@@ -5,7 +5,7 @@ import evenside.api.problem.ProblemType;
 import jakarta.servlet.http.HttpServletRequest;
 import java.io.IOException;
 import java.io.InputStream;
-import java.io.UncheckedIOException;
+import org.eclipse.jetty.http.HttpException;
 
 /** Reads a body, and never more of it than the limit. */
 final class RequestBody {
@@ -21,8 +21,9 @@ final class RequestBody {
         throw tooLarge(maxBytes);
       }
       return body;
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
+    } catch (IOException | HttpException.RuntimeException e) {
+      // Wrong framing, too slow, or gone: in each case the sender's side of the exchange.
+      throw Problem.of(ProblemType.BAD_REQUEST, "The body did not arrive whole.").asException();
     }
   }
 

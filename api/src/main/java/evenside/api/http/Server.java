@@ -25,6 +25,7 @@ public final class Server {
           // A compressed form would need an entity tag and a digest of its own.
           config.http.compressionStrategy = CompressionStrategy.NONE;
           config.router.ignoreTrailingSlashes = false;
+          config.router.javaLangErrorHandler(Dispatcher::fail);
           configureJetty(config);
           dispatcher.register(config);
         });

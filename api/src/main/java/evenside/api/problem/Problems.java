@@ -2,8 +2,10 @@ package evenside.api.problem;
 
 import evenside.readiness.Refused;
 import evenside.schemas.NotJson;
+import evenside.store.StoreException;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -31,6 +33,12 @@ public final class Problems {
       return Problem.notJson(
           tooLarge ? ProblemType.CONTENT_TOO_LARGE : ProblemType.NOT_JSON, notJson);
     }
+    if (failure instanceof StoreException store) {
+      // Its message never holds clinical content.
+      LOG.error("request {} failed: {}", requestId, store.getMessage());
+      return Problem.of(ProblemType.UNAVAILABLE, "The store does not answer.")
+          .withHeader("Retry-After", RETRY_AFTER_SECONDS);
+    }
     LOG.error("request {} failed: {}", requestId, trace(failure));
     return Problem.of(ProblemType.INTERNAL, "The service failed; its log has this instance.");
   }
@@ -38,11 +46,16 @@ public final class Problems {
   private static Problem of(Refused refused) {
     ProblemType type = type(refused);
     Problem problem =
-        Problem.withFaults(type, refused.detail(), refused.faults(), refused.truncated());
+        Problem.withFaults(type, sentence(refused.detail()), refused.faults(), refused.truncated());
     return switch (type) {
       case REQUEST_IN_FLIGHT, UNAVAILABLE -> problem.withHeader("Retry-After", RETRY_AFTER_SECONDS);
       default -> problem;
     };
+  }
+
+  private static String sentence(String text) {
+    String upper = text.substring(0, 1).toUpperCase(Locale.ROOT) + text.substring(1);
+    return upper.endsWith(".") ? upper : upper + ".";
   }
 
   private static ProblemType type(Refused refused) {

@@ -4,18 +4,21 @@ import evenside.api.http.Cache;
 import evenside.api.http.Call;
 import evenside.api.http.EntityTags;
 import evenside.api.http.Reply;
-import evenside.api.problem.Problem;
-import evenside.api.problem.ProblemType;
 import evenside.document.Document;
 import evenside.readiness.ReadinessService;
 import evenside.readiness.Recorded;
 import evenside.readiness.Recorded.Novelty;
+import evenside.readiness.Refusal;
+import evenside.readiness.Refused;
 import java.util.List;
 import java.util.Optional;
 import tools.jackson.databind.JsonNode;
 
 /** Cases: the one thing of the record that has revisions. */
 public final class CasesResource {
+  /** Hash of no document. */
+  private static final String NO_REVISION = "";
+
   private final ReadinessService service;
   private final String schemaVersion;
 
@@ -52,17 +55,24 @@ public final class CasesResource {
     if (condition.isEmpty()) {
       return Optional.empty();
     }
-    String current = current(call, caseId);
-    if (!EntityTags.isAny(condition) && !EntityTags.hashes(condition).contains(current)) {
-      throw Problem.of(
-              ProblemType.PRECONDITION_FAILED, "The current revision is not the one in If-Match.")
-          .asException();
+    List<String> named = EntityTags.hashes(condition);
+    if (named.size() == 1) {
+      return Optional.of(named.get(0));
     }
-    // The service compares once more, so that nobody comes in between.
-    return Optional.of(current);
+    // Any of several: the one that is current, if it is among them. The service compares once more.
+    String current = current(call, caseId);
+    boolean match = EntityTags.isAny(condition) || named.contains(current);
+    return Optional.of(match ? current : NO_REVISION);
   }
 
   private String current(Call call, String caseId) {
-    return service.caseRecord(call.clinic(), caseId).sha256();
+    try {
+      return service.caseRecord(call.clinic(), caseId).sha256();
+    } catch (Refused refused) {
+      if (refused.refusal() == Refusal.NOT_FOUND) {
+        return NO_REVISION;
+      }
+      throw refused;
+    }
   }
 }

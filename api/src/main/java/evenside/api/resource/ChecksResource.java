@@ -3,37 +3,31 @@ package evenside.api.resource;
 import evenside.api.http.Cache;
 import evenside.api.http.Call;
 import evenside.api.http.Reply;
-import evenside.api.problem.Problems;
-import evenside.readiness.ReadinessService;
-import evenside.schemas.Contract;
+import evenside.readiness.CheckReport;
+import evenside.readiness.Desk;
 
 /** Checks and assessments: everything but storing. */
 public final class ChecksResource {
-  private final ReadinessService service;
-  private final Contract contract;
+  private final Desk desk;
 
-  /** Over the service and the contract it checks against. */
-  public ChecksResource(ReadinessService service, Contract contract) {
-    this.service = service;
-    this.contract = contract;
+  /** Over the desk, which stores nothing. */
+  public ChecksResource(Desk desk) {
+    this.desk = desk;
   }
 
   /** Checks a document of any published kind. */
   public Reply check(Call call) {
-    String kind = call.id("kind");
-    if (!contract.kinds().contains(kind)) {
-      throw Problems.NOTHING_HERE.asException();
-    }
-    return Reply.of(service.check(kind, call.json()).toJson())
+    CheckReport report = desk.check(Ids.kind(call, desk.contract()), call.json());
+    return Reply.of(report.toJson())
         .cached(Cache.NONE)
-        .describedBy(contract.schemaVersion(), "check-report");
+        .describedBy(report.schemaVersion(), "check-report");
   }
 
   /** Scores an inline case. */
   public Reply assess(Call call) {
     // Without tag and digest: the same request tomorrow may be answered otherwise.
-    return Reply.ofPassing(service.assess(call.json()))
+    return Reply.ofPassing(desk.assess(call.json()))
         .cached(Cache.NONE)
-        .describedBy(contract.schemaVersion(), "assessment");
+        .describedBy(desk.contract().schemaVersion(), "assessment");
   }
 }

@@ -2,6 +2,7 @@ package evenside.api.resource;
 
 import evenside.api.http.Call;
 import evenside.api.problem.Problems;
+import evenside.schemas.Contract;
 import java.util.regex.Pattern;
 
 /** Reads ids out of paths. What cannot be an id names nothing, so it is not found. */
@@ -24,6 +25,15 @@ final class Ids {
 
   static String code(Call call, String name) {
     return matching(CODE, call.id(name));
+  }
+
+  /** A kind of document; asked before the body is read. */
+  static String kind(Call call, Contract contract) {
+    String kind = call.id("kind");
+    if (!contract.kinds().contains(kind)) {
+      throw Problems.NOTHING_HERE.asException();
+    }
+    return kind;
   }
 
   static String version(Call call) {
