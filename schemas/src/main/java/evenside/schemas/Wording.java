@@ -23,7 +23,7 @@ record Wording(String detail, String limit) {
       case MEMBER_MISSING -> new Wording("is required and not there", "");
       case MEMBER_UNKNOWN -> unknown(around);
       case SCHEMA_VERSION_UNSUPPORTED, UNIT_WRONG, VALUE_NOT_ALLOWED -> choice(rule);
-      case NUMBER_BELOW_MINIMUM -> bounded("must be at least %s", limit);
+      case NUMBER_BELOW_MINIMUM -> bounded(least(around), limit);
       case NUMBER_ABOVE_MAXIMUM -> bounded("must be at most %s", limit);
       case TEXT_TOO_SHORT -> bounded("must have %s or more characters", limit);
       case TEXT_TOO_LONG -> bounded("must have %s or fewer characters", limit);
@@ -47,6 +47,10 @@ record Wording(String detail, String limit) {
 
   private static Wording bounded(String detail, String limit) {
     return new Wording(detail.formatted(limit), limit);
+  }
+
+  private static String least(JsonNode around) {
+    return around.has("exclusiveMinimum") ? "must be more than %s" : "must be at least %s";
   }
 
   private static String article(String type) {
