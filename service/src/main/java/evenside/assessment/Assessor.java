@@ -47,6 +47,8 @@ public final class Assessor {
   }
 
   /**
+   * Computes all that one battery gives.
+   *
    * @param battery one day of tests
    * @param operatedSide side of the reconstructed knee
    * @param ratio the catalogue's entry of the hamstring to quadriceps ratio
@@ -84,7 +86,7 @@ public final class Assessor {
       if (mass == null) {
         gap(result, Aspect.OPERATED_PER_MASS, Gap.Reason.BODY_MASS_MISSING, "no body mass given");
       } else {
-        Value perMass = Value.Number.of(Strength.perBodyMass(number.getAsDouble(), mass), "N.m/kg");
+        Value perMass = Value.Amount.of(Strength.perBodyMass(number.getAsDouble(), mass), "N.m/kg");
         Rescale back = new Rescale(mass, false, unit);
         add(result, Aspect.OPERATED_PER_MASS, perMass, back, input(result));
       }
@@ -93,7 +95,7 @@ public final class Assessor {
       if (height == null) {
         gap(result, Aspect.OPERATED_PER_HEIGHT, Gap.Reason.HEIGHT_MISSING, "no height given");
       } else {
-        Value perHeight = Value.Number.of(Decimals.exact(100 * number.getAsDouble() / height), "%");
+        Value perHeight = Value.Amount.of(Decimals.exact(100 * number.getAsDouble() / height), "%");
         Rescale back = new Rescale(height / 100, false, unit);
         add(result, Aspect.OPERATED_PER_HEIGHT, perHeight, back, input(result));
       }
@@ -136,7 +138,7 @@ public final class Assessor {
     LimbPair pair = new LimbPair(number(mine).getAsDouble(), number(their).getAsDouble());
     if (measure.symmetry() == SymmetryRule.DIFFERENCE) {
       Value difference =
-          Value.Number.of(Decimals.exact(pair.operated() - pair.other()), measure.unit());
+          Value.Amount.of(Decimals.exact(pair.operated() - pair.other()), measure.unit());
       add(mine, Aspect.DIFFERENCE, difference, null, input(mine), input(their));
       comparisons.add(comparison(mine, pair, null, null));
       return;
@@ -148,7 +150,7 @@ public final class Assessor {
       return;
     }
     Rescale back = LimbSymmetry.rescale(pair.other(), measure.better(), measure.unit());
-    Value symmetry = Value.Number.of(index.getAsDouble(), "%");
+    Value symmetry = Value.Amount.of(index.getAsDouble(), "%");
     add(mine, Aspect.SYMMETRY, symmetry, back, input(mine), input(their));
     comparisons.add(comparison(mine, pair, index.getAsDouble(), null));
   }
@@ -168,6 +170,7 @@ public final class Assessor {
     boolean operated = isOperated(lone);
     comparisons.add(
         new SideComparison(
+            lone.pointer(),
             lone.measure(),
             lone.protocol(),
             lone.aggregation(),
@@ -214,7 +217,7 @@ public final class Assessor {
         new Measured(
             ratio.code(),
             aspect,
-            Value.Number.of(percent.getAsDouble(), ratio.unit()),
+            Value.Amount.of(percent.getAsDouble(), ratio.unit()),
             extension.protocol(),
             battery.performedAt().toInstant(),
             battery.performedOn(),
@@ -242,7 +245,7 @@ public final class Assessor {
   }
 
   private static OptionalDouble number(Result result) {
-    return result.value() instanceof Value.Number number
+    return result.value() instanceof Value.Amount number
         ? OptionalDouble.of(number.quantity().value())
         : OptionalDouble.empty();
   }
@@ -295,6 +298,7 @@ public final class Assessor {
   private static SideComparison comparison(
       Result mine, LimbPair pair, @Nullable Double symmetry, @Nullable Gap gap) {
     return new SideComparison(
+        mine.pointer(),
         mine.measure(),
         mine.protocol(),
         mine.aggregation(),

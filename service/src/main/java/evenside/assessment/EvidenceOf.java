@@ -107,7 +107,7 @@ public final class EvidenceOf {
         new Measured(
             now.measure(),
             Aspect.PRE_INJURY_CAPACITY,
-            Value.Number.of(Decimals.exact(index.getAsDouble()), "%"),
+            Value.Amount.of(Decimals.exact(index.getAsDouble()), "%"),
             now.protocol(),
             now.performedAt(),
             now.performedOn(),
@@ -120,7 +120,7 @@ public final class EvidenceOf {
   }
 
   private static double number(Measured measured) {
-    return ((Value.Number) measured.value()).quantity().value();
+    return ((Value.Amount) measured.value()).quantity().value();
   }
 
   private static Gap gap(Measured now, Gap.Reason reason, String detail) {

@@ -9,6 +9,7 @@ import org.jspecify.annotations.Nullable;
 /**
  * Both legs on one test of one battery.
  *
+ * @param pointer JSON Pointer of the operated leg's result, or of the only one
  * @param measure entry of the catalogue
  * @param protocol how it was tested
  * @param aggregation how the trials became the scores
@@ -18,6 +19,7 @@ import org.jspecify.annotations.Nullable;
  * @param gap why there is no symmetry, or null
  */
 public record SideComparison(
+    String pointer,
     Measure measure,
     Protocol protocol,
     Aggregation aggregation,

@@ -47,7 +47,7 @@ public record Result(
         protocol,
         trials,
         aggregation,
-        Value.Number.of(score, measure.unit()));
+        Value.Amount.of(score, measure.unit()));
   }
 
   /** A result with one value and no trials. */

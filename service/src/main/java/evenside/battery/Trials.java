@@ -16,6 +16,8 @@ public final class Trials {
   private Trials() {}
 
   /**
+   * The score of the trials that count.
+   *
    * @param trials at least one counts
    * @throws IllegalArgumentException if no trial counts
    */

@@ -20,6 +20,8 @@ public enum Comparator {
   }
 
   /**
+   * The comparator with this symbol.
+   *
    * @throws IllegalArgumentException if no comparator has the symbol
    */
   public static Comparator of(String symbol) {

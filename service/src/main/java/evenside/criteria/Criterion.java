@@ -17,6 +17,8 @@ public sealed interface Criterion {
   String type();
 
   /**
+   * Holds the criterion against evidence.
+   *
    * @param required false where the criterion is shown for information only
    */
   Finding evaluate(Evidence evidence, MeasureCatalogue catalogue, boolean required);

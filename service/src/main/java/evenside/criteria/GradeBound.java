@@ -42,7 +42,7 @@ public record GradeBound(About about, String measure, Comparator comparator, Eff
       return Judgement.tooOld(this, asked, required, old, chosen(old.candidates()));
     }
     Measured measured = chosen(((Lookup.Found) lookup).candidates());
-    boolean met = comparator.test(rank(measured), bound.ordinal());
+    boolean met = comparator.test(rank(measured), bound.rank());
     return new Finding(
         about.id(),
         type(),
@@ -77,7 +77,7 @@ public record GradeBound(About about, String measure, Comparator comparator, Eff
 
   private static double rank(Measured measured) {
     if (measured.value() instanceof Value.Grade grade) {
-      return grade.grade().ordinal();
+      return grade.grade().rank();
     }
     throw new IllegalArgumentException(measured.measure() + " is not a grade");
   }

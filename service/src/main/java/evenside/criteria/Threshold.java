@@ -48,7 +48,7 @@ public record Threshold(
 
   @Override
   public Finding evaluate(Evidence evidence, MeasureCatalogue catalogue, boolean required) {
-    Bound asked = new Bound(comparator, Value.Number.of(bound, unit));
+    Bound asked = new Bound(comparator, Value.Amount.of(bound, unit));
     Optional<Finding> outside = Judgement.outside(this, asked, evidence, required);
     if (outside.isPresent()) {
       return outside.get();
@@ -143,7 +143,7 @@ public record Threshold(
   }
 
   private static double number(Measured measured) {
-    if (measured.value() instanceof Value.Number number) {
+    if (measured.value() instanceof Value.Amount number) {
       return number.quantity().value();
     }
     throw new IllegalArgumentException(measured.measure() + " is not a number");

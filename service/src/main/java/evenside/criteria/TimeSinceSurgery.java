@@ -34,7 +34,7 @@ public record TimeSinceSurgery(About about, Comparator comparator, int bound, St
 
   @Override
   public Finding evaluate(Evidence evidence, MeasureCatalogue catalogue, boolean required) {
-    Bound asked = new Bound(comparator, Value.Number.of(bound, unit));
+    Bound asked = new Bound(comparator, Value.Amount.of(bound, unit));
     Optional<Finding> outside = Judgement.outside(this, asked, evidence, required);
     if (outside.isPresent()) {
       return outside.get();
@@ -42,7 +42,8 @@ public record TimeSinceSurgery(About about, Comparator comparator, int bound, St
     LocalDate first = firstDay(evidence.surgeryDate());
     boolean met = !evidence.asOf().isBefore(first);
     long margin = ChronoUnit.DAYS.between(first, evidence.asOf());
-    Value elapsed = Value.Number.of(elapsed(evidence.surgeryDate(), evidence.asOf()), unit);
+    Value elapsed =
+        Value.Amount.of((double) elapsed(evidence.surgeryDate(), evidence.asOf()), unit);
     return new Finding(
         about.id(),
         type(),
@@ -51,7 +52,7 @@ public record TimeSinceSurgery(About about, Comparator comparator, int bound, St
         required,
         elapsed,
         asked,
-        new Quantity(margin, "d"),
+        new Quantity((double) margin, "d"),
         met ? null : new ToMeet("from " + first + " on", null, null, false, first),
         null,
         List.of(),

@@ -37,7 +37,11 @@ public enum Truth {
   }
 
   public Truth not() {
-    return values()[values().length - 1 - ordinal()];
+    return switch (this) {
+      case NOT_MET -> MET;
+      case UNDETERMINED -> UNDETERMINED;
+      case MET -> NOT_MET;
+    };
   }
 
   /** Met if every one is met; met for none. */

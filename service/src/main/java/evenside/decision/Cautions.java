@@ -69,6 +69,8 @@ public final class Cautions {
   private final Map<String, Caution> texts;
 
   /**
+   * Takes the texts of all cautions.
+   *
    * @param texts the catalogue's cautions
    * @throws IllegalArgumentException if a caution has no text
    */
@@ -171,7 +173,7 @@ public final class Cautions {
         .filter(leaf -> leaf.bound() != null && leaf.inputs().size() == 2)
         .anyMatch(
             leaf ->
-                leaf.value() instanceof Value.Number number
+                leaf.value() instanceof Value.Amount number
                     && number.quantity().unit().equals("%")
                     && !isRatio(leaf)
                     && number.quantity().value() > 100);

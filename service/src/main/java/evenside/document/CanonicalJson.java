@@ -20,6 +20,8 @@ public final class CanonicalJson {
   private CanonicalJson() {}
 
   /**
+   * The canonical bytes of a tree.
+   *
    * @throws IllegalArgumentException if the tree holds what canonical JSON cannot: a number beyond
    *     a double, a lone surrogate, a missing node
    */

@@ -21,6 +21,8 @@ final class CanonicalNumber {
   private CanonicalNumber() {}
 
   /**
+   * The shortest text of a number.
+   *
    * @throws IllegalArgumentException if the number is not finite
    */
   static String text(double number) {

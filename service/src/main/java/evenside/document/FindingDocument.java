@@ -80,7 +80,7 @@ final class FindingDocument {
     if (bound.comparator() != null) {
       json.put("comparator", bound.comparator().symbol());
     }
-    if (bound.value() instanceof Value.Number number) {
+    if (bound.value() instanceof Value.Amount number) {
       json.put("value", number.quantity().value()).put("unit", number.quantity().unit());
     } else {
       value(json, "value", bound.value());
@@ -89,7 +89,7 @@ final class FindingDocument {
   }
 
   static void value(ObjectNode into, String name, Value value) {
-    if (value instanceof Value.Number number) {
+    if (value instanceof Value.Amount number) {
       into.set(name, quantity(number.quantity()));
     } else if (value instanceof Value.Grade grade) {
       into.put(name, grade.grade().code());

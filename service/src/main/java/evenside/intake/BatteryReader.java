@@ -48,6 +48,8 @@ public final class BatteryReader {
   }
 
   /**
+   * Reads one battery.
+   *
    * @param id identifier of the record, or its place in a request
    */
   public Battery read(String id, JsonNode json) {
@@ -97,7 +99,7 @@ public final class BatteryReader {
     JsonNode number = json.has("total") ? json.path("total") : json.path("value");
     return number.isBoolean()
         ? new Value.Fact(number.asBoolean())
-        : Value.Number.of(number.asDouble(), measure.unit());
+        : Value.Amount.of(number.asDouble(), measure.unit());
   }
 
   private static Trial trial(JsonNode json) {

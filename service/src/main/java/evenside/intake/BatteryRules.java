@@ -28,6 +28,8 @@ final class BatteryRules {
   }
 
   /**
+   * Checks one battery.
+   *
    * @param operatedSide of the case, or null where the case is not known
    */
   void check(JsonNode json, @Nullable Side operatedSide, Instant now) {

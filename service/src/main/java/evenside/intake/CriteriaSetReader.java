@@ -32,6 +32,8 @@ public final class CriteriaSetReader {
   }
 
   /**
+   * Reads one set.
+   *
    * @param sha256 fingerprint of the set's canonical bytes
    * @throws IllegalArgumentException if a citation names no source
    */

@@ -49,6 +49,8 @@ public final class Intake {
       Function<String, Optional<CriteriaSet>> criteriaSets) {}
 
   /**
+   * Checks a document of a kind.
+   *
    * @throws IllegalArgumentException if there is no such kind of document
    */
   public Checked check(String kind, JsonNode document, Context context) {

@@ -11,6 +11,8 @@ final class RuleFaults {
   private final List<Fault> faults = new ArrayList<>();
 
   /**
+   * Starts an empty list.
+   *
    * @param root where the document stands in the one that was sent
    */
   RuleFaults(JsonPointer root) {

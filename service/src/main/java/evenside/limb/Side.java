@@ -15,6 +15,8 @@ public enum Side {
   }
 
   /**
+   * The side with this code.
+   *
    * @throws IllegalArgumentException if the code is neither left nor right
    */
   public static Side of(String code) {

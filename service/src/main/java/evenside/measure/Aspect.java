@@ -28,6 +28,8 @@ public enum Aspect {
   }
 
   /**
+   * The aspect with this code.
+   *
    * @throws IllegalArgumentException if no aspect has the code
    */
   public static Aspect of(String code) {

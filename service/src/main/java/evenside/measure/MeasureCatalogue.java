@@ -22,6 +22,8 @@ public final class MeasureCatalogue {
   }
 
   /**
+   * The measure with this code.
+   *
    * @throws IllegalArgumentException if the catalogue has no such measure
    */
   public Measure get(String code) {

@@ -6,9 +6,9 @@ import evenside.signs.EffusionGrade;
 /** What was seen: a number, a grade, or a yes/no fact. */
 public sealed interface Value {
   /** A number with its unit. */
-  record Number(Quantity quantity) implements Value {
-    public static Number of(double value, String unit) {
-      return new Number(new Quantity(value, unit));
+  record Amount(Quantity quantity) implements Value {
+    public static Amount of(double value, String unit) {
+      return new Amount(new Quantity(value, unit));
     }
 
     @Override

@@ -10,16 +10,23 @@ package evenside.signs;
  * <p>Source: Sturgill (2009), J Orthop Sports Phys Ther 39:845–849.
  */
 public enum EffusionGrade {
-  ZERO("zero"),
-  TRACE("trace"),
-  ONE_PLUS("1+"),
-  TWO_PLUS("2+"),
-  THREE_PLUS("3+");
+  ZERO("zero", 0),
+  TRACE("trace", 1),
+  ONE_PLUS("1+", 2),
+  TWO_PLUS("2+", 3),
+  THREE_PLUS("3+", 4);
 
   private final String code;
+  private final int rank;
 
-  EffusionGrade(String code) {
+  EffusionGrade(String code, int rank) {
     this.code = code;
+    this.rank = rank;
+  }
+
+  /** Place in the order, from 0. */
+  public int rank() {
+    return rank;
   }
 
   public String code() {
@@ -27,6 +34,8 @@ public enum EffusionGrade {
   }
 
   /**
+   * The grade with this code.
+   *
    * @throws IllegalArgumentException if no grade has the code
    */
   public static EffusionGrade of(String code) {

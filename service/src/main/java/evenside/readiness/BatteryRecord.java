@@ -1,0 +1,59 @@
+package evenside.readiness;
+
+import evenside.assessment.AssessedBattery;
+import evenside.document.Document;
+import evenside.document.SymmetryDocument;
+import evenside.schemas.Fault;
+import evenside.schemas.StrictJson;
+import evenside.store.StoredBattery;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.OffsetDateTime;
+import java.util.List;
+import java.util.UUID;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.node.ArrayNode;
+import tools.jackson.databind.node.JsonNodeFactory;
+import tools.jackson.databind.node.ObjectNode;
+
+/** A battery as it is kept and served: what was sent, with the symmetry computed from it. */
+final class BatteryRecord {
+  private BatteryRecord() {}
+
+  /**
+   * A battery taken from the store.
+   *
+   * @param stored the record
+   * @param content the battery as it was sent
+   * @param performedOn its day on the clinic's calendar
+   */
+  record Loaded(StoredBattery stored, JsonNode content, LocalDate performedOn) {}
+
+  static Loaded load(StoredBattery stored) {
+    JsonNode content = StrictJson.read(stored.document(), StrictJson.Limits.OWN).path("battery");
+    OffsetDateTime at = OffsetDateTime.parse(content.path("performedAt").asString());
+    return new Loaded(stored, content, at.toLocalDate());
+  }
+
+  static Document document(
+      String schemaVersion,
+      UUID id,
+      String caseId,
+      Instant receivedAt,
+      Document content,
+      JsonNode sent,
+      AssessedBattery assessed,
+      List<Fault> warnings) {
+    ObjectNode json = JsonNodeFactory.instance.objectNode();
+    json.put("schemaVersion", schemaVersion);
+    json.put("batteryId", id.toString());
+    json.put("caseId", caseId);
+    json.put("receivedAt", receivedAt.toString());
+    json.put("sha256", content.sha256());
+    json.set("battery", sent);
+    json.set("symmetry", SymmetryDocument.of(assessed.comparisons()));
+    ArrayNode noted = json.putArray("warnings");
+    warnings.forEach(warning -> noted.add(warning.toJson()));
+    return Document.of(json);
+  }
+}

@@ -1,0 +1,92 @@
+package evenside.readiness;
+
+import evenside.document.Document;
+import evenside.intake.RuleCode;
+import evenside.knee.KneeCase;
+import evenside.schemas.Fault;
+import evenside.schemas.StrictJson;
+import evenside.store.StoredCase;
+import evenside.store.Writing;
+import java.time.Instant;
+import java.util.List;
+import java.util.Optional;
+import tools.jackson.core.JsonPointer;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.node.ObjectNode;
+
+/** Puts a case, or a changed case as a new revision beside the old one. */
+final class CaseRevision {
+  private final Writing writing;
+  private final String clinic;
+  private final String caseId;
+  private final Instant now;
+
+  CaseRevision(Writing writing, String clinic, String caseId, Instant now) {
+    this.writing = writing;
+    this.clinic = clinic;
+    this.caseId = caseId;
+    this.now = now;
+  }
+
+  /**
+   * Puts the case.
+   *
+   * @param ifMatch fingerprint of the record the caller has seen; needed to change one
+   */
+  Recorded put(JsonNode json, Document content, Optional<String> ifMatch) {
+    Optional<StoredCase> before = writing.latestCase(clinic, caseId);
+    if (before.isEmpty()) {
+      if (ifMatch.isPresent()) {
+        throw Refused.because(Refusal.PRECONDITION_FAILED, "there is no such case yet");
+      }
+      return insert(1, json, content, Recorded.Novelty.CREATED);
+    }
+    Document current = Document.ofCanonical(before.get().document());
+    JsonNode old = StrictJson.read(current.bytes(), StrictJson.Limits.OWN);
+    if (old.path("sha256").asString().equals(content.sha256())) {
+      return new Recorded(caseId, current, Recorded.Novelty.UNCHANGED);
+    }
+    if (ifMatch.isEmpty()) {
+      throw Refused.because(
+          Refusal.PRECONDITION_REQUIRED,
+          "this case exists with other content; to change it, name the revision you have seen");
+    }
+    if (!ifMatch.get().equals(current.sha256())) {
+      throw Refused.because(Refusal.PRECONDITION_FAILED, "the case was changed in between");
+    }
+    sameSide(json, before.get());
+    return insert(before.get().revision() + 1, json, content, Recorded.Novelty.CHANGED);
+  }
+
+  /** Batteries were accepted against the old side; turning it round would turn them all round. */
+  private void sameSide(JsonNode json, StoredCase before) {
+    KneeCase old = ReadinessService.kneeCase(before);
+    boolean turned = !json.path("operatedSide").asString().equals(old.operatedSide().code());
+    if (turned
+        && writing
+            .newestBattery(clinic, caseId, Instant.parse("9999-12-31T00:00:00Z"))
+            .isPresent()) {
+      throw Refused.faulty(
+          List.of(
+              Fault.at(
+                      JsonPointer.compile("/operatedSide"),
+                      RuleCode.SIDE_CONTRADICTS_BATTERIES.code(),
+                      "this case has batteries that were tested against the other operated side")
+                  .withLimit(old.operatedSide().code())));
+    }
+  }
+
+  private Recorded insert(int revision, JsonNode json, Document content, Recorded.Novelty novelty) {
+    ObjectNode document = ReadinessService.object();
+    document.put("schemaVersion", json.path("schemaVersion").asString());
+    document.put("caseId", caseId);
+    document.put("revision", revision);
+    document.put("receivedAt", now.toString());
+    document.put("sha256", content.sha256());
+    document.set("case", json);
+    Document stored = Document.of(document);
+    writing.insertCase(
+        new StoredCase(clinic, caseId, revision, now, stored.sha256(), stored.bytes()));
+    return new Recorded(caseId, stored, novelty);
+  }
+}

@@ -1,0 +1,32 @@
+package evenside.readiness;
+
+import evenside.criteria.CriteriaSet;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
+import org.jspecify.annotations.Nullable;
+import tools.jackson.databind.JsonNode;
+
+/**
+ * What a decision is asked for.
+ *
+ * @param set the criteria set
+ * @param asOf the date to decide for
+ * @param maxAgeDays oldest result allowed, or null
+ */
+record DecisionRequest(CriteriaSet set, LocalDate asOf, @Nullable Integer maxAgeDays) {
+
+  static DecisionRequest read(JsonNode json, Instant now, CriteriaSet set) {
+    return new DecisionRequest(set, asOf(json, now), maxAgeDays(json));
+  }
+
+  static LocalDate asOf(JsonNode json, Instant now) {
+    String asked = json.path("asOf").asString("");
+    return asked.isEmpty() ? LocalDate.ofInstant(now, ZoneOffset.UTC) : LocalDate.parse(asked);
+  }
+
+  static @Nullable Integer maxAgeDays(JsonNode json) {
+    JsonNode asked = json.path("maxResultAgeDays");
+    return asked.isNumber() ? asked.asInt() : null;
+  }
+}

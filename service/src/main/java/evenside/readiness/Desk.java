@@ -1,0 +1,165 @@
+package evenside.readiness;
+
+import evenside.assessment.AssessedBattery;
+import evenside.criteria.CriteriaSet;
+import evenside.decision.Decision;
+import evenside.document.DecisionDocument;
+import evenside.document.Document;
+import evenside.document.SymmetryDocument;
+import evenside.intake.CaseReader;
+import evenside.intake.Checked;
+import evenside.intake.Intake;
+import evenside.knee.KneeCase;
+import evenside.limb.Side;
+import evenside.schemas.Contract;
+import evenside.schemas.Fault;
+import java.time.Instant;
+import java.time.InstantSource;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+import tools.jackson.core.JsonPointer;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.node.ArrayNode;
+import tools.jackson.databind.node.ObjectNode;
+
+/**
+ * The use cases that need no store and record nothing: checking a document, scoring an inline case,
+ * looking up the published reference.
+ */
+public final class Desk {
+  private final Published published;
+  private final Scoring scoring;
+  private final InstantSource clock;
+
+  Desk(Published published, Scoring scoring, InstantSource clock) {
+    this.published = published;
+    this.scoring = scoring;
+    this.clock = clock;
+  }
+
+  /** A desk by itself, for work offline. */
+  public static Desk of(Contract contract, InstantSource clock) {
+    Published published = new Published(contract);
+    return new Desk(published, new Scoring(published), clock);
+  }
+
+  /** The published contract. */
+  public Contract contract() {
+    return published.contract();
+  }
+
+  /**
+   * Checks a document and stores nothing.
+   *
+   * @throws Refused {@link Refusal#NOT_FOUND} if there is no such kind
+   */
+  public CheckReport check(String kind, JsonNode document) {
+    if (!published.contract().kinds().contains(kind)) {
+      throw Refused.because(Refusal.NOT_FOUND, "there is no kind of document of that name");
+    }
+    Checked checked = checked(kind, document);
+    if (checked.valid() && kind.equals("battery")) {
+      Side side = Side.of(document.path("operatedSide").asString());
+      AssessedBattery assessed = scoring.battery("battery", document, side);
+      List<Fault> warnings = Unusual.warnings(assessed, JsonPointer.empty(), checked.warnings());
+      checked = new Checked(checked.faults(), warnings);
+    }
+    return CheckReport.of(kind, published.contract().schemaVersion(), checked);
+  }
+
+  /**
+   * Scores an inline case with its batteries against one or several criteria sets, side by side.
+   *
+   * @throws Refused {@link Refusal#INVALID} with every fault
+   */
+  public Document assess(JsonNode request) {
+    Checked checked = checked("assessment-request", request);
+    if (!checked.valid()) {
+      throw Refused.faulty(checked.faults());
+    }
+    KneeCase kneeCase = CaseReader.read(request.path("case"));
+    List<AssessedBattery> batteries = new ArrayList<>();
+    JsonNode sent = request.path("batteries");
+    for (int i = 0; i < sent.size(); i++) {
+      batteries.add(scoring.battery("/batteries/" + i, sent.path(i), kneeCase.operatedSide()));
+    }
+    LocalDate asOf = DecisionRequest.asOf(request, now());
+    List<Decision> decisions = new ArrayList<>();
+    for (JsonNode reference : request.path("criteriaSets")) {
+      CriteriaSet set = published.set(Intake.name(reference)).orElseThrow();
+      decisions.add(
+          scoring.decide(set, kneeCase, batteries, asOf, DecisionRequest.maxAgeDays(request)));
+    }
+    ObjectNode json = ReadinessService.object();
+    json.put("schemaVersion", published.contract().schemaVersion());
+    json.put("recorded", false);
+    ArrayNode symmetry = json.putArray("symmetry");
+    for (int i = 0; i < sent.size(); i++) {
+      symmetry
+          .addObject()
+          .put("battery", batteries.get(i).battery().id())
+          .put("performedAt", sent.path(i).path("performedAt").asString())
+          .set("symmetry", SymmetryDocument.of(batteries.get(i).comparisons()));
+    }
+    ArrayNode decided = json.putArray("decisions");
+    decisions.forEach(decision -> decided.add(DecisionDocument.judgement(decision)));
+    json.set("comparison", DecisionDocument.comparison(decisions));
+    return Document.of(json);
+  }
+
+  /** The catalogue of measures. */
+  public Document measures() {
+    return Document.of(published.contract().catalogue("measures"));
+  }
+
+  /**
+   * One measure with its published errors and sources.
+   *
+   * @throws Refused {@link Refusal#NOT_FOUND} if the catalogue has no such measure
+   */
+  public Document measure(String code) {
+    return new MeasureSheet(published.contract())
+        .of(code)
+        .orElseThrow(() -> Refused.because(Refusal.NOT_FOUND, "the catalogue has no such measure"));
+  }
+
+  /** The published criteria sets, by name, milestone and source. */
+  public Document criteriaSets() {
+    ObjectNode json = ReadinessService.object();
+    json.put("schemaVersion", published.contract().schemaVersion());
+    ArrayNode sets = json.putArray("criteriaSets");
+    for (CriteriaSet set : published.sets()) {
+      ObjectNode entry = sets.addObject();
+      entry.put("id", set.id()).put("version", set.version()).put("title", set.title());
+      entry.put("milestone", set.milestone()).put("designedFor", set.designedFor());
+      entry.put("source", set.source().text()).put("sha256", set.sha256());
+      entry.put("usual", published.usualSet(set.milestone()).equals(Optional.of(set)));
+    }
+    return Document.of(json);
+  }
+
+  /**
+   * One version of a published criteria set.
+   *
+   * @throws Refused {@link Refusal#NOT_FOUND} if there is none
+   */
+  public Document criteriaSet(String id, String version) {
+    return published
+        .setDocument(id + "/" + version)
+        .orElseThrow(() -> Refused.because(Refusal.NOT_FOUND, "there is no such criteria set"));
+  }
+
+  private Checked checked(String kind, JsonNode document) {
+    @Nullable Side unknown = null;
+    return published
+        .intake()
+        .check(kind, document, new Intake.Context(now(), unknown, published::set));
+  }
+
+  private Instant now() {
+    return clock.instant();
+  }
+}

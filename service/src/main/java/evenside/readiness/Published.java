@@ -1,0 +1,100 @@
+package evenside.readiness;
+
+import evenside.criteria.Binding;
+import evenside.criteria.CriteriaSet;
+import evenside.decision.Cautions;
+import evenside.decision.Decider;
+import evenside.document.Document;
+import evenside.intake.BatteryReader;
+import evenside.intake.CatalogueReader;
+import evenside.intake.CriteriaSetReader;
+import evenside.intake.Intake;
+import evenside.measure.MeasureCatalogue;
+import evenside.schemas.Contract;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import tools.jackson.databind.JsonNode;
+
+/** The published contract, read once at start into what the use cases work with. */
+final class Published {
+  private final Contract contract;
+  private final CatalogueReader reader;
+  private final MeasureCatalogue measures;
+  private final Decider decider;
+  private final Intake intake;
+  private final BatteryReader batteries;
+  private final Map<String, String> usualSets;
+  private final Map<String, CriteriaSet> sets = new LinkedHashMap<>();
+  private final Map<String, Document> setDocuments = new LinkedHashMap<>();
+
+  /**
+   * Reads a contract.
+   *
+   * @throws IllegalStateException if a published criteria set does not fit the catalogue
+   */
+  Published(Contract contract) {
+    this.contract = contract;
+    this.reader = new CatalogueReader(contract);
+    this.measures = reader.measures();
+    this.decider = new Decider(measures, new Cautions(reader.cautions()));
+    this.intake = new Intake(contract, reader, measures);
+    this.batteries = new BatteryReader(measures);
+    this.usualSets = reader.usualCriteriaSets();
+    contract.criteriaSets().forEach(this::add);
+    for (String usual : usualSets.values()) {
+      if (!sets.containsKey(usual)) {
+        throw new IllegalStateException("a milestone names the unknown criteria set " + usual);
+      }
+    }
+  }
+
+  private void add(JsonNode json) {
+    Document document = Document.of(json);
+    CriteriaSet set = new CriteriaSetReader(reader).read(json, document.sha256());
+    List<Binding.Misfit> misfits = Binding.misfits(set, measures);
+    if (!misfits.isEmpty()) {
+      throw new IllegalStateException(set.name() + " does not fit the catalogue: " + misfits);
+    }
+    sets.put(set.name(), set);
+    setDocuments.put(set.name(), document);
+  }
+
+  Contract contract() {
+    return contract;
+  }
+
+  MeasureCatalogue measures() {
+    return measures;
+  }
+
+  Decider decider() {
+    return decider;
+  }
+
+  Intake intake() {
+    return intake;
+  }
+
+  BatteryReader batteries() {
+    return batteries;
+  }
+
+  Optional<CriteriaSet> set(String name) {
+    return Optional.ofNullable(sets.get(name));
+  }
+
+  /** The set that is taken for a milestone if none is named. */
+  Optional<CriteriaSet> usualSet(String milestone) {
+    return Optional.ofNullable(usualSets.get(milestone)).flatMap(this::set);
+  }
+
+  Optional<Document> setDocument(String name) {
+    return Optional.ofNullable(setDocuments.get(name));
+  }
+
+  Iterable<CriteriaSet> sets() {
+    return sets.values();
+  }
+}
