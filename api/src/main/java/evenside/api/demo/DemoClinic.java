@@ -46,16 +46,14 @@ public final class DemoClinic {
       service.addBattery(NAME, caseId, battery, Optional.empty());
     }
     for (JsonNode asked : story.path("decisions")) {
-      ObjectNode request = asked.<ObjectNode>deepCopy().put("schemaVersion", schemaVersion);
+      ObjectNode request = copy(asked).put("schemaVersion", schemaVersion);
       service.decide(NAME, caseId, request, Optional.empty());
     }
   }
 
   private ObjectNode kneeCase(JsonNode story) {
     LocalDate surgery = today.minusMonths(story.path("monthsSinceSurgery").asInt());
-    return story
-        .path("case")
-        .<ObjectNode>deepCopy()
+    return copy(story.path("case"))
         .put("schemaVersion", schemaVersion)
         .put("surgeryDate", surgery.toString())
         .put("birthYear", today.getYear() - story.path("ageYears").asInt());
@@ -63,11 +61,15 @@ public final class DemoClinic {
 
   private ObjectNode battery(JsonNode session, JsonNode operatedSide) {
     LocalDate day = today.minusDays(session.path("daysAgo").asInt());
-    ObjectNode battery = session.path("battery").deepCopy();
+    ObjectNode battery = copy(session.path("battery"));
     battery.put("schemaVersion", schemaVersion);
     battery.put("performedAt", day + "T09:00:00Z");
     battery.set("operatedSide", operatedSide);
     return battery;
+  }
+
+  private static ObjectNode copy(JsonNode object) {
+    return ((ObjectNode) object).deepCopy();
   }
 
   private static JsonNode read(String caseId) {

@@ -99,7 +99,7 @@ public final class Dispatcher {
   private static void send(Reply reply, Context context) {
     reply.headers().forEach(context::header);
     String tag = reply.headers().get("ETag");
-    boolean reading = context.method() == HandlerType.GET || context.method() == HandlerType.HEAD;
+    boolean reading = List.of(HandlerType.GET, HandlerType.HEAD).contains(context.method());
     boolean known =
         reading
             && tag != null
@@ -157,7 +157,7 @@ public final class Dispatcher {
   private static void write(Context context, String mediaType, byte[] body) {
     context.contentType(mediaType);
     context.res().setContentLength(body.length);
-    if (context.method() != HandlerType.HEAD) {
+    if (!context.method().equals(HandlerType.HEAD)) {
       context.result(body);
     }
   }

@@ -60,8 +60,8 @@ final class MediaTypes {
   private static double quality(String mediaType, String wanted) {
     int specific = 0;
     double quality = 0;
-    for (String range : wanted.split(",")) {
-      String[] parts = range.strip().split(";");
+    for (String range : wanted.split(",", -1)) {
+      String[] parts = range.strip().split(";", -1);
       int fit = fit(mediaType, parts[0].strip().toLowerCase(Locale.ROOT));
       if (fit > specific) {
         specific = fit;

@@ -26,7 +26,7 @@ final class Query {
    */
   static Map<String, String> read(String query, Set<String> known) {
     Map<String, String> parameters = new LinkedHashMap<>();
-    for (String pair : query.split("&")) {
+    for (String pair : query.split("&", -1)) {
       if (pair.isEmpty()) {
         continue;
       }

@@ -15,6 +15,7 @@ import tools.jackson.databind.json.JsonMapper;
  * @param body the body; not to be changed
  * @param headers further headers
  */
+@SuppressWarnings("ArrayRecordComponent") // never compared, and the body is never changed
 public record Reply(int status, String mediaType, byte[] body, Map<String, String> headers) {
   private static final String ETAG = "ETag";
 

@@ -23,8 +23,8 @@ final class DecisionFilters {
     return new DecisionFilter(
         Parameters.matching(call, "caseId", CASE, "the id of a case"),
         Parameters.matching(call, "milestone", CODE, "the code of a milestone"),
-        set.map(text -> text.split("/")[0]),
-        set.filter(text -> text.contains("/")).map(text -> text.split("/")[1]),
+        set.map(text -> text.split("/", -1)[0]),
+        set.filter(text -> text.contains("/")).map(text -> text.split("/", -1)[1]),
         Parameters.oneOf(call, "outcome", OUTCOMES),
         Parameters.instant(call, "from"),
         Parameters.instant(call, "to"));

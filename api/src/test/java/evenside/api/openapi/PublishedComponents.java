@@ -99,7 +99,7 @@ final class PublishedComponents {
 
   private static String pascal(String text) {
     StringBuilder name = new StringBuilder();
-    for (String word : text.split("-")) {
+    for (String word : text.split("-", -1)) {
       if (!word.isEmpty()) {
         name.append(Character.toUpperCase(word.charAt(0))).append(word.substring(1));
       }
