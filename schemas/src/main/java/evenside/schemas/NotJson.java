@@ -43,7 +43,7 @@ public final class NotJson extends RuntimeException {
   public record Location(int line, int column) {}
 
   private final Reason reason;
-  private final transient Optional<Location> location;
+  private final Optional<Location> location;
 
   NotJson(Reason reason, String detail, Optional<Location> location) {
     super(detail);

@@ -46,7 +46,8 @@ class SchemaLintTest {
           "contains",
           "minItems",
           "maxItems",
-          "minimum", "exclusiveMinimum",
+          "minimum",
+          "exclusiveMinimum",
           "maximum",
           "minLength",
           "maxLength",
@@ -130,7 +131,8 @@ class SchemaLintTest {
     assertKept(
         members(),
         schema -> isOfType(schema, "number") || isOfType(schema, "integer"),
-        (part, schema) -> hasUnitBeside(part) || unit.matcher(schema.path("description").asString("")).find());
+        (part, schema) ->
+            hasUnitBeside(part) || unit.matcher(schema.path("description").asString("")).find());
   }
 
   @Test

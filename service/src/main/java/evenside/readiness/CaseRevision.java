@@ -60,7 +60,7 @@ final class CaseRevision {
 
   /** Batteries were accepted against the old side; turning it round would turn them all round. */
   private void sameSide(JsonNode json, StoredCase before) {
-    KneeCase old = ReadinessService.kneeCase(before);
+    KneeCase old = Cases.read(before);
     boolean turned = !json.path("operatedSide").asString().equals(old.operatedSide().code());
     if (turned
         && writing
@@ -77,7 +77,7 @@ final class CaseRevision {
   }
 
   private Recorded insert(int revision, JsonNode json, Document content, Recorded.Novelty novelty) {
-    ObjectNode document = ReadinessService.object();
+    ObjectNode document = Records.object();
     document.put("schemaVersion", json.path("schemaVersion").asString());
     document.put("caseId", caseId);
     document.put("revision", revision);

@@ -39,7 +39,7 @@ final class DecisionRecord {
     this.schemaVersion = schemaVersion;
     this.reading = reading;
     this.stored = stored;
-    this.kneeCase = ReadinessService.kneeCase(stored);
+    this.kneeCase = Cases.read(stored);
   }
 
   StoredDecision decide(UUID id, DecisionRequest asked, Instant now) {
@@ -97,7 +97,7 @@ final class DecisionRecord {
   }
 
   private Document inputs(DecisionRequest asked, List<Loaded> batteries) {
-    ObjectNode json = ReadinessService.object();
+    ObjectNode json = Records.object();
     json.put("schemaVersion", schemaVersion);
     json.put("engineVersion", Engine.VERSION);
     json.put("asOf", asked.asOf().toString());

@@ -93,7 +93,7 @@ public final class Desk {
       decisions.add(
           scoring.decide(set, kneeCase, batteries, asOf, DecisionRequest.maxAgeDays(request)));
     }
-    ObjectNode json = ReadinessService.object();
+    ObjectNode json = Records.object();
     json.put("schemaVersion", published.contract().schemaVersion());
     json.put("recorded", false);
     ArrayNode symmetry = json.putArray("symmetry");
@@ -128,7 +128,7 @@ public final class Desk {
 
   /** The published criteria sets, by name, milestone and source. */
   public Document criteriaSets() {
-    ObjectNode json = ReadinessService.object();
+    ObjectNode json = Records.object();
     json.put("schemaVersion", published.contract().schemaVersion());
     ArrayNode sets = json.putArray("criteriaSets");
     for (CriteriaSet set : published.sets()) {

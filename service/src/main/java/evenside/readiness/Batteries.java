@@ -1,0 +1,112 @@
+package evenside.readiness;
+
+import evenside.assessment.AssessedBattery;
+import evenside.document.Document;
+import evenside.intake.Checked;
+import evenside.limb.Side;
+import evenside.schemas.Fault;
+import evenside.store.Position;
+import evenside.store.StoredBattery;
+import java.time.Instant;
+import java.time.OffsetDateTime;
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import tools.jackson.core.JsonPointer;
+import tools.jackson.databind.JsonNode;
+
+/** Recording and looking up test batteries. */
+public final class Batteries {
+  private static final String KIND = "battery";
+
+  private final Records records;
+
+  Batteries(Records records) {
+    this.records = records;
+  }
+
+  /** Records a battery. The sender's own record id, if given, makes a repeat harmless for ever. */
+  public Recorded add(String clinic, String caseId, JsonNode json, Optional<IdempotencyKey> key) {
+    Optional<Recorded> earlier = records.earlier(clinic, key, this::get);
+    if (earlier.isPresent()) {
+      return earlier.get();
+    }
+    Side operated =
+        Cases.read(records.store().read(reading -> Records.known(reading, clinic, caseId)))
+            .operatedSide();
+    Checked checked = records.accept(KIND, json, operated);
+    Document content = Document.of(json);
+    Optional<String> recordId =
+        Optional.of(json.path("recordId").asString("")).filter(id -> !id.isEmpty());
+    Optional<Recorded> twin = twin(clinic, caseId, recordId, content);
+    if (twin.isPresent()) {
+      return twin.get();
+    }
+    UUID id = records.newId();
+    Instant now = records.now();
+    AssessedBattery assessed = records.scoring().battery(id.toString(), json, operated);
+    List<Fault> warnings = Unusual.warnings(assessed, JsonPointer.empty(), checked.warnings());
+    Document document =
+        BatteryRecord.document(
+            records.schemaVersion(), id, caseId, now, content, json, assessed, warnings);
+    StoredBattery stored =
+        new StoredBattery(
+            clinic,
+            id,
+            caseId,
+            recordId,
+            content.sha256(),
+            OffsetDateTime.parse(json.path("performedAt").asString()).toInstant(),
+            now,
+            document.bytes());
+    return records.record(
+        new Records.Draft(
+            clinic,
+            KIND,
+            new Recorded(id.toString(), document, Recorded.Novelty.CREATED),
+            writing -> writing.insertBattery(stored, EvidenceRows.of(assessed)),
+            this::get,
+            () -> twin(clinic, caseId, recordId, content)),
+        key);
+  }
+
+  /** A battery with its computed symmetry. */
+  public Document get(String clinic, String batteryId) {
+    return records
+        .store()
+        .read(reading -> Records.uuid(batteryId).flatMap(id -> reading.battery(clinic, id)))
+        .map(stored -> Document.ofCanonical(stored.document()))
+        .orElseThrow(() -> Records.notFound(KIND));
+  }
+
+  /** The batteries of a case, newest first. */
+  public Page list(String clinic, String caseId, Optional<String> after, int limit) {
+    return records
+        .store()
+        .read(
+            reading -> {
+              Records.known(reading, clinic, caseId);
+              List<StoredBattery> rows =
+                  reading.batteries(clinic, caseId, after.flatMap(Position::parse), limit + 1);
+              return Records.page(rows, limit, StoredBattery::document, StoredBattery::position);
+            });
+  }
+
+  /** The battery with the same record id; refused if its content differs. */
+  private Optional<Recorded> twin(
+      String clinic, String caseId, Optional<String> recordId, Document content) {
+    Optional<StoredBattery> found =
+        recordId.flatMap(
+            id -> records.store().read(reading -> reading.batteryByRecordId(clinic, id)));
+    if (found.isEmpty()) {
+      return Optional.empty();
+    }
+    StoredBattery stored = found.get();
+    if (!stored.caseId().equals(caseId) || !stored.contentSha256().equals(content.sha256())) {
+      throw Refused.because(
+          Refusal.CONFLICT, "a battery with this recordId and other content is recorded already");
+    }
+    Document document = Document.ofCanonical(stored.document());
+    return Optional.of(new Recorded(stored.id().toString(), document, Recorded.Novelty.UNCHANGED));
+  }
+}

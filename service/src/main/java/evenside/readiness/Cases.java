@@ -1,0 +1,58 @@
+package evenside.readiness;
+
+import evenside.document.Document;
+import evenside.intake.CaseReader;
+import evenside.knee.KneeCase;
+import evenside.schemas.StrictJson;
+import evenside.store.StoreConflict;
+import evenside.store.StoredCase;
+import java.util.Optional;
+import java.util.function.Supplier;
+import tools.jackson.databind.JsonNode;
+
+/** Putting and looking up cases. */
+public final class Cases {
+  private final Records records;
+
+  Cases(Records records) {
+    this.records = records;
+  }
+
+  /**
+   * Records a case, or a new revision of it.
+   *
+   * @param ifMatch fingerprint of the record the caller has seen; needed to change one
+   */
+  public Recorded put(String clinic, String caseId, JsonNode json, Optional<String> ifMatch) {
+    records.accept("case", json, null);
+    Document content = Document.of(json);
+    return retried(
+        () ->
+            records
+                .store()
+                .write(
+                    writing ->
+                        new CaseRevision(writing, clinic, caseId, records.now())
+                            .put(json, content, ifMatch)));
+  }
+
+  /** The newest revision of a case. */
+  public Document get(String clinic, String caseId) {
+    byte[] document =
+        records.store().read(reading -> Records.known(reading, clinic, caseId).document());
+    return Document.ofCanonical(document);
+  }
+
+  /** Two writers of one case: the second looks again at what the first left. */
+  private static Recorded retried(Supplier<Recorded> write) {
+    try {
+      return write.get();
+    } catch (StoreConflict conflict) {
+      return write.get();
+    }
+  }
+
+  static KneeCase read(StoredCase stored) {
+    return CaseReader.read(StrictJson.read(stored.document(), StrictJson.Limits.OWN).path("case"));
+  }
+}

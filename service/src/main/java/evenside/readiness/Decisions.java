@@ -1,0 +1,83 @@
+package evenside.readiness;
+
+import evenside.document.Document;
+import evenside.store.DecisionFilter;
+import evenside.store.Position;
+import evenside.store.StoredCase;
+import evenside.store.StoredDecision;
+import java.time.Instant;
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import tools.jackson.databind.JsonNode;
+
+/** Deciding, and looking up past decisions. */
+public final class Decisions {
+  private static final String KIND = "decision";
+
+  private final Records records;
+
+  Decisions(Records records) {
+    this.records = records;
+  }
+
+  /** Decides on a case for a milestone or by a named set, and records the decision. */
+  public Recorded decide(
+      String clinic, String caseId, JsonNode request, Optional<IdempotencyKey> key) {
+    Optional<Recorded> earlier = records.earlier(clinic, key, this::get);
+    if (earlier.isPresent()) {
+      return earlier.get();
+    }
+    records.accept("decision-request", request, null);
+    UUID id = records.newId();
+    Instant now = records.now();
+    DecisionRequest asked = DecisionRequest.read(request, now, records.set(request));
+    StoredDecision decision =
+        records
+            .store()
+            .read(
+                reading -> {
+                  StoredCase stored = Records.known(reading, clinic, caseId);
+                  return new DecisionRecord(
+                          records.scoring(), records.schemaVersion(), reading, stored)
+                      .decide(id, asked, now);
+                });
+    Document document = Document.ofCanonical(decision.document());
+    return records.record(
+        new Records.Draft(
+            clinic,
+            KIND,
+            new Recorded(id.toString(), document, Recorded.Novelty.CREATED),
+            writing -> writing.insertDecision(decision),
+            this::get,
+            Optional::empty),
+        key);
+  }
+
+  /** A decision, as it was recorded. */
+  public Document get(String clinic, String decisionId) {
+    return records
+        .store()
+        .read(reading -> Records.uuid(decisionId).flatMap(id -> reading.decision(clinic, id)))
+        .map(stored -> Document.ofCanonical(stored.document()))
+        .orElseThrow(() -> Records.notFound(KIND));
+  }
+
+  /** The decisions on one case, newest first. */
+  public Page ofCase(String clinic, String caseId, Optional<String> after, int limit) {
+    records.store().read(reading -> Records.known(reading, clinic, caseId));
+    return search(clinic, DecisionFilter.ofCase(caseId), after, limit);
+  }
+
+  /** The decisions that pass a filter, newest first. */
+  public Page search(String clinic, DecisionFilter filter, Optional<String> after, int limit) {
+    return records
+        .store()
+        .read(
+            reading -> {
+              List<StoredDecision> rows =
+                  reading.decisions(clinic, filter, after.flatMap(Position::parse), limit + 1);
+              return Records.page(rows, limit, StoredDecision::document, StoredDecision::position);
+            });
+  }
+}

@@ -1,0 +1,199 @@
+package evenside.readiness;
+
+import com.fasterxml.uuid.Generators;
+import com.fasterxml.uuid.NoArgGenerator;
+import evenside.criteria.CriteriaSet;
+import evenside.document.Document;
+import evenside.intake.Checked;
+import evenside.intake.Intake;
+import evenside.limb.Side;
+import evenside.store.Position;
+import evenside.store.Reading;
+import evenside.store.Remembered;
+import evenside.store.Store;
+import evenside.store.StoreConflict;
+import evenside.store.StoredCase;
+import evenside.store.Writing;
+import java.time.Instant;
+import java.time.InstantSource;
+import java.time.temporal.ChronoUnit;
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import java.util.function.BiFunction;
+import java.util.function.Consumer;
+import java.util.function.Function;
+import java.util.function.Supplier;
+import org.jspecify.annotations.Nullable;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.node.JsonNodeFactory;
+import tools.jackson.databind.node.ObjectNode;
+
+/** What all use cases that record share: acceptance, idempotency, identifiers, time and pages. */
+final class Records {
+  private final Published published;
+  private final Scoring scoring;
+  private final Store store;
+  private final InstantSource clock;
+  private final NoArgGenerator ids = Generators.timeBasedEpochGenerator();
+
+  Records(Published published, Store store, InstantSource clock) {
+    this.published = published;
+    this.scoring = new Scoring(published);
+    this.store = store;
+    this.clock = clock;
+  }
+
+  Published published() {
+    return published;
+  }
+
+  Scoring scoring() {
+    return scoring;
+  }
+
+  Store store() {
+    return store;
+  }
+
+  InstantSource clock() {
+    return clock;
+  }
+
+  String schemaVersion() {
+    return published.contract().schemaVersion();
+  }
+
+  /** Now, to the millisecond, so that what is shown is what is kept. */
+  Instant now() {
+    return clock.instant().truncatedTo(ChronoUnit.MILLIS);
+  }
+
+  /** A new identifier, later than all before it in the order of text (UUID version 7). */
+  UUID newId() {
+    return ids.generate();
+  }
+
+  /** The check of a document that is to be recorded; refused with every fault. */
+  Checked accept(String kind, JsonNode json, @Nullable Side operated) {
+    Intake.Context context = new Intake.Context(now(), operated, published::set);
+    Checked checked = published.intake().check(kind, json, context);
+    if (!checked.valid()) {
+      throw Refused.faulty(checked.faults());
+    }
+    return checked;
+  }
+
+  /** The criteria set that a request names, or the usual one of its milestone. */
+  CriteriaSet set(JsonNode request) {
+    JsonNode named = request.path("criteriaSet");
+    Optional<CriteriaSet> set =
+        named.isObject()
+            ? published.set(Intake.name(named))
+            : published.usualSet(request.path("milestone").asString());
+    return set.orElseThrow(() -> notFound("criteria set"));
+  }
+
+  /**
+   * A record to be made.
+   *
+   * @param clinic whose it is
+   * @param kind what it is, as remembered with the idempotency key
+   * @param made the answer if it is made
+   * @param insert writes its rows
+   * @param find reads the record of an earlier request by clinic and id
+   * @param twin reads the record with the same identifier of the sender's, if that is what it met
+   */
+  record Draft(
+      String clinic,
+      String kind,
+      Recorded made,
+      Consumer<Writing> insert,
+      BiFunction<String, String, Document> find,
+      Supplier<Optional<Recorded>> twin) {}
+
+  /**
+   * Writes a record, remembering the request first, so that of many equal requests at once one gets
+   * through and the others are answered with its record.
+   */
+  Recorded record(Draft draft, Optional<IdempotencyKey> key) {
+    try {
+      return store.write(
+          writing -> {
+            key.ifPresent(k -> writing.remember(remembered(draft, k)));
+            draft.insert().accept(writing);
+            return draft.made();
+          });
+    } catch (StoreConflict conflict) {
+      return switch (conflict.kind()) {
+        case ALREADY_REMEMBERED ->
+            earlier(draft.clinic(), key, draft.find()).orElseThrow(() -> conflict);
+        case RECORD_ID_TAKEN -> draft.twin().get().orElseThrow(() -> conflict);
+        case BUSY ->
+            throw Refused.because(
+                Refusal.KEY_IN_FLIGHT, "an equal request is still running; ask again");
+        case CASE_REVISION_TAKEN, CRITERIA_SET_TAKEN -> throw conflict;
+      };
+    }
+  }
+
+  private Remembered remembered(Draft draft, IdempotencyKey key) {
+    return new Remembered(
+        draft.clinic(), key.key(), key.fingerprint(), draft.kind(), draft.made().id(), now());
+  }
+
+  /** The answer to an earlier request with the same key; refused if that was another request. */
+  Optional<Recorded> earlier(
+      String clinic, Optional<IdempotencyKey> key, BiFunction<String, String, Document> find) {
+    if (key.isEmpty()) {
+      return Optional.empty();
+    }
+    Optional<Remembered> remembered =
+        store.read(reading -> reading.remembered(clinic, key.get().key()));
+    if (remembered.isEmpty()) {
+      return Optional.empty();
+    }
+    if (!remembered.get().fingerprint().equals(key.get().fingerprint())) {
+      throw Refused.because(
+          Refusal.KEY_REUSED, "this idempotency key was used for another request");
+    }
+    String id = remembered.get().recordId();
+    return Optional.of(new Recorded(id, find.apply(clinic, id), Recorded.Novelty.REPLAYED));
+  }
+
+  /** The newest revision of a case; refused if there is none. */
+  static StoredCase known(Reading reading, String clinic, String caseId) {
+    return reading.latestCase(clinic, caseId).orElseThrow(() -> notFound("case"));
+  }
+
+  static Refused notFound(String what) {
+    return Refused.because(Refusal.NOT_FOUND, "there is no such " + what);
+  }
+
+  /** The identifier, if the text is one in its one accepted form. */
+  static Optional<UUID> uuid(String text) {
+    try {
+      UUID id = UUID.fromString(text);
+      return id.toString().equals(text) ? Optional.of(id) : Optional.empty();
+    } catch (IllegalArgumentException none) {
+      return Optional.empty();
+    }
+  }
+
+  /** A page from one row more than it shows. */
+  static <T> Page page(
+      List<T> rows, int limit, Function<T, byte[]> bytes, Function<T, Position> position) {
+    List<T> shown = rows.stream().limit(limit).toList();
+    Optional<String> next =
+        rows.size() > limit
+            ? Optional.of(position.apply(shown.get(shown.size() - 1)).text())
+            : Optional.empty();
+    return new Page(
+        shown.stream().map(row -> Document.ofCanonical(bytes.apply(row))).toList(), next);
+  }
+
+  /** A new JSON object. */
+  static ObjectNode object() {
+    return JsonNodeFactory.instance.objectNode();
+  }
+}
