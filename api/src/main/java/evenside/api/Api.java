@@ -54,9 +54,9 @@ public final class Api {
     SchemasResource schemas = new SchemasResource(desk.contract());
     CatalogueResource catalogue = new CatalogueResource(desk);
     ChecksResource checks = new ChecksResource(desk);
-    CasesResource cases = new CasesResource(service, version);
-    BatteriesResource batteries = new BatteriesResource(service, pages, version);
-    DecisionsResource decisions = new DecisionsResource(service, pages, version);
+    CasesResource cases = new CasesResource(service.cases(), version);
+    BatteriesResource batteries = new BatteriesResource(service.batteries(), pages, version);
+    DecisionsResource decisions = new DecisionsResource(service.decisions(), pages, version);
     OperationsResource operations = new OperationsResource(service);
     return List.of(
         get("/v1/schemas", schemas::list),

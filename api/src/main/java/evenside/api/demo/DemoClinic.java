@@ -40,14 +40,14 @@ public final class DemoClinic {
   private void record(String caseId) {
     JsonNode story = read(caseId);
     ObjectNode kneeCase = kneeCase(story);
-    service.putCase(NAME, caseId, kneeCase, Optional.empty());
+    service.cases().put(NAME, caseId, kneeCase, Optional.empty());
     for (JsonNode session : story.path("batteries")) {
       ObjectNode battery = battery(session, kneeCase.path("operatedSide"));
-      service.addBattery(NAME, caseId, battery, Optional.empty());
+      service.batteries().add(NAME, caseId, battery, Optional.empty());
     }
     for (JsonNode asked : story.path("decisions")) {
       ObjectNode request = copy(asked).put("schemaVersion", schemaVersion);
-      service.decide(NAME, caseId, request, Optional.empty());
+      service.decisions().decide(NAME, caseId, request, Optional.empty());
     }
   }
 

@@ -4,20 +4,20 @@ import evenside.api.http.Cache;
 import evenside.api.http.Call;
 import evenside.api.http.Reply;
 import evenside.document.Document;
-import evenside.readiness.ReadinessService;
+import evenside.readiness.Batteries;
 import evenside.readiness.Recorded;
 import java.util.Optional;
 import tools.jackson.databind.JsonNode;
 
 /** Test batteries of a case. */
 public final class BatteriesResource {
-  private final ReadinessService service;
+  private final Batteries batteries;
   private final Pages pages;
   private final String schemaVersion;
 
-  /** Over the service. */
-  public BatteriesResource(ReadinessService service, Pages pages, String schemaVersion) {
-    this.service = service;
+  /** Over the use cases. */
+  public BatteriesResource(Batteries batteries, Pages pages, String schemaVersion) {
+    this.batteries = batteries;
     this.pages = pages;
     this.schemaVersion = schemaVersion;
   }
@@ -28,7 +28,7 @@ public final class BatteriesResource {
     String key = Keys.read(call);
     JsonNode document = call.json();
     Recorded recorded =
-        service.addBattery(
+        batteries.add(
             call.clinic(), caseId, document, Optional.of(Keys.of(key, call, document)));
     return Keys.reply(recorded, "/v1/batteries/", reply(recorded.document()));
   }
@@ -39,12 +39,12 @@ public final class BatteriesResource {
     return pages.answer(
         call,
         call.path(),
-        (after, limit) -> service.batteries(call.clinic(), caseId, after, limit));
+        (after, limit) -> batteries.list(call.clinic(), caseId, after, limit));
   }
 
   /** One of them. */
   public Reply get(Call call) {
-    return reply(service.battery(call.clinic(), Ids.uuid(call, "batteryId")));
+    return reply(batteries.get(call.clinic(), Ids.uuid(call, "batteryId")));
   }
 
   private Reply reply(Document document) {

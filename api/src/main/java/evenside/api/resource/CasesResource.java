@@ -5,7 +5,7 @@ import evenside.api.http.Call;
 import evenside.api.http.EntityTags;
 import evenside.api.http.Reply;
 import evenside.document.Document;
-import evenside.readiness.ReadinessService;
+import evenside.readiness.Cases;
 import evenside.readiness.Recorded;
 import evenside.readiness.Recorded.Novelty;
 import evenside.readiness.Refusal;
@@ -19,12 +19,12 @@ public final class CasesResource {
   /** Hash of no document. */
   private static final String NO_REVISION = "";
 
-  private final ReadinessService service;
+  private final Cases cases;
   private final String schemaVersion;
 
-  /** Over the service. */
-  public CasesResource(ReadinessService service, String schemaVersion) {
-    this.service = service;
+  /** Over the use cases. */
+  public CasesResource(Cases cases, String schemaVersion) {
+    this.cases = cases;
     this.schemaVersion = schemaVersion;
   }
 
@@ -33,7 +33,7 @@ public final class CasesResource {
     String caseId = Ids.caseId(call);
     JsonNode document = call.json();
     Optional<String> replaced = replaced(call, caseId);
-    Recorded recorded = service.putCase(call.clinic(), caseId, document, replaced);
+    Recorded recorded = cases.put(call.clinic(), caseId, document, replaced);
     Reply reply = reply(recorded.document());
     return recorded.novelty() == Novelty.CREATED
         ? reply.withStatus(201).with("Location", "/v1/cases/" + caseId)
@@ -42,7 +42,7 @@ public final class CasesResource {
 
   /** The newest revision. */
   public Reply get(Call call) {
-    return reply(service.caseRecord(call.clinic(), Ids.caseId(call)));
+    return reply(cases.get(call.clinic(), Ids.caseId(call)));
   }
 
   private Reply reply(Document document) {
@@ -67,7 +67,7 @@ public final class CasesResource {
 
   private String current(Call call, String caseId) {
     try {
-      return service.caseRecord(call.clinic(), caseId).sha256();
+      return cases.get(call.clinic(), caseId).sha256();
     } catch (Refused refused) {
       if (refused.refusal() == Refusal.NOT_FOUND) {
         return NO_REVISION;

@@ -4,7 +4,7 @@ import evenside.api.http.Cache;
 import evenside.api.http.Call;
 import evenside.api.http.Reply;
 import evenside.document.Document;
-import evenside.readiness.ReadinessService;
+import evenside.readiness.Decisions;
 import evenside.readiness.Recorded;
 import evenside.store.DecisionFilter;
 import java.util.Optional;
@@ -12,13 +12,13 @@ import tools.jackson.databind.JsonNode;
 
 /** Decisions: made on a case, and found again. */
 public final class DecisionsResource {
-  private final ReadinessService service;
+  private final Decisions decisions;
   private final Pages pages;
   private final String schemaVersion;
 
-  /** Over the service. */
-  public DecisionsResource(ReadinessService service, Pages pages, String schemaVersion) {
-    this.service = service;
+  /** Over the use cases. */
+  public DecisionsResource(Decisions decisions, Pages pages, String schemaVersion) {
+    this.decisions = decisions;
     this.pages = pages;
     this.schemaVersion = schemaVersion;
   }
@@ -36,33 +36,31 @@ public final class DecisionsResource {
     String key = Keys.read(call);
     JsonNode request = call.json();
     Recorded recorded =
-        service.decide(call.clinic(), caseId, request, Optional.of(Keys.of(key, call, request)));
+        decisions.decide(call.clinic(), caseId, request, Optional.of(Keys.of(key, call, request)));
     return Keys.reply(recorded, "/v1/decisions/", reply(recorded.document()));
   }
 
   /** One page of those on a case. */
   public Reply list(Call call) {
-    // Asked for first, so that an unknown case is not an empty list.
     String caseId = Ids.caseId(call);
-    service.caseRecord(call.clinic(), caseId);
-    return page(call, DecisionFilter.ofCase(caseId));
+    return pages.answer(
+        call,
+        call.path(),
+        (after, limit) -> decisions.ofCase(call.clinic(), caseId, after, limit));
   }
 
   /** One page of those that fit a filter. */
   public Reply search(Call call) {
-    return page(call, DecisionFilters.read(call));
+    DecisionFilter filter = DecisionFilters.read(call);
+    return pages.answer(
+        call,
+        "/v1/decisions?" + filter,
+        (after, limit) -> decisions.search(call.clinic(), filter, after, limit));
   }
 
   /** One of them. */
   public Reply get(Call call) {
-    return reply(service.decision(call.clinic(), Ids.uuid(call, "decisionId")));
-  }
-
-  private Reply page(Call call, DecisionFilter filter) {
-    return pages.answer(
-        call,
-        "/v1/decisions?" + filter,
-        (after, limit) -> service.decisions(call.clinic(), filter, after, limit));
+    return reply(decisions.get(call.clinic(), Ids.uuid(call, "decisionId")));
   }
 
   private Reply reply(Document document) {

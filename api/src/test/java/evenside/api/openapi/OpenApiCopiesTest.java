@@ -25,7 +25,13 @@ class OpenApiCopiesTest {
       "    # From here on: copies of the published schemas and examples, written and held equal by a test.\n";
 
   /** Component name of an example, and the published file it copies. */
-  private static final Map<String, String> EXAMPLES = Map.of();
+  private static final Map<String, String> EXAMPLES =
+      Map.of(
+          "Case", "schemas/examples/valid/case/recreational-skier.json",
+          "Battery", "schemas/examples/valid/battery/strength-and-hops.json",
+          "AssessmentRequest",
+              "schemas/examples/valid/assessment-request/two-sets-side-by-side.json",
+          "DecisionRequest", "schemas/examples/valid/decision-request/by-milestone.json");
 
   @BeforeAll
   static void writeIfAsked() throws IOException {
