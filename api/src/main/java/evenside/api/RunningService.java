@@ -112,7 +112,7 @@ final class RunningService {
     }
   }
 
-  private static void delete(Path folder) {
+  static void delete(Path folder) {
     try (Stream<Path> files = Files.walk(folder)) {
       for (Path file : files.sorted(Comparator.reverseOrder()).toList()) {
         Files.deleteIfExists(file);
