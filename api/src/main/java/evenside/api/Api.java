@@ -33,8 +33,7 @@ public final class Api {
    * @param cursors writes and reads the cursors of paged lists
    * @param clinic whose records are served
    */
-  public record Dependencies(
-      ReadinessService service, Cursors cursors, String clinic) {}
+  public record Dependencies(ReadinessService service, Cursors cursors, String clinic) {}
 
   /** The application, not yet started. */
   public static Javalin create(Dependencies dependencies) {

@@ -26,7 +26,11 @@ import tools.jackson.databind.JsonNode;
     mixinStandardHelpOptions = true,
     description = "Check documents against the published schemas and rules, offline.",
     exitCodeListHeading = "%nExit codes:%n",
-    exitCodeList = {"0:every document is valid", "1:a document has faults", "2:a file cannot be read or its kind cannot be told"})
+    exitCodeList = {
+      "0:every document is valid",
+      "1:a document has faults",
+      "2:a file cannot be read or its kind cannot be told"
+    })
 final class CheckCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
 

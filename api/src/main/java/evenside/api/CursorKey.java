@@ -35,7 +35,12 @@ final class CursorKey {
       byte[] key = Files.readAllBytes(file);
       if (key.length != BYTES) {
         throw new IllegalStateException(
-            file + " must have " + BYTES + " bytes, not " + key.length + "; delete it to get a new one");
+            file
+                + " must have "
+                + BYTES
+                + " bytes, not "
+                + key.length
+                + "; delete it to get a new one");
       }
       return key;
     } catch (IOException e) {

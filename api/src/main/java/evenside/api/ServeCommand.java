@@ -43,7 +43,8 @@ final class ServeCommand implements Callable<Integer> {
       names = "--data",
       paramLabel = "DIR",
       defaultValue = "data",
-      description = "Data folder of the record; made if it is not there. Default: ${DEFAULT-VALUE}.")
+      description =
+          "Data folder of the record; made if it is not there. Default: ${DEFAULT-VALUE}.")
   private Path data = Path.of("");
 
   @Option(

@@ -19,6 +19,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.sql.Connection;
 import java.sql.DriverManager;
+import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Statement;
@@ -95,12 +96,34 @@ final class LiveService implements BeforeAllCallback, AfterAllCallback {
 
   /** A request with a JSON body. */
   RequestSpecification json(String body) {
-    return http().contentType("application/json").body(body.getBytes(java.nio.charset.StandardCharsets.UTF_8));
+    return http()
+        .contentType("application/json")
+        .body(body.getBytes(java.nio.charset.StandardCharsets.UTF_8));
   }
 
   /** A request that records: with a JSON body and a fresh key. */
   RequestSpecification record(String body) {
     return json(body).header("Idempotency-Key", UUID.randomUUID().toString());
+  }
+
+  /** Leaves a request with this key unfinished until the returned thing is closed. */
+  AutoCloseable holdKey(String key) throws SQLException {
+    Connection connection =
+        DriverManager.getConnection(settings.url(), settings.user(), settings.password());
+    connection.setAutoCommit(false);
+    try (PreparedStatement insert =
+        connection.prepareStatement(
+            "insert into idempotency (clinic, idempotency_key, fingerprint, kind, record_id,"
+                + " created_at) values ('local', ?, ?, 'decision', ?, current_timestamp)")) {
+      insert.setString(1, key);
+      insert.setString(2, "0".repeat(64));
+      insert.setString(3, UUID.randomUUID().toString());
+      insert.executeUpdate();
+    }
+    return () -> {
+      connection.rollback();
+      connection.close();
+    };
   }
 
   /** Rows of every table of the store. */

@@ -17,8 +17,7 @@ class RecordingTest {
   @Test
   void battery_recorded_comesBackWithItsSymmetryAndDecision() {
     SERVICE.json(Examples.kneeCase()).put("/v1/cases/main-job").then().statusCode(201);
-    Response recorded =
-        SERVICE.record(Examples.battery()).post("/v1/cases/main-job/batteries");
+    Response recorded = SERVICE.record(Examples.battery()).post("/v1/cases/main-job/batteries");
     recorded.then().statusCode(201).body("symmetry.measure", hasItem("single-hop-distance"));
     Response decided =
         SERVICE.record(Examples.decisionRequest()).post("/v1/cases/main-job/decisions");

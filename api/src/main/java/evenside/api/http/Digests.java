@@ -12,8 +12,7 @@ import java.util.regex.Pattern;
 /** SHA-256 in the forms that headers carry: RFC 9530 fields, and entity tags made of it. */
 public final class Digests {
   // A dictionary member of Structured Fields: a byte sequence between colons.
-  private static final Pattern SHA_256 =
-      Pattern.compile("(?:^|,)[ \\t]*sha-256=([^,]*)(?:,|$)");
+  private static final Pattern SHA_256 = Pattern.compile("(?:^|,)[ \\t]*sha-256=([^,]*)(?=,|$)");
   private static final Pattern BYTES = Pattern.compile(":([A-Za-z0-9+/]{43}=):[ \\t]*(?:;.*)?");
 
   private Digests() {}

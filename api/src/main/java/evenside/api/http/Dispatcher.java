@@ -91,8 +91,7 @@ public final class Dispatcher {
     if (route.method() == Method.GET) {
       return () -> new byte[0];
     }
-    MediaTypes.requireJson(
-        headers(request, "Content-Type"), headers(request, "Content-Encoding"));
+    MediaTypes.requireJson(headers(request, "Content-Type"), headers(request, "Content-Encoding"));
     return () -> RequestBody.read(request, maxBodyBytes);
   }
 
@@ -105,7 +104,9 @@ public final class Dispatcher {
             && tag != null
             && EntityTags.noneMatchFails(headers(context.req(), "If-None-Match"), tag);
     if (known) {
+      // What describes the body goes with the body.
       context.removeHeader("Repr-Digest");
+      context.removeHeader("Link");
       context.status(304);
       context.res().setContentType(null);
       return;
@@ -150,8 +151,7 @@ public final class Dispatcher {
     context.status(problem.type().status());
     context.header("Cache-Control", Cache.NONE.value());
     problem.headers().forEach(context::header);
-    write(
-        context, Problem.MEDIA_TYPE, JsonMapper.shared().writeValueAsBytes(problem.toJson(id)));
+    write(context, Problem.MEDIA_TYPE, JsonMapper.shared().writeValueAsBytes(problem.toJson(id)));
   }
 
   private static void write(Context context, String mediaType, byte[] body) {

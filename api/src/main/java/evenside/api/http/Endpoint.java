@@ -6,7 +6,8 @@ public interface Endpoint {
   /**
    * Answers one call.
    *
-   * @throws RuntimeException any failure; {@link evenside.api.problem.Problems} makes a problem of it
+   * @throws RuntimeException any failure; {@link evenside.api.problem.Problems} makes a problem of
+   *     it
    */
   Reply answer(Call call);
 }

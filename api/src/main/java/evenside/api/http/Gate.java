@@ -33,7 +33,9 @@ final class Gate extends Handler.Wrapper {
   static void addCommonHeaders(Request request, Response response) {
     response.getHeaders().put(RequestIds.HEADER, RequestIds.of(request));
     response.getHeaders().put("X-Content-Type-Options", "nosniff");
-    response.getHeaders().put("Content-Security-Policy", "default-src 'none'; frame-ancestors 'none'");
+    response
+        .getHeaders()
+        .put("Content-Security-Policy", "default-src 'none'; frame-ancestors 'none'");
     response.getHeaders().put("Cross-Origin-Resource-Policy", "same-origin");
   }
 

@@ -17,8 +17,7 @@ final class MediaTypes {
 
   /** Refuses a body that is not plain JSON. */
   static void requireJson(List<String> contentType, List<String> contentEncoding) {
-    boolean plain =
-        contentEncoding.isEmpty() || contentEncoding.equals(List.of("identity"));
+    boolean plain = contentEncoding.isEmpty() || contentEncoding.equals(List.of("identity"));
     boolean json = contentType.size() == 1 && JSON.matcher(contentType.get(0).strip()).matches();
     if (!json || !plain) {
       throw Problem.of(
@@ -56,7 +55,9 @@ final class MediaTypes {
     return best;
   }
 
-  /** The quality that the most specific range covering {@code mediaType} gives it; 0 if none does. */
+  /**
+   * The quality that the most specific range covering {@code mediaType} gives it; 0 if none does.
+   */
   private static double quality(String mediaType, String wanted) {
     int specific = 0;
     double quality = 0;

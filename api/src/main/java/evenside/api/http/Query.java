@@ -45,7 +45,9 @@ final class Query {
     if (!known.contains(name)) {
       String which = PLAIN_NAME.matcher(name).matches() ? name : "with special characters";
       String instead =
-          known.isEmpty() ? "none is taken here" : "taken are " + String.join(", ", new TreeSet<>(known));
+          known.isEmpty()
+              ? "none is taken here"
+              : "taken are " + String.join(", ", new TreeSet<>(known));
       throw Problem.of(
               ProblemType.UNKNOWN_PARAMETER,
               "The query parameter " + which + " is unknown; " + instead + ".")
@@ -65,7 +67,10 @@ final class Query {
       }
     }
     try {
-      return StandardCharsets.UTF_8.newDecoder().decode(ByteBuffer.wrap(bytes.toByteArray())).toString();
+      return StandardCharsets.UTF_8
+          .newDecoder()
+          .decode(ByteBuffer.wrap(bytes.toByteArray()))
+          .toString();
     } catch (CharacterCodingException e) {
       throw bad("A query parameter is not UTF-8.");
     }

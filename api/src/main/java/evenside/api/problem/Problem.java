@@ -49,8 +49,7 @@ public record Problem(
 
   /** A body that is not JSON. */
   public static Problem notJson(ProblemType type, NotJson reason) {
-    return new Problem(
-        type, reason.detail(), List.of(), false, Optional.of(reason), Map.of());
+    return new Problem(type, reason.detail(), List.of(), false, Optional.of(reason), Map.of());
   }
 
   /** The same problem whose answer carries one more header. */

@@ -103,7 +103,8 @@ public enum ProblemType {
     private Texts() {}
 
     private static JsonNode load() {
-      try (InputStream file = ProblemType.class.getResourceAsStream("/evenside/api/problems.json")) {
+      try (InputStream file =
+          ProblemType.class.getResourceAsStream("/evenside/api/problems.json")) {
         if (file == null) {
           throw new IllegalStateException("problems.json is not in the jar");
         }

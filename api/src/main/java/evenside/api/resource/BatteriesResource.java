@@ -28,8 +28,7 @@ public final class BatteriesResource {
     String key = Keys.read(call);
     JsonNode document = call.json();
     Recorded recorded =
-        batteries.add(
-            call.clinic(), caseId, document, Optional.of(Keys.of(key, call, document)));
+        batteries.add(call.clinic(), caseId, document, Optional.of(Keys.of(key, call, document)));
     return Keys.reply(recorded, "/v1/batteries/", reply(recorded.document()));
   }
 
@@ -37,9 +36,7 @@ public final class BatteriesResource {
   public Reply list(Call call) {
     String caseId = Ids.caseId(call);
     return pages.answer(
-        call,
-        call.path(),
-        (after, limit) -> batteries.list(call.clinic(), caseId, after, limit));
+        call, call.path(), (after, limit) -> batteries.list(call.clinic(), caseId, after, limit));
   }
 
   /** One of them. */

@@ -44,9 +44,7 @@ public final class DecisionsResource {
   public Reply list(Call call) {
     String caseId = Ids.caseId(call);
     return pages.answer(
-        call,
-        call.path(),
-        (after, limit) -> decisions.ofCase(call.clinic(), caseId, after, limit));
+        call, call.path(), (after, limit) -> decisions.ofCase(call.clinic(), caseId, after, limit));
   }
 
   /** One page of those that fit a filter. */

@@ -3,7 +3,6 @@ package evenside.api.resource;
 import evenside.api.http.Cache;
 import evenside.api.http.Call;
 import evenside.api.http.Reply;
-import evenside.api.http.Route;
 import evenside.api.problem.Problem;
 import evenside.api.problem.ProblemType;
 import evenside.api.problem.Problems;
@@ -65,8 +64,7 @@ public final class OperationsResource {
   }
 
   private static Reply status(String status) {
-    return Reply.of(JsonNodeFactory.instance.objectNode().put("status", status))
-        .cached(Cache.NONE);
+    return Reply.of(JsonNodeFactory.instance.objectNode().put("status", status)).cached(Cache.NONE);
   }
 
   private static String page(ProblemType type) {

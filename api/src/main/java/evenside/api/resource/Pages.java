@@ -57,8 +57,7 @@ public final class Pages {
     Page page = source.page(after, limit);
     Optional<String> next =
         page.next().map(position -> cursors.write(call.clinic(), list, position));
-    Reply reply =
-        new Reply(200, Route.JSON, body(page, next), Map.of()).cached(Cache.PRIVATE);
+    Reply reply = new Reply(200, Route.JSON, body(page, next), Map.of()).cached(Cache.PRIVATE);
     return next.map(cursor -> reply.with("Link", link(call, cursor))).orElse(reply);
   }
 

@@ -60,7 +60,8 @@ final class Parameters {
     } catch (DateTimeParseException e) {
       // Falls through to the refusal: the 30th of February has the form of a date.
     }
-    throw bad(name, "a date and time with its offset, as in 2026-03-01T00:00:00Z, with + sent as %2B");
+    throw bad(
+        name, "a date and time with its offset, as in 2026-03-01T00:00:00Z, with + sent as %2B");
   }
 
   static RuntimeException bad(String name, String what) {

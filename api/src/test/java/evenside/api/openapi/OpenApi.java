@@ -84,8 +84,7 @@ final class OpenApi {
     Schema schema =
         schemas.computeIfAbsent(
             component,
-            name ->
-                registry.getSchema(SchemaLocation.of(ID + "#/components/schemas/" + name)));
+            name -> registry.getSchema(SchemaLocation.of(ID + "#/components/schemas/" + name)));
     return schema.validate(body);
   }
 
