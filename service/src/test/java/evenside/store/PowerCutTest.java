@@ -1,0 +1,91 @@
+package evenside.store;
+
+import static evenside.store.Samples.NOON;
+import static evenside.store.Samples.battery;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import java.util.Random;
+import java.util.Set;
+import java.util.UUID;
+import java.util.concurrent.ConcurrentHashMap;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.TimeUnit;
+import java.util.concurrent.atomic.AtomicBoolean;
+import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/**
+ * What a write returned, and what a read showed, is there after a power cut. The cut is simulated:
+ * the store runs on {@link ForgetfulDisk}, and what that says is left is opened as a new store.
+ */
+@Timeout(60)
+class PowerCutTest {
+  private static final int CUTS = 8;
+
+  @TempDir Path folder;
+  private final Set<UUID> told = ConcurrentHashMap.newKeySet();
+  private final AtomicBoolean stop = new AtomicBoolean();
+
+  @ParameterizedTest
+  @ValueSource(doubles = {0, 0.5})
+  void everythingTold_isThereAfterAPowerCut(double unsyncedWritesThatSurvive) throws Exception {
+    String options = StoreSettings.inFolder(folder).url().replaceFirst("^[^;]*", "");
+    String url = ForgetfulDisk.url(folder.resolve("evenside")) + options;
+    ExecutorService threads = Executors.newFixedThreadPool(6);
+    try (Store store = Store.open(StoreSettings.at(url, "evenside", ""))) {
+      for (int i = 0; i < 3; i++) {
+        threads.submit(() -> write(store));
+        threads.submit(() -> read(store));
+      }
+      for (int cut = 1; cut <= CUTS; cut++) {
+        TimeUnit.MILLISECONDS.sleep(new Random().nextInt(150));
+        List<UUID> toldBefore = List.copyOf(told);
+        byte[] left = ForgetfulDisk.afterPowerCut(unsyncedWritesThatSurvive, new Random());
+        assertAllThere(folder.resolve("cut-" + cut), left, toldBefore);
+      }
+      stop.set(true);
+      threads.shutdown();
+      assertThat(threads.awaitTermination(10, TimeUnit.SECONDS)).isTrue();
+    } finally {
+      stop.set(true);
+      threads.shutdownNow();
+    }
+    assertThat(told).hasSizeGreaterThan(100);
+  }
+
+  private void write(Store store) {
+    while (!stop.get()) {
+      told.add(
+          store.write(
+              w -> {
+                StoredBattery battery = battery("c", "k-1", NOON);
+                w.insertBattery(battery, List.of());
+                return battery.id();
+              }));
+    }
+  }
+
+  private void read(Store store) {
+    while (!stop.get()) {
+      store
+          .read(r -> r.batteries("c", "k-1", Optional.empty(), 5))
+          .forEach(battery -> told.add(battery.id()));
+    }
+  }
+
+  private static void assertAllThere(Path folder, byte[] file, List<UUID> ids) throws IOException {
+    Files.createDirectories(folder);
+    Files.write(folder.resolve("evenside.mv.db"), file);
+    try (Store store = Store.open(StoreSettings.inFolder(folder))) {
+      assertThat(store.<List<StoredBattery>>read(r -> r.batteriesIn("c", ids))).hasSameSizeAs(ids);
+    }
+  }
+}

@@ -1,0 +1,116 @@
+package evenside.store;
+
+import static evenside.store.Samples.NOON;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.nio.file.Path;
+import java.sql.PreparedStatement;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.sql.Types;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.Consumer;
+import java.util.stream.Stream;
+import org.jdbi.v3.core.statement.SqlLogger;
+import org.jdbi.v3.core.statement.StatementContext;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.Arguments;
+import org.junit.jupiter.params.provider.MethodSource;
+
+/**
+ * Every list comes out of an index in its order. So a page costs the same among ten rows and among
+ * a million: the database reads the page and no more, and sorts nothing.
+ */
+class QueryPlanTest {
+  private static final Optional<Position> AFTER = Optional.of(new Position(NOON, Samples.newId()));
+
+  private static Store store;
+
+  @BeforeAll
+  static void open(@TempDir Path folder) {
+    store = Store.open(StoreSettings.inFolder(folder));
+  }
+
+  @AfterAll
+  static void close() {
+    store.close();
+  }
+
+  static Stream<Arguments> lists() {
+    return Stream.of(
+        list("PRIMARY_KEY", r -> r.latestCase("c", "k")),
+        list("battery_of_case", r -> r.batteries("c", "k", Optional.empty(), 50)),
+        list("battery_of_case", r -> r.batteries("c", "k", AFTER, 50)),
+        list("battery_of_case", r -> r.newestBattery("c", "k", NOON)),
+        list(
+            "evidence_newest",
+            r -> r.newestEvidence("c", "k", EvidenceQuery.of("body-mass", "value", NOON))),
+        list("decision_newest", r -> r.decisions("c", DecisionFilter.ALL, Optional.empty(), 50)),
+        list("decision_newest", r -> r.decisions("c", DecisionFilter.ALL, AFTER, 50)),
+        list("decision_of_case", r -> r.decisions("c", filter("k", null, null, null), AFTER, 50)),
+        list("decision_of_case", r -> r.decisions("c", filter("k", "s", "m", "o"), AFTER, 50)),
+        list("decision_by_set", r -> r.decisions("c", filter(null, "s", null, null), AFTER, 50)),
+        list(
+            "decision_by_milestone",
+            r -> r.decisions("c", filter(null, null, "m", null), AFTER, 50)),
+        list(
+            "decision_by_outcome",
+            r -> r.decisions("c", filter(null, null, null, "o"), AFTER, 50)));
+  }
+
+  private static Arguments list(String index, Consumer<Reading> question) {
+    return Arguments.of(index, question);
+  }
+
+  private static DecisionFilter filter(
+      String caseId, String set, String milestone, String outcome) {
+    return new DecisionFilter(
+        Optional.ofNullable(caseId),
+        Optional.ofNullable(milestone),
+        Optional.ofNullable(set),
+        Optional.empty(),
+        Optional.ofNullable(outcome),
+        Optional.of(NOON),
+        Optional.empty());
+  }
+
+  @ParameterizedTest
+  @MethodSource("lists")
+  void list_comesFromAnIndexInOrder(String index, Consumer<Reading> question) {
+    String plan = store.read(reading -> plan(reading, question));
+
+    assertThat(plan).contains("public." + index).contains("index sorted");
+  }
+
+  /** Asks the question, then asks H2 how it answers the statement that this made. */
+  private static String plan(Reading reading, Consumer<Reading> question) {
+    List<String> statements = new ArrayList<>();
+    reading.handle.setSqlLogger(
+        new SqlLogger() {
+          @Override
+          public void logAfterExecution(StatementContext context) {
+            statements.add(context.getParsedSql().getSql());
+          }
+        });
+    question.accept(reading);
+    assertThat(statements).hasSize(1);
+    try (PreparedStatement explain =
+        reading.handle.getConnection().prepareStatement("explain " + statements.get(0))) {
+      // The plan is made before the values are known, but H2 wants some.
+      for (int i = 1; i <= explain.getParameterMetaData().getParameterCount(); i++) {
+        explain.setNull(i, Types.NULL);
+      }
+      try (ResultSet plan = explain.executeQuery()) {
+        plan.next();
+        return plan.getString(1);
+      }
+    } catch (SQLException e) {
+      throw new AssertionError(e);
+    }
+  }
+}

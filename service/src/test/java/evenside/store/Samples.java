@@ -1,0 +1,90 @@
+package evenside.store;
+
+import static java.nio.charset.StandardCharsets.UTF_8;
+
+import com.fasterxml.uuid.Generators;
+import com.fasterxml.uuid.impl.TimeBasedEpochGenerator;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.HexFormat;
+import java.util.Optional;
+import java.util.UUID;
+
+/** Invented rows. */
+final class Samples {
+  static final Instant NOON = Instant.parse("2026-03-02T12:00:00Z");
+
+  private static final TimeBasedEpochGenerator IDS = Generators.timeBasedEpochGenerator();
+
+  private Samples() {}
+
+  static UUID newId() {
+    return IDS.generate();
+  }
+
+  static String newClinic() {
+    return "clinic-" + newId();
+  }
+
+  static byte[] bytes(String text) {
+    return text.getBytes(UTF_8);
+  }
+
+  static String sha256(byte[] bytes) {
+    try {
+      return HexFormat.of().formatHex(MessageDigest.getInstance("SHA-256").digest(bytes));
+    } catch (NoSuchAlgorithmException e) {
+      throw new AssertionError(e);
+    }
+  }
+
+  static StoredCase kneeCase(String clinic, String caseId, int revision) {
+    byte[] document = bytes("{\"case\":\"" + caseId + "\",\"revision\":" + revision + "}");
+    return new StoredCase(clinic, caseId, revision, NOON, sha256(document), document);
+  }
+
+  static StoredBattery battery(String clinic, String caseId, Instant performedAt) {
+    return battery(clinic, caseId, performedAt, Optional.empty());
+  }
+
+  static StoredBattery battery(
+      String clinic, String caseId, Instant performedAt, Optional<String> recordId) {
+    UUID id = newId();
+    byte[] document = bytes("{\"battery\":\"" + id + "\"}");
+    return new StoredBattery(
+        clinic, id, caseId, recordId, sha256(document), performedAt, NOON, document);
+  }
+
+  static StoredDecision decision(String clinic, String caseId, Instant decidedAt) {
+    return decision(clinic, caseId, "return-to-competition", "not-met", decidedAt);
+  }
+
+  static StoredDecision decision(
+      String clinic, String caseId, String milestone, String outcome, Instant decidedAt) {
+    UUID id = newId();
+    return new StoredDecision(
+        clinic,
+        id,
+        caseId,
+        "set-of-" + milestone,
+        "1.0",
+        sha256(bytes(milestone)),
+        milestone,
+        outcome,
+        LocalDate.parse("2026-03-02"),
+        decidedAt,
+        bytes("{\"decision\":\"" + id + "\"}"),
+        bytes("{\"inputs\":\"" + id + "\"}"));
+  }
+
+  static Remembered remembered(String clinic, String key, UUID recordId) {
+    return new Remembered(clinic, key, sha256(bytes(key)), "battery", recordId.toString(), NOON);
+  }
+
+  static StoredCriteriaSet criteriaSet(String clinic, String id, String version) {
+    byte[] document = bytes("{\"id\":\"" + id + "\",\"version\":\"" + version + "\"}");
+    return new StoredCriteriaSet(clinic, id, version, sha256(document), document, NOON);
+  }
+}

@@ -1,0 +1,343 @@
+package evenside.store;
+
+import static evenside.store.Samples.NOON;
+import static evenside.store.Samples.battery;
+import static evenside.store.Samples.decision;
+import static evenside.store.Samples.newClinic;
+import static java.time.temporal.ChronoUnit.DAYS;
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import java.util.function.Function;
+import org.junit.jupiter.api.Test;
+
+/** What holds for lists and searches in every database. Each test has a clinic of its own. */
+abstract class SearchContract {
+  private static final String STRENGTH = "knee-extension-peak-torque";
+
+  private final String clinic = newClinic();
+
+  abstract Store store();
+
+  private <T> List<T> list(Function<Reading, List<T>> question) {
+    return store().read(question);
+  }
+
+  private int count(Function<Reading, Integer> question) {
+    return store().read(question);
+  }
+
+  private UUID add(Instant performedAt, EvidenceRow... evidence) {
+    StoredBattery battery = battery(clinic, "k-1", performedAt);
+    return store()
+        .write(
+            w -> {
+              w.insertBattery(battery, List.of(evidence));
+              return battery.id();
+            });
+  }
+
+  private UUID decide(String caseId, String milestone, String outcome, Instant decidedAt) {
+    StoredDecision decision = decision(clinic, caseId, milestone, outcome, decidedAt);
+    return store()
+        .write(
+            w -> {
+              w.insertDecision(decision);
+              return decision.id();
+            });
+  }
+
+  private static Instant day(int n) {
+    return NOON.plus(n, DAYS);
+  }
+
+  private static EvidenceRow strength(String aspect, String mode, double speed) {
+    return new EvidenceRow(
+        STRENGTH,
+        aspect,
+        Optional.of(mode),
+        Optional.of(speed),
+        Optional.empty(),
+        Optional.empty());
+  }
+
+  private List<UUID> newest(EvidenceQuery query) {
+    return store().read(r -> r.newestEvidence(clinic, "k-1", query)).stream()
+        .map(FoundEvidence::batteryId)
+        .toList();
+  }
+
+  @Test
+  void batteries_arePagedNewestFirst_withoutSkipOrRepeatWhileRowsArrive() {
+    List<UUID> expected = new ArrayList<>();
+    for (int i = 0; i < 10; i++) {
+      // Pairs of equal times, so that pages end inside a pair.
+      expected.add(0, add(day(i / 2)));
+    }
+    List<UUID> seen = new ArrayList<>();
+    Optional<Position> after = Optional.empty();
+    do {
+      Optional<Position> from = after;
+      List<StoredBattery> page = store().read(r -> r.batteries(clinic, "k-1", from, 3));
+      page.forEach(battery -> seen.add(battery.id()));
+      after = page.isEmpty() ? Optional.empty() : Optional.of(last(page).position());
+      add(day(100));
+    } while (after.isPresent());
+
+    assertThat(seen).isEqualTo(expected);
+  }
+
+  @Test
+  void decisions_arePagedNewestFirst_withoutSkipOrRepeatWhileRowsArrive() {
+    List<UUID> expected = new ArrayList<>();
+    for (int i = 0; i < 10; i++) {
+      expected.add(0, decide("k-1", "start-running", "met", day(i / 2)));
+    }
+    List<UUID> seen = new ArrayList<>();
+    Optional<Position> after = Optional.empty();
+    do {
+      Optional<Position> from = after;
+      List<StoredDecision> page =
+          store().read(r -> r.decisions(clinic, DecisionFilter.ofCase("k-1"), from, 3));
+      page.forEach(decision -> seen.add(decision.id()));
+      after = page.isEmpty() ? Optional.empty() : Optional.of(last(page).position());
+      decide("k-1", "start-running", "met", day(100));
+    } while (after.isPresent());
+
+    assertThat(seen).isEqualTo(expected);
+  }
+
+  private static <T> T last(List<T> list) {
+    return list.get(list.size() - 1);
+  }
+
+  @Test
+  void page_ofNothing_isRefused() {
+    assertThatThrownBy(() -> store().read(r -> r.batteries(clinic, "k-1", Optional.empty(), 0)))
+        .isInstanceOf(IllegalArgumentException.class)
+        .hasMessage("limit must be at least 1, got 0");
+  }
+
+  @Test
+  void newestBattery_isTheLastNotAfter() {
+    UUID first = add(day(1));
+    UUID second = add(day(2));
+
+    assertThat(newestBattery(day(3))).contains(second);
+    assertThat(newestBattery(day(2))).contains(second);
+    assertThat(newestBattery(day(2).minusNanos(1000))).contains(first);
+    assertThat(newestBattery(day(0))).isEmpty();
+  }
+
+  private Optional<UUID> newestBattery(Instant notAfter) {
+    return store().read(r -> r.newestBattery(clinic, "k-1", notAfter)).map(StoredBattery::id);
+  }
+
+  @Test
+  void countBatteries_countsBothEnds() {
+    add(day(1));
+    add(day(2));
+    add(day(3));
+
+    assertThat(count(r -> r.countBatteries(clinic, "k-1", day(1), day(2)))).isEqualTo(2);
+  }
+
+  @Test
+  void evidence_isTheNewestNotAfter_andNotBefore() {
+    EvidenceRow row = EvidenceRow.of("single-hop-distance", "symmetry");
+    UUID first = add(day(1), row);
+    UUID second = add(day(5), row);
+    EvidenceQuery query = EvidenceQuery.of("single-hop-distance", "symmetry", day(5));
+
+    assertThat(newest(query)).containsExactly(second);
+    assertThat(newest(EvidenceQuery.of("single-hop-distance", "symmetry", day(4))))
+        .containsExactly(first);
+    assertThat(newest(EvidenceQuery.of("single-hop-distance", "symmetry", day(0)))).isEmpty();
+    assertThat(newest(notBefore(query, day(5)))).containsExactly(second);
+    assertThat(newest(notBefore(query, day(5).plusSeconds(1)))).isEmpty();
+  }
+
+  private static EvidenceQuery notBefore(EvidenceQuery query, Instant oldest) {
+    return new EvidenceQuery(
+        query.measure(),
+        query.aspect(),
+        query.modes(),
+        query.speed(),
+        query.angle(),
+        query.context(),
+        query.notAfter(),
+        Optional.of(oldest));
+  }
+
+  @Test
+  void evidence_fitsMeasureAspectAndProtocol() {
+    UUID slow = add(day(1), strength("symmetry", "isokinetic-concentric", 60));
+    UUID fast = add(day(2), strength("symmetry", "isokinetic-concentric", 180));
+    UUID eccentric = add(day(3), strength("symmetry", "isokinetic-eccentric", 60));
+    add(day(4), strength("operated", "isokinetic-concentric", 60));
+    add(day(5), EvidenceRow.of("body-mass", "value"));
+
+    assertThat(newest(strengthQuery(List.of(), Optional.empty()))).containsExactly(eccentric);
+    assertThat(newest(strengthQuery(List.of("isokinetic-concentric"), Optional.empty())))
+        .containsExactly(fast);
+    assertThat(newest(strengthQuery(List.of("isokinetic-concentric"), Optional.of(60.0))))
+        .containsExactly(slow);
+    assertThat(
+            newest(strengthQuery(List.of("isometric", "isokinetic-eccentric"), Optional.of(60.0))))
+        .containsExactly(eccentric);
+    assertThat(newest(strengthQuery(List.of("isometric"), Optional.empty()))).isEmpty();
+  }
+
+  private static EvidenceQuery strengthQuery(List<String> modes, Optional<Double> speed) {
+    return new EvidenceQuery(
+        STRENGTH,
+        "symmetry",
+        modes,
+        speed,
+        Optional.empty(),
+        Optional.empty(),
+        day(9),
+        Optional.empty());
+  }
+
+  @Test
+  void evidence_fitsAngleAndContext() {
+    UUID at60 =
+        add(
+            day(1),
+            new EvidenceRow(
+                STRENGTH,
+                "symmetry",
+                Optional.of("isometric"),
+                Optional.empty(),
+                Optional.of(60.0),
+                Optional.empty()));
+    UUID atRest =
+        add(
+            day(1),
+            new EvidenceRow(
+                "knee-pain",
+                "value",
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.of("rest")));
+
+    assertThat(newest(pinned(STRENGTH, "symmetry", Optional.of(60.0), Optional.empty())))
+        .containsExactly(at60);
+    assertThat(newest(pinned(STRENGTH, "symmetry", Optional.of(90.0), Optional.empty()))).isEmpty();
+    assertThat(newest(pinned("knee-pain", "value", Optional.empty(), Optional.of("rest"))))
+        .containsExactly(atRest);
+    assertThat(newest(pinned("knee-pain", "value", Optional.empty(), Optional.of("worst-24h"))))
+        .isEmpty();
+  }
+
+  private static EvidenceQuery pinned(
+      String measure, String aspect, Optional<Double> angle, Optional<String> context) {
+    return new EvidenceQuery(
+        measure, aspect, List.of(), Optional.empty(), angle, context, day(9), Optional.empty());
+  }
+
+  @Test
+  void evidence_notPerformedCountsAsNewest_whateverTheProtocol() {
+    add(day(1), strength("symmetry", "isokinetic-concentric", 60));
+    UUID notDone = add(day(2), EvidenceRow.of(STRENGTH, EvidenceRow.NOT_PERFORMED));
+    EvidenceQuery query = strengthQuery(List.of("isokinetic-concentric"), Optional.of(60.0));
+
+    assertThat(list(r -> r.newestEvidence(clinic, "k-1", query)))
+        .containsExactly(
+            new FoundEvidence(
+                notDone, day(2), EvidenceRow.of(STRENGTH, EvidenceRow.NOT_PERFORMED)));
+
+    UUID done = add(day(3), strength("symmetry", "isokinetic-concentric", 60));
+    assertThat(newest(query)).containsExactly(done);
+  }
+
+  @Test
+  void evidence_givesEveryRowOfTheNewestTime() {
+    UUID one =
+        add(
+            day(1),
+            strength("symmetry", "isokinetic-concentric", 60),
+            strength("symmetry", "isokinetic-concentric", 180));
+    UUID two = add(day(1), strength("symmetry", "isokinetic-concentric", 60));
+
+    assertThat(
+            list(r -> r.newestEvidence(clinic, "k-1", strengthQuery(List.of(), Optional.empty()))))
+        .containsExactly(
+            new FoundEvidence(two, day(1), strength("symmetry", "isokinetic-concentric", 60)),
+            new FoundEvidence(one, day(1), strength("symmetry", "isokinetic-concentric", 60)),
+            new FoundEvidence(one, day(1), strength("symmetry", "isokinetic-concentric", 180)));
+  }
+
+  @Test
+  void decisions_areFilteredByEachMember() {
+    UUID a = decide("k-1", "start-running", "met", day(1));
+    UUID b = decide("k-1", "return-to-competition", "not-met", day(2));
+    UUID c = decide("k-2", "return-to-competition", "undetermined", day(3));
+
+    assertThat(found(DecisionFilter.ALL)).containsExactly(c, b, a);
+    assertThat(found(DecisionFilter.ofCase("k-1"))).containsExactly(b, a);
+    assertThat(found(filter("milestone", "return-to-competition"))).containsExactly(c, b);
+    assertThat(found(filter("criteriaSet", "set-of-start-running"))).containsExactly(a);
+    assertThat(found(filter("criteriaVersion", "1.0"))).containsExactly(c, b, a);
+    assertThat(found(filter("criteriaVersion", "2.0"))).isEmpty();
+    assertThat(found(filter("outcome", "undetermined"))).containsExactly(c);
+    assertThat(found(decidedIn(day(1), day(3)))).containsExactly(b, a);
+    assertThat(found(decidedIn(day(2), day(4)))).containsExactly(c, b);
+  }
+
+  @Test
+  void decisions_areFilteredByAllMembersAtOnce() {
+    UUID wanted = decide("k-1", "start-running", "met", day(2));
+    decide("k-1", "start-running", "not-met", day(2));
+    decide("k-1", "start-training", "met", day(2));
+    decide("k-2", "start-running", "met", day(2));
+    decide("k-1", "start-running", "met", day(9));
+
+    assertThat(
+            found(
+                new DecisionFilter(
+                    Optional.of("k-1"),
+                    Optional.of("start-running"),
+                    Optional.of("set-of-start-running"),
+                    Optional.of("1.0"),
+                    Optional.of("met"),
+                    Optional.of(day(1)),
+                    Optional.of(day(3)))))
+        .containsExactly(wanted);
+  }
+
+  private List<UUID> found(DecisionFilter filter) {
+    return store().read(r -> r.decisions(clinic, filter, Optional.empty(), 50)).stream()
+        .map(StoredDecision::id)
+        .toList();
+  }
+
+  private static DecisionFilter filter(String member, String value) {
+    return new DecisionFilter(
+        Optional.empty(),
+        Optional.of(value).filter(v -> member.equals("milestone")),
+        Optional.of(value).filter(v -> member.equals("criteriaSet")),
+        Optional.of(value).filter(v -> member.equals("criteriaVersion")),
+        Optional.of(value).filter(v -> member.equals("outcome")),
+        Optional.empty(),
+        Optional.empty());
+  }
+
+  private static DecisionFilter decidedIn(Instant from, Instant before) {
+    return new DecisionFilter(
+        Optional.empty(),
+        Optional.empty(),
+        Optional.empty(),
+        Optional.empty(),
+        Optional.empty(),
+        Optional.of(from),
+        Optional.of(before));
+  }
+}
