@@ -64,6 +64,7 @@ public final class Batteries {
             clinic,
             KIND,
             new Recorded(id.toString(), document, Recorded.Novelty.CREATED),
+            Optional.empty(),
             writing -> writing.insertBattery(stored, EvidenceRows.of(assessed)),
             this::get,
             () -> twin(clinic, caseId, recordId, content)),

@@ -52,13 +52,18 @@ final class Published {
 
   private void add(JsonNode json) {
     Document document = Document.of(json);
-    CriteriaSet set = new CriteriaSetReader(reader).read(json, document.sha256());
+    CriteriaSet set = read(json, document);
     List<Binding.Misfit> misfits = Binding.misfits(set, measures);
     if (!misfits.isEmpty()) {
       throw new IllegalStateException(set.name() + " does not fit the catalogue: " + misfits);
     }
     sets.put(set.name(), set);
     setDocuments.put(set.name(), document);
+  }
+
+  /** Reads a criteria set, published here or kept from before. */
+  CriteriaSet read(JsonNode json, Document document) {
+    return new CriteriaSetReader(reader).read(json, document.sha256());
   }
 
   Contract contract() {

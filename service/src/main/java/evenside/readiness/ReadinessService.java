@@ -1,5 +1,6 @@
 package evenside.readiness;
 
+import evenside.ledger.Ledger;
 import evenside.schemas.Contract;
 import evenside.store.Store;
 import java.time.InstantSource;
@@ -26,9 +27,15 @@ public final class ReadinessService {
     this.decisions = new Decisions(records);
   }
 
-  /** The use cases over a published contract and a store. */
+  /** The use cases over a published contract and a store, without a ledger. */
   public static ReadinessService of(Contract contract, Store store, InstantSource clock) {
-    return new ReadinessService(new Records(new Published(contract), store, clock));
+    return of(contract, store, Ledger.off(store), clock);
+  }
+
+  /** The use cases over a published contract, a store and the ledger of what is recorded in it. */
+  public static ReadinessService of(
+      Contract contract, Store store, Ledger ledger, InstantSource clock) {
+    return new ReadinessService(new Records(new Published(contract), store, ledger, clock));
   }
 
   /** What needs no store: checks, assessments, reference. */

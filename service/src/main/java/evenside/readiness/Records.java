@@ -6,6 +6,11 @@ import evenside.criteria.CriteriaSet;
 import evenside.document.Document;
 import evenside.intake.Checked;
 import evenside.intake.Intake;
+import evenside.ledger.Appended;
+import evenside.ledger.Ledger;
+import evenside.ledger.LedgerRefusal;
+import evenside.ledger.NewEntry;
+import evenside.ledger.Receipt;
 import evenside.limb.Side;
 import evenside.store.Position;
 import evenside.store.Reading;
@@ -33,13 +38,17 @@ import tools.jackson.databind.node.ObjectNode;
 final class Records {
   private final Published published;
   private final Scoring scoring;
+  private final DecisionMaker maker;
   private final Store store;
+  private final Ledger ledger;
   private final InstantSource clock;
   private final NoArgGenerator ids = Generators.timeBasedEpochGenerator();
 
-  Records(Published published, Store store, InstantSource clock) {
+  Records(Published published, Store store, Ledger ledger, InstantSource clock) {
     this.published = published;
     this.scoring = new Scoring(published);
+    this.maker = new DecisionMaker(scoring);
+    this.ledger = ledger;
     this.store = store;
     this.clock = clock;
   }
@@ -50,6 +59,15 @@ final class Records {
 
   Scoring scoring() {
     return scoring;
+  }
+
+  /** Computes decisions. */
+  DecisionMaker maker() {
+    return maker;
+  }
+
+  Ledger ledger() {
+    return ledger;
   }
 
   Store store() {
@@ -100,6 +118,7 @@ final class Records {
    * @param clinic whose it is
    * @param kind what it is, as remembered with the idempotency key
    * @param made the answer if it is made
+   * @param entry what the ledger says of it; empty for a record of which it says nothing
    * @param insert writes its rows
    * @param find reads the record of an earlier request by clinic and id
    * @param twin reads the record with the same identifier of the sender's, if that is what it met
@@ -108,6 +127,7 @@ final class Records {
       String clinic,
       String kind,
       Recorded made,
+      Optional<Supplier<NewEntry>> entry,
       Consumer<Writing> insert,
       BiFunction<String, String, Document> find,
       Supplier<Optional<Recorded>> twin) {}
@@ -118,12 +138,21 @@ final class Records {
    */
   Recorded record(Draft draft, Optional<IdempotencyKey> key) {
     try {
-      return store.write(
-          writing -> {
-            key.ifPresent(k -> writing.remember(remembered(draft, k)));
-            draft.insert().accept(writing);
-            return draft.made();
-          });
+      if (draft.entry().isEmpty() || !ledger.on()) {
+        return store.write(writing -> insert(draft, key, writing));
+      }
+      NewEntry entry = draft.entry().get().get();
+      Appended<Recorded> appended =
+          ledger.append(
+              draft.clinic(),
+              appending -> {
+                Recorded made = insert(draft, key, appending.writing());
+                appending.add(entry);
+                return made;
+              });
+      return appended.result().with(appended.receipt());
+    } catch (LedgerRefusal refusal) {
+      throw Refused.because(Refusal.UNAVAILABLE, String.valueOf(refusal.getMessage()));
     } catch (StoreConflict conflict) {
       return switch (conflict.kind()) {
         case ALREADY_REMEMBERED ->
@@ -132,14 +161,20 @@ final class Records {
         case BUSY ->
             throw Refused.because(
                 Refusal.KEY_IN_FLIGHT, "an equal request is still running; ask again");
-        case CASE_REVISION_TAKEN,
-            CRITERIA_SET_TAKEN,
-            LEDGER_TAKEN,
-            CHECKPOINT_TAKEN,
-            BATTERY_REPLACED ->
+        case CASE_REVISION_TAKEN, CRITERIA_SET_TAKEN, LEDGER_TAKEN, CHECKPOINT_TAKEN ->
             throw conflict;
+        case BATTERY_REPLACED ->
+            throw Refused.because(
+                Refusal.CONFLICT,
+                "the battery was corrected already; correct the one that took its place");
       };
     }
+  }
+
+  private Recorded insert(Draft draft, Optional<IdempotencyKey> key, Writing writing) {
+    key.ifPresent(k -> writing.remember(remembered(draft, k)));
+    draft.insert().accept(writing);
+    return draft.made();
   }
 
   private Remembered remembered(Draft draft, IdempotencyKey key) {
@@ -163,7 +198,13 @@ final class Records {
           Refusal.KEY_REUSED, "this idempotency key was used for another request");
     }
     String id = remembered.get().recordId();
-    return Optional.of(new Recorded(id, find.apply(clinic, id), Recorded.Novelty.REPLAYED));
+    Recorded replayed = new Recorded(id, find.apply(clinic, id), Recorded.Novelty.REPLAYED);
+    return Optional.of(replayed.with(receipt(clinic, id)));
+  }
+
+  /** Where the ledger has a record; empty if it has none, or is off. */
+  Optional<Receipt> receipt(String clinic, String id) {
+    return uuid(id).flatMap(ledger.proofs(clinic)::receipt);
   }
 
   /** The newest revision of a case; refused if there is none. */

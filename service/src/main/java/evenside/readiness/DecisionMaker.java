@@ -1,0 +1,83 @@
+package evenside.readiness;
+
+import evenside.assessment.AssessedBattery;
+import evenside.criteria.CriteriaSet;
+import evenside.decision.Decision;
+import evenside.document.DecisionDocument;
+import evenside.document.Document;
+import evenside.intake.CaseReader;
+import evenside.knee.KneeCase;
+import java.time.LocalDate;
+import java.time.OffsetDateTime;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.List;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.node.ArrayNode;
+import tools.jackson.databind.node.ObjectNode;
+
+/**
+ * A decision as a pure function of its inputs document and its criteria set: no clock, no store.
+ * Deciding, replaying, what-if and the offline check of an evidence bundle all go through it, so
+ * they cannot differ.
+ */
+final class DecisionMaker {
+  private final Scoring scoring;
+
+  DecisionMaker(Scoring scoring) {
+    this.scoring = scoring;
+  }
+
+  /** What went in, as it is kept. */
+  record Inputs(Document document, JsonNode json) {
+    LocalDate asOf() {
+      return LocalDate.parse(json.path("asOf").asString());
+    }
+
+    String engineVersion() {
+      return json.path("engineVersion").asString();
+    }
+  }
+
+  /**
+   * Judges the inputs by a set on a date.
+   *
+   * @param set not necessarily the one they name
+   */
+  Decision judge(JsonNode inputs, CriteriaSet set, LocalDate asOf) {
+    KneeCase kneeCase = CaseReader.read(inputs.path("case"));
+    List<AssessedBattery> assessed = new ArrayList<>();
+    for (JsonNode battery : inputs.path("batteries")) {
+      assessed.add(
+          scoring.battery(
+              battery.path("batteryId").asString(),
+              battery.path("battery"),
+              kneeCase.operatedSide()));
+    }
+    return scoring.decide(set, kneeCase, assessed, asOf, DecisionRequest.maxAgeDays(inputs));
+  }
+
+  /** The decision document of the inputs, to the byte. */
+  Document document(Inputs inputs, Decision decision) {
+    JsonNode from = inputs.json();
+    ObjectNode json = DecisionDocument.judgement(decision);
+    for (String same : List.of("schemaVersion", "decisionId", "caseId", "decidedAt")) {
+      json.set(same, from.path(same));
+    }
+    json.set("caseSha256", from.path("caseSha256"));
+    json.put("inputsSha256", inputs.document().sha256());
+    ArrayNode used = json.putArray("batteries");
+    for (JsonNode battery : from.path("batteries")) {
+      String performedAt = battery.path("battery").path("performedAt").asString();
+      LocalDate day = OffsetDateTime.parse(performedAt).toLocalDate();
+      if (!day.isAfter(decision.asOf())) {
+        used.addObject()
+            .put("batteryId", battery.path("batteryId").asString())
+            .put("sha256", battery.path("sha256").asString())
+            .put("performedAt", performedAt)
+            .put("ageDays", ChronoUnit.DAYS.between(day, decision.asOf()));
+      }
+    }
+    return Document.of(json);
+  }
+}
