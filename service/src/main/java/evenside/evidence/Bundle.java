@@ -55,6 +55,7 @@ public record Bundle(
    * @param inputs everything that went in
    * @param criteriaSet the set it was made by; public, so without salt
    */
+  @SuppressWarnings("ArrayRecordComponent") // Never compared.
   public record Documents(Salted decision, Salted inputs, byte[] criteriaSet) {}
 
   /**

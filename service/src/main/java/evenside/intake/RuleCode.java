@@ -22,6 +22,8 @@ public enum RuleCode {
   CRITERIA_SET_DUPLICATE("criteria-set.duplicate"),
   CRITERIA_SET_OTHER_MILESTONE("criteria-set.other-milestone"),
   MILESTONE_NO_USUAL_SET("milestone.no-usual-set"),
+  REASON_REQUIRED("reason.required"),
+  BATTERY_UNKNOWN("battery.unknown"),
   SOURCE_UNKNOWN("source.unknown"),
   CRITERION_DUPLICATE("criterion.duplicate"),
   CRITERION_UNVERIFIED("criterion.unverified"),

@@ -109,7 +109,7 @@ public final class Ledger implements AutoCloseable {
 
   /** What can be looked up and proved about a clinic's entries. */
   public Proofs proofs(String clinic) {
-    return new Proofs(store, clinic);
+    return Proofs.of(store, clinic);
   }
 
   private Slot slot(String clinic) {

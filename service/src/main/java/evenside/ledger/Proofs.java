@@ -18,27 +18,58 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.function.Function;
 
 /** Looks up and proves a clinic's entries, in a number of reads that grows with the logarithm. */
 public final class Proofs {
   /** Most entries given at once. */
   public static final int MOST_ENTRIES = 1000;
 
-  private final Store store;
+  private final Rows source;
   private final String clinic;
 
-  Proofs(Store store, String clinic) {
-    this.store = store;
+  private Proofs(Rows source, String clinic) {
+    this.source = source;
     this.clinic = clinic;
+  }
+
+  /** How the rows are reached. */
+  private interface Rows {
+    <T> T ask(Function<LedgerReading, T> question);
+  }
+
+  /** Each question in a transaction of its own. */
+  static Proofs of(Store store, String clinic) {
+    return new Proofs(
+        new Rows() {
+          @Override
+          public <T> T ask(Function<LedgerReading, T> question) {
+            return store.read(reading -> question.apply(reading.ledger()));
+          }
+        },
+        clinic);
+  }
+
+  /** All questions in one transaction, so that all proofs are for one head. */
+  public static Proofs within(LedgerReading reading, String clinic) {
+    return new Proofs(
+        new Rows() {
+          @Override
+          public <T> T ask(Function<LedgerReading, T> question) {
+            return question.apply(reading);
+          }
+        },
+        clinic);
   }
 
   /**
    * An entry with all that proves it.
    *
+   * @param ledger number of the clinic's ledger that has it
    * @param entry the 138 bytes, parsed
    * @param proof that it is in the ledger
    */
-  public record Proved(Entry entry, TlogProof proof) {}
+  public record Proved(int ledger, Entry entry, TlogProof proof) {}
 
   /**
    * A key as published.
@@ -51,25 +82,21 @@ public final class Proofs {
 
   /** The newest signed checkpoint; empty if nothing was signed yet. */
   public Optional<SignedNote> checkpoint() {
-    return store.read(
-        reading ->
-            newest(reading.ledger()).flatMap(row -> checkpoint(reading.ledger(), row.number())));
+    return source.ask(reading -> newest(reading).flatMap(row -> checkpoint(reading, row.number())));
   }
 
   /** The entry of a record with its proof; empty if the ledger has none. */
   public Optional<Proved> proof(UUID recordId) {
-    return store.read(
-        reading ->
-            reading.ledger().place(clinic, recordId).flatMap(at -> prove(reading.ledger(), at)));
+    return source.ask(reading -> reading.place(clinic, recordId).flatMap(at -> prove(reading, at)));
   }
 
   /** The entries about a record, such as its erasure, with their proofs. */
   public List<Proved> about(UUID recordId) {
-    return store.read(
+    return source.ask(
         reading -> {
           List<Proved> all = new ArrayList<>();
-          for (LedgerPlace place : reading.ledger().about(clinic, recordId)) {
-            prove(reading.ledger(), place).ifPresent(all::add);
+          for (LedgerPlace place : reading.about(clinic, recordId)) {
+            prove(reading, place).ifPresent(all::add);
           }
           return all;
         });
@@ -77,47 +104,63 @@ public final class Proofs {
 
   /** Where a record is, with a checkpoint that covers it; empty if the ledger has none. */
   public Optional<Receipt> receipt(UUID recordId) {
-    return store.read(
+    return source.ask(
         reading ->
             reading
-                .ledger()
                 .place(clinic, recordId)
                 .flatMap(
                     at ->
-                        checkpoint(reading.ledger(), at.ledger())
+                        checkpoint(reading, at.ledger())
                             .filter(note -> head(note).size() > at.index())
                             .map(note -> new Receipt(at.index(), note.toText()))));
   }
 
-  private Optional<Proved> prove(LedgerReading rows, LedgerPlace at) {
+  private Optional<Proved> prove(LedgerReading reading, LedgerPlace at) {
     Optional<SignedNote> note =
-        checkpoint(rows, at.ledger()).filter(signed -> head(signed).size() > at.index());
-    List<LedgerEntryRow> row = rows.entries(clinic, at.ledger(), at.index(), 1);
+        checkpoint(reading, at.ledger()).filter(signed -> head(signed).size() > at.index());
+    List<LedgerEntryRow> row = reading.entries(clinic, at.ledger(), at.index(), 1);
     if (note.isEmpty() || row.isEmpty() || row.get(0).index() != at.index()) {
       return Optional.empty();
     }
     long size = head(note.get()).size();
     List<Hash> hashes =
-        new StoredTree(rows, clinic, at.ledger()).hashes(InclusionProof.path(at.index(), size));
+        new StoredTree(reading, clinic, at.ledger()).hashes(InclusionProof.path(at.index(), size));
     return Optional.of(
-        new Proved(Entry.parse(row.get(0).entry()), new TlogProof(at.index(), hashes, note.get())));
+        new Proved(
+            at.ledger(),
+            Entry.parse(row.get(0).entry()),
+            new TlogProof(at.index(), hashes, note.get())));
   }
 
   /**
-   * Proof that the ledger of one size extends that of another.
+   * Proof that the newest ledger of one size extends that of another.
    *
    * @return the hashes; empty if the sizes are not 0 &lt; from &le; to &le; the signed size
    */
   public Optional<List<Hash>> consistency(long from, long to) {
-    return inNewest(
-        (rows, number) -> {
-          long signed = checkpoint(rows, number).map(note -> head(note).size()).orElse(0L);
-          if (from < 1 || from > to || to > signed) {
-            return Optional.empty();
-          }
-          return Optional.of(
-              new StoredTree(rows, clinic, number).hashes(ConsistencyProof.path(from, to)));
-        });
+    return inNewest((reading, number) -> consistency(reading, number, from, to));
+  }
+
+  /** The same for a ledger by its number. */
+  public Optional<List<Hash>> consistency(int ledger, long from, long to) {
+    return source.ask(reading -> consistency(reading, ledger, from, to));
+  }
+
+  private Optional<List<Hash>> consistency(LedgerReading reading, int ledger, long from, long to) {
+    long signed = checkpoint(reading, ledger).map(note -> head(note).size()).orElse(0L);
+    return from < 1 || from > to || to > signed
+        ? Optional.empty()
+        : Optional.of(
+            new StoredTree(reading, clinic, ledger).hashes(ConsistencyProof.path(from, to)));
+  }
+
+  /** Whether the documents of a record were erased on purpose. */
+  public boolean erased(UUID recordId) {
+    return source.ask(
+        reading ->
+            reading.about(clinic, recordId).stream()
+                .flatMap(at -> reading.entries(clinic, at.ledger(), at.index(), 1).stream())
+                .anyMatch(row -> Entry.parse(row.entry()).type() == EntryType.ERASURE));
   }
 
   /**
@@ -143,11 +186,11 @@ public final class Proofs {
 
   /** Every key of every ledger of the clinic, ever. */
   public List<PublishedKey> keys() {
-    return store.read(
+    return source.ask(
         reading -> {
           List<PublishedKey> all = new ArrayList<>();
-          for (LedgerRow ledger : reading.ledger().of(clinic)) {
-            all.addAll(published(reading.ledger().verifiers(clinic, ledger.number())));
+          for (LedgerRow ledger : reading.of(clinic)) {
+            all.addAll(published(reading.verifiers(clinic, ledger.number())));
           }
           return all;
         });
@@ -168,10 +211,8 @@ public final class Proofs {
   }
 
   private <T> Optional<T> inNewest(InLedger<T> question) {
-    return store.read(
-        reading ->
-            newest(reading.ledger())
-                .flatMap(row -> question.apply(reading.ledger(), row.number())));
+    return source.ask(
+        reading -> newest(reading).flatMap(row -> question.apply(reading, row.number())));
   }
 
   private Optional<LedgerRow> newest(LedgerReading rows) {

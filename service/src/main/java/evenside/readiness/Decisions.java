@@ -88,11 +88,7 @@ public final class Decisions {
 
   /** A decision, as it was recorded. */
   public Document get(String clinic, String decisionId) {
-    return records
-        .store()
-        .read(reading -> Records.uuid(decisionId).flatMap(id -> reading.decision(clinic, id)))
-        .map(stored -> Document.ofCanonical(stored.document()))
-        .orElseThrow(() -> Records.notFound(KIND));
+    return Document.ofCanonical(records.decision(clinic, decisionId).document());
   }
 
   /** The decisions on one case, newest first. */

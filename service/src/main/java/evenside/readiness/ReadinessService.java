@@ -18,6 +18,12 @@ public final class ReadinessService {
   private final Cases cases;
   private final Batteries batteries;
   private final Decisions decisions;
+  private final Determinations determinations;
+  private final Replays replays;
+  private final Evidences evidence;
+  private final Corrections corrections;
+  private final Erasures erasures;
+  private final Trail trail;
 
   private ReadinessService(Records records) {
     this.records = records;
@@ -25,6 +31,12 @@ public final class ReadinessService {
     this.cases = new Cases(records);
     this.batteries = new Batteries(records);
     this.decisions = new Decisions(records);
+    this.determinations = new Determinations(records);
+    this.replays = new Replays(records);
+    this.evidence = new Evidences(records);
+    this.corrections = new Corrections(records);
+    this.erasures = new Erasures(records);
+    this.trail = new Trail(records);
   }
 
   /** The use cases over a published contract and a store, without a ledger. */
@@ -55,11 +67,46 @@ public final class ReadinessService {
     return decisions;
   }
 
-  /** True if the record can be reached. */
+  /** What clinicians said on decisions. */
+  public Determinations determinations() {
+    return determinations;
+  }
+
+  /** Past decisions computed again. */
+  public Replays replays() {
+    return replays;
+  }
+
+  /** The proof of past decisions. */
+  public Evidences evidence() {
+    return evidence;
+  }
+
+  /** How batteries were corrected. */
+  public Corrections corrections() {
+    return corrections;
+  }
+
+  /** Erasing cases. */
+  public Erasures erasures() {
+    return erasures;
+  }
+
+  /** Who read which decision. */
+  public Trail trail() {
+    return trail;
+  }
+
+  /** The ledger behind the decisions. */
+  public Ledger ledger() {
+    return records.ledger();
+  }
+
+  /** True if the record can be reached and takes what belongs into the ledger. */
   public boolean ready() {
     try {
       records.store().read(reading -> reading.criteriaSets(""));
-      return true;
+      return records.ledger().trouble().isEmpty();
     } catch (RuntimeException unreachable) {
       return false;
     }

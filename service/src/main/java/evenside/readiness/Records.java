@@ -18,6 +18,7 @@ import evenside.store.Remembered;
 import evenside.store.Store;
 import evenside.store.StoreConflict;
 import evenside.store.StoredCase;
+import evenside.store.StoredDecision;
 import evenside.store.Writing;
 import java.time.Instant;
 import java.time.InstantSource;
@@ -172,14 +173,15 @@ final class Records {
   }
 
   private Recorded insert(Draft draft, Optional<IdempotencyKey> key, Writing writing) {
-    key.ifPresent(k -> writing.remember(remembered(draft, k)));
+    UUID id = UUID.fromString(draft.made().id());
+    key.ifPresent(k -> writing.remember(remembered(draft.clinic(), k, draft.kind(), id)));
     draft.insert().accept(writing);
     return draft.made();
   }
 
-  private Remembered remembered(Draft draft, IdempotencyKey key) {
-    return new Remembered(
-        draft.clinic(), key.key(), key.fingerprint(), draft.kind(), draft.made().id(), now());
+  /** A request that is about to be answered by making a record. */
+  Remembered remembered(String clinic, IdempotencyKey key, String kind, UUID id) {
+    return new Remembered(clinic, key.key(), key.fingerprint(), kind, id.toString(), now());
   }
 
   /** The answer to an earlier request with the same key; refused if that was another request. */
@@ -205,6 +207,21 @@ final class Records {
   /** Where the ledger has a record; empty if it has none, or is off. */
   Optional<Receipt> receipt(String clinic, String id) {
     return uuid(id).flatMap(ledger.proofs(clinic)::receipt);
+  }
+
+  /** A decision as it is stored; refused if there is none, or it was erased. */
+  StoredDecision decision(String clinic, String id) {
+    return uuid(id)
+        .flatMap(known -> store.read(reading -> reading.decision(clinic, known)))
+        .orElseThrow(() -> goneOrUnknown(clinic, id, "decision"));
+  }
+
+  /** Why a record is not there: erased on purpose, or never known. */
+  Refused goneOrUnknown(String clinic, String id, String what) {
+    boolean erased = uuid(id).map(ledger.proofs(clinic)::erased).orElse(false);
+    return erased
+        ? Refused.because(Refusal.ERASED, "this " + what + " was erased; the ledger says so")
+        : notFound(what);
   }
 
   /** The newest revision of a case; refused if there is none. */

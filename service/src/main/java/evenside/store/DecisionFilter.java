@@ -13,6 +13,10 @@ import java.util.Optional;
  * @param outcome met, not-met or undetermined
  * @param decidedFrom earliest time of recording, inclusive
  * @param decidedBefore latest time of recording, exclusive
+ * @param subject reference of the person
+ * @param clinician reference of who made a determination on it
+ * @param differing true: a determination says other than the outcome; false: some determination
+ *     says the same
  */
 public record DecisionFilter(
     Optional<String> caseId,
@@ -21,7 +25,32 @@ public record DecisionFilter(
     Optional<String> criteriaVersion,
     Optional<String> outcome,
     Optional<Instant> decidedFrom,
-    Optional<Instant> decidedBefore) {
+    Optional<Instant> decidedBefore,
+    Optional<String> subject,
+    Optional<String> clinician,
+    Optional<Boolean> differing) {
+  /** Decisions, whatever clinicians said on them and whoever they are about. */
+  public DecisionFilter(
+      Optional<String> caseId,
+      Optional<String> milestone,
+      Optional<String> criteriaSet,
+      Optional<String> criteriaVersion,
+      Optional<String> outcome,
+      Optional<Instant> decidedFrom,
+      Optional<Instant> decidedBefore) {
+    this(
+        caseId,
+        milestone,
+        criteriaSet,
+        criteriaVersion,
+        outcome,
+        decidedFrom,
+        decidedBefore,
+        Optional.empty(),
+        Optional.empty(),
+        Optional.empty());
+  }
+
   /** Every decision of the clinic. */
   public static final DecisionFilter ALL =
       new DecisionFilter(

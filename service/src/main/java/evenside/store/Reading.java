@@ -109,7 +109,7 @@ public sealed class Reading permits Writing {
   }
 
   /**
-   * The newest battery of a case at a time.
+   * The newest battery of a case at a time that no other has replaced.
    *
    * @param clinic the clinic
    * @param caseId the case
@@ -118,7 +118,13 @@ public sealed class Reading permits Writing {
    */
   public Optional<StoredBattery> newestBattery(String clinic, String caseId, Instant notAfter) {
     return batteryQuery(
-            "case_id = :case_id and performed_at <= :not_after", BATTERY_ORDER + " limit 1", clinic)
+            """
+            case_id = :case_id and performed_at <= :not_after
+            and not exists (select 1 from correction where correction.clinic = :clinic
+              and correction.replaces = battery.id)
+            """,
+            BATTERY_ORDER + " limit 1",
+            clinic)
         .bind("case_id", caseId)
         .bind("not_after", notAfter)
         .map((row, context) -> Columns.battery(row))

@@ -5,6 +5,7 @@ import com.zaxxer.hikari.HikariDataSource;
 import java.sql.SQLException;
 import java.time.Duration;
 import java.util.List;
+import java.util.concurrent.locks.ReentrantReadWriteLock;
 import java.util.function.Consumer;
 import java.util.function.Function;
 import java.util.function.Supplier;
@@ -33,15 +34,22 @@ public final class Store implements AutoCloseable {
   /** For a connection, and for a row that another transaction is about to add. */
   private static final Duration LONGEST_WAIT = Duration.ofSeconds(10);
 
-  private final Database database;
+  private final StoreSettings settings;
   private final GroupSync groupSync;
-  private final HikariDataSource pool;
-  private final Jdbi jdbi;
 
-  private Store(Database database, HikariDataSource pool) {
+  /** Held shared by every transaction, and alone while the database is closed to be rewritten. */
+  private final ReentrantReadWriteLock open = new ReentrantReadWriteLock();
+
+  // Guarded by open.
+  private Database database;
+  private HikariDataSource pool;
+  private Jdbi jdbi;
+
+  private Store(StoreSettings settings, Database database) {
+    this.settings = settings;
     this.database = database;
-    this.groupSync = new GroupSync(database::sync);
-    this.pool = pool;
+    this.groupSync = new GroupSync(() -> this.database.sync());
+    this.pool = pool(settings, database);
     this.jdbi = Columns.configure(Jdbi.create(pool));
   }
 
@@ -54,20 +62,23 @@ public final class Store implements AutoCloseable {
    *     lose acknowledged records and that was not allowed
    */
   public static Store open(StoreSettings settings) {
-    Database database =
-        H2Database.understands(settings.url())
-            ? H2Database.open(settings)
-            : PostgresDatabase.open(settings);
+    Database database = connect(settings);
     try {
       checkDurability(database, settings);
       migrate(settings);
       // The tables are on disk before the first record is.
       database.sync();
-      return new Store(database, pool(settings, database));
+      return new Store(settings, database);
     } catch (RuntimeException e) {
       database.close();
       throw e;
     }
+  }
+
+  private static Database connect(StoreSettings settings) {
+    return H2Database.understands(settings.url())
+        ? H2Database.open(settings)
+        : PostgresDatabase.open(settings);
   }
 
   private static void checkDurability(Database database, StoreSettings settings) {
@@ -136,9 +147,12 @@ public final class Store implements AutoCloseable {
    * @throws StoreException if the database failed
    */
   public <T> T write(Function<Writing, T> work) {
-    T result = commit(handle -> {}, work);
-    groupSync.committed();
-    return result;
+    return shared(
+        () -> {
+          T result = commit(handle -> {}, work);
+          groupSync.committed();
+          return result;
+        });
   }
 
   /**
@@ -154,12 +168,12 @@ public final class Store implements AutoCloseable {
    * @throws StoreException if the database failed
    */
   public <T> T writeInTurn(Function<Writing, T> work) {
-    T result =
-        commit(
-            handle -> handle.setTransactionIsolationLevel(TransactionIsolationLevel.READ_COMMITTED),
-            work);
-    groupSync.committed();
-    return result;
+    return shared(
+        () -> {
+          T result = commit(Store::seeEachCommit, work);
+          groupSync.committed();
+          return result;
+        });
   }
 
   /**
@@ -174,9 +188,16 @@ public final class Store implements AutoCloseable {
    * @throws StoreException if the database failed
    */
   public <T> T note(Function<Writing, T> work) {
-    T result = commit(handle -> {}, work);
-    groupSync.withdraw();
-    return result;
+    return shared(
+        () -> {
+          T result = commit(handle -> {}, work);
+          groupSync.withdraw();
+          return result;
+        });
+  }
+
+  private static void seeEachCommit(Handle handle) {
+    handle.setTransactionIsolationLevel(TransactionIsolationLevel.READ_COMMITTED);
   }
 
   /** Commits, announced to the group sync; the caller says what becomes of the announcement. */
@@ -209,15 +230,50 @@ public final class Store implements AutoCloseable {
    * @throws StoreException if the database failed
    */
   public <T> T read(Function<Reading, T> work) {
-    T result;
-    try (Handle handle = jdbi.open()) {
-      result = inTransaction(handle, () -> work.apply(new Reading(handle)));
-      handle.commit();
-    } catch (JdbiException e) {
-      throw Failures.explain(e);
+    return shared(
+        () -> {
+          T result;
+          try (Handle handle = jdbi.open()) {
+            result = inTransaction(handle, () -> work.apply(new Reading(handle)));
+            handle.commit();
+          } catch (JdbiException e) {
+            throw Failures.explain(e);
+          }
+          groupSync.settle();
+          return result;
+        });
+  }
+
+  /**
+   * Leaves nothing of removed rows in the files of the database, where they are this store's own
+   * (H2): every transaction waits meanwhile, for as long as it takes to write the file anew. A
+   * database server does that by itself or when its keeper asks ({@code vacuum full}).
+   *
+   * @throws StoreException if the database could not be opened again
+   */
+  public void forget() {
+    open.writeLock().lock();
+    try {
+      if (!database.rewrites()) {
+        return;
+      }
+      pool.close();
+      database.rewrite();
+      database = connect(settings);
+      pool = pool(settings, database);
+      jdbi = Columns.configure(Jdbi.create(pool));
+    } finally {
+      open.writeLock().unlock();
     }
-    groupSync.settle();
-    return result;
+  }
+
+  private <T> T shared(Supplier<T> transaction) {
+    open.readLock().lock();
+    try {
+      return transaction.get();
+    } finally {
+      open.readLock().unlock();
+    }
   }
 
   private static <T> T inTransaction(Handle handle, Supplier<T> work) {
