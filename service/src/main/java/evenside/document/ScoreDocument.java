@@ -6,6 +6,7 @@ import evenside.questionnaire.Outcome;
 import evenside.questionnaire.ScoreOrigin;
 import evenside.questionnaire.Shown;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 import tools.jackson.databind.node.ArrayNode;
 import tools.jackson.databind.node.JsonNodeFactory;
 import tools.jackson.databind.node.ObjectNode;
@@ -55,7 +56,7 @@ public final class ScoreDocument {
     return json;
   }
 
-  private static Outcome.@org.jspecify.annotations.Nullable Count count(Outcome outcome) {
+  private static Outcome.@Nullable Count count(Outcome outcome) {
     return outcome instanceof Outcome.Scored scored
         ? scored.count()
         : ((Outcome.NotScorable) outcome).count();

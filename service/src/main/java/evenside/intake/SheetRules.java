@@ -86,92 +86,96 @@ final class SheetRules {
             "the instrument has no such rule for missing items",
             listed(instrument.missingRules().stream().map(MissingRule::code).toList()));
       }
-      boolean readable = answers() & scores();
-      if (readable && rule.isPresent() && faults.all().size() == before) {
+      answers();
+      scores();
+      if (rule.isPresent() && isReadable() && faults.all().size() == before) {
         Sheet sheet = SheetReader.read(json, instrument, rule.get());
         mismatches(sheet);
         flags(sheet);
       }
     }
 
-    /** False if an answer is not of its type, which the schema has said. */
-    private boolean answers() {
-      JsonNode responses = json.path("responses");
+    /** False if something is not of its type, which the schema has said. */
+    private boolean isReadable() {
+      return json.path("responses")
+              .valueStream()
+              .allMatch(one -> one.path("item").isString() && one.path("answer").isNumber())
+          && json.path("scores")
+              .valueStream()
+              .allMatch(one -> one.path("measure").isString() && one.path("score").isNumber());
+    }
+
+    private void answers() {
       Set<String> seen = new HashSet<>();
-      boolean readable = true;
       boolean anyScored = false;
-      for (int i = 0; i < responses.size(); i++) {
-        JsonNode number = responses.path(i).path("item");
-        JsonNode answer = responses.path(i).path("answer");
-        readable &= number.isString() && answer.isNumber();
-        if (!number.isString()) {
-          continue;
+      for (int i = 0; i < json.path("responses").size(); i++) {
+        JsonNode response = json.path("responses").path(i);
+        if (response.path("item").isString()) {
+          String number = response.path("item").asString();
+          Optional<Item> item = instrument.item(number);
+          answer(response, item, !seen.add(number), pointer + "/responses/" + i);
+          anyScored |= item.isEmpty() || instrument.isScored(item.get());
         }
-        String at = pointer + "/responses/" + i;
-        Optional<Item> item = instrument.item(number.asString());
-        if (item.isEmpty()) {
-          faults.add(
-              at + "/item",
-              RuleCode.ITEM_UNKNOWN,
-              "the instrument has no such item",
-              String.join(", ", instrument.items().stream().map(Item::number).toList()));
-          continue;
-        }
-        if (!seen.add(number.asString())) {
-          faults.add(
-              at + "/item",
-              RuleCode.ITEM_DUPLICATE,
-              "this item is answered already",
-              "one answer for each of " + instrument.items().size() + " items");
-        }
-        if (answer.isNumber() && !item.get().allows(answer.asDouble())) {
-          faults.add(
-              at + "/answer",
-              RuleCode.ANSWER_NOT_ALLOWED,
-              "not an answer of item " + item.get().number(),
-              allowed(item.get()));
-        }
-        anyScored |= instrument.isScored(item.get());
       }
-      if (!responses.isEmpty() && !seen.isEmpty() && !anyScored) {
+      if (!seen.isEmpty() && !anyScored) {
         faults.add(
             pointer + "/responses",
             RuleCode.ANSWERS_NONE_SCORED,
             "no score of the instrument uses any of these items");
       }
-      return readable;
+    }
+
+    private void answer(JsonNode response, Optional<Item> item, boolean again, String at) {
+      if (item.isEmpty()) {
+        faults.add(
+            at + "/item",
+            RuleCode.ITEM_UNKNOWN,
+            "the instrument has no such item",
+            String.join(", ", instrument.items().stream().map(Item::number).toList()));
+        return;
+      }
+      if (again) {
+        faults.add(
+            at + "/item",
+            RuleCode.ITEM_DUPLICATE,
+            "this item is answered already",
+            "one answer for each of " + instrument.items().size() + " items");
+      }
+      JsonNode answer = response.path("answer");
+      if (answer.isNumber() && !item.get().allows(answer.asDouble())) {
+        faults.add(
+            at + "/answer",
+            RuleCode.ANSWER_NOT_ALLOWED,
+            "not an answer of item " + item.get().number(),
+            allowed(item.get()));
+      }
     }
 
     private static String allowed(Item item) {
       return item.allowed().stream().map(Quantity::text).collect(Collectors.joining(", "));
     }
 
-    /** False if a reported score is not of its type, which the schema has said. */
-    private boolean scores() {
-      JsonNode scores = json.path("scores");
+    private void scores() {
       Set<String> seen = new HashSet<>();
-      boolean readable = true;
-      for (int i = 0; i < scores.size(); i++) {
-        JsonNode measure = scores.path(i).path("measure");
-        JsonNode score = scores.path(i).path("score");
-        readable &= measure.isString() && score.isNumber();
-        if (!measure.isString()) {
+      for (int i = 0; i < json.path("scores").size(); i++) {
+        JsonNode score = json.path("scores").path(i);
+        if (!score.path("measure").isString()) {
           continue;
         }
+        String measure = score.path("measure").asString();
         String at = pointer + "/scores/" + i;
-        if (instrument.score(measure.asString()).isEmpty()) {
+        if (instrument.score(measure).isEmpty()) {
           faults.add(
               at + "/measure",
               RuleCode.SCORE_NOT_OF_INSTRUMENT,
               "the instrument does not give this measure",
               listed(instrument.scores().stream().map(ScoreRule::measure).toList()));
-        } else if (!seen.add(measure.asString())) {
+        } else if (!seen.add(measure)) {
           faults.add(at, RuleCode.RESULT_DUPLICATE, "this measure has a reported score already");
-        } else if (score.isNumber()) {
-          plausible(score.asDouble(), at + "/score", catalogue.get(measure.asString()));
+        } else if (score.path("score").isNumber()) {
+          plausible(score.path("score").asDouble(), at + "/score", catalogue.get(measure));
         }
       }
-      return readable;
     }
 
     private void plausible(double score, String at, Measure measure) {

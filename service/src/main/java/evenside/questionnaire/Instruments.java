@@ -2,6 +2,7 @@ package evenside.questionnaire;
 
 import java.util.Collection;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
@@ -33,6 +34,6 @@ public final class Instruments {
   }
 
   public Collection<Instrument> all() {
-    return java.util.List.copyOf(byCode.values());
+    return List.copyOf(byCode.values());
   }
 }
