@@ -1,6 +1,7 @@
 package evenside.schemas;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import java.util.HashSet;
 import java.util.List;
@@ -65,6 +66,33 @@ class InstrumentsTest {
             .containsPattern("memory|second-hand|[Dd]erived");
       }
     }
+  }
+
+  /**
+   * A change of one person at 95 % is standard error × 1.96 × √2, printed to two decimals at most:
+   * 5.7 gives 15.8 (Faleide 2020), 2.54 gives 7.04 and 3.2 gives 8.87 (by hand).
+   */
+  @Test
+  void detectable_change_follows_from_the_standard_error() {
+    int pairs = 0;
+    for (JsonNode instrument : INSTRUMENTS) {
+      for (JsonNode error : figures(instrument, "standard-error")) {
+        for (JsonNode change : figures(instrument, "detectable-change")) {
+          assertThat(change.path("value").asDouble())
+              .isCloseTo(error.path("value").asDouble() * 1.96 * Math.sqrt(2), within(0.005));
+          pairs++;
+        }
+      }
+    }
+    assertThat(pairs).isEqualTo(3);
+  }
+
+  private static List<JsonNode> figures(JsonNode instrument, String kind) {
+    return instrument
+        .path("figures")
+        .valueStream()
+        .filter(figure -> figure.path("kind").asString().equals(kind))
+        .toList();
   }
 
   @Test

@@ -11,8 +11,7 @@ import tools.jackson.databind.JsonNode;
 
 /** Invented visits with nothing but questionnaires, and the desk that takes them. */
 final class OneVisit {
-  private static final InstantSource CLOCK =
-      InstantSource.fixed(Instant.parse("2026-10-01T12:00:00Z"));
+  static final InstantSource CLOCK = InstantSource.fixed(Instant.parse("2026-10-01T12:00:00Z"));
 
   private OneVisit() {}
 
@@ -34,11 +33,17 @@ final class OneVisit {
     return json(
         """
         {"schemaVersion": "1.0", "asOf": "2026-10-01",
-         "case": {"schemaVersion": "1.0", "subject": "S-1", "surgeryDate": "2025-12-01",
-           "operatedSide": "left", "graft": "hamstring-tendon", "otherKnee": "none",
-           "sex": "female", "birthYear": 2001},
-         "batteries": [%s], "criteriaSets": [{"id": "%s", "version": "%s"}]}"""
-            .formatted(String.join(",", batteries), name[0], name[1]));
+         "case": %s, "batteries": [%s], "criteriaSets": [{"id": "%s", "version": "%s"}]}"""
+            .formatted(kneeCase(), String.join(",", batteries), name[0], name[1]));
+  }
+
+  /** A left knee, operated ten months before the clock's day. */
+  static JsonNode kneeCase() {
+    return json(
+        """
+        {"schemaVersion": "1.0", "subject": "S-1", "surgeryDate": "2025-12-01",
+         "operatedSide": "left", "graft": "hamstring-tendon", "otherKnee": "none",
+         "sex": "female", "birthYear": 2001}""");
   }
 
   static JsonNode json(String text) {

@@ -3,9 +3,14 @@ package evenside.readiness;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import evenside.schemas.Contract;
+import evenside.store.Store;
+import evenside.store.StoreSettings;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
 import tools.jackson.databind.JsonNode;
 
 /** Questionnaires on their way into a decision. */
@@ -23,7 +28,7 @@ class QuestionnaireDecisionTest {
   /** Q17: 63 of 70 is 90, 62 of 70 is 88.571; by hand. */
   @Test
   void answers_at_the_bound_meet_it_and_one_point_less_does_not() {
-    JsonNode met = finding(assess(OneVisit.battery(22, Q17)), "kos-adls");
+    JsonNode met = finding(assess(OneVisit.battery(22, Q17)));
     assertThat(met.path("outcome").asString()).isEqualTo("met");
     assertThat(met.path("value").path("value").asDouble()).isEqualTo(90);
     JsonNode input = met.path("inputs").path(0);
@@ -34,13 +39,13 @@ class QuestionnaireDecisionTest {
     assertThat(origin.path("version").asString()).isEqualTo("items-14");
     assertThat(origin.path("answered").asInt()).isEqualTo(14);
     assertThat(origin.path("needed").asInt()).isEqualTo(14);
-    JsonNode short1 = finding(assess(OneVisit.battery(22, ONE_LESS)), "kos-adls");
+    JsonNode short1 = finding(assess(OneVisit.battery(22, ONE_LESS)));
     assertThat(short1.path("outcome").asString()).isEqualTo("not-met");
   }
 
   @Test
   void too_few_answers_leave_the_criterion_undetermined() {
-    JsonNode open = finding(assess(OneVisit.battery(22, ONE_MISSING)), "kos-adls");
+    JsonNode open = finding(assess(OneVisit.battery(22, ONE_MISSING)));
     assertThat(open.path("outcome").asString()).isEqualTo("undetermined");
     assertThat(open.path("reason").path("code").asString()).isEqualTo("not-scorable");
     assertThat(open.path("reason").path("text").asString())
@@ -50,11 +55,9 @@ class QuestionnaireDecisionTest {
 
   @Test
   void newer_sheet_with_too_few_answers_comes_before_an_older_score() {
-    JsonNode open =
-        finding(assess(OneVisit.battery(15, Q17), OneVisit.battery(22, ONE_MISSING)), "kos-adls");
+    JsonNode open = finding(assess(OneVisit.battery(15, Q17), OneVisit.battery(22, ONE_MISSING)));
     assertThat(open.path("reason").path("code").asString()).isEqualTo("not-scorable");
-    JsonNode later =
-        finding(assess(OneVisit.battery(15, ONE_MISSING), OneVisit.battery(22, Q17)), "kos-adls");
+    JsonNode later = finding(assess(OneVisit.battery(15, ONE_MISSING), OneVisit.battery(22, Q17)));
     assertThat(later.path("outcome").asString()).isEqualTo("met");
   }
 
@@ -63,7 +66,7 @@ class QuestionnaireDecisionTest {
     String reported =
         """
         {"instrument": "kos-adls", "scores": [{"measure": "kos-adls", "score": 91.4}]}""";
-    JsonNode met = finding(assess(OneVisit.battery(22, reported)), "kos-adls");
+    JsonNode met = finding(assess(OneVisit.battery(22, reported)));
     assertThat(met.path("outcome").asString()).isEqualTo("met");
     JsonNode input = met.path("inputs").path(0);
     assertThat(input.path("valueSource").asString()).isEqualTo("reported-only");
@@ -136,6 +139,40 @@ class QuestionnaireDecisionTest {
   }
 
   @Test
+  void recorded_sheets_decide_as_posted_ones_do(@TempDir Path folder) {
+    try (Store store = Store.open(StoreSettings.inFolder(folder))) {
+      ReadinessService service = ReadinessService.of(CONTRACT, store, OneVisit.CLOCK);
+      service.cases().put("local", "knee", OneVisit.kneeCase(), Optional.empty());
+      record(service, OneVisit.battery(15, Q17));
+      JsonNode record = record(service, OneVisit.battery(22, ONE_MISSING));
+      assertThat(record.at("/scores/0/reason/text").asString())
+          .isEqualTo("13 of 14 answered, 14 needed");
+      assertThat(CONTRACT.validate("battery-record", record)).isEmpty();
+      assertThat(decided(service).at("/reason/code").asString()).isEqualTo("not-scorable");
+      record(service, OneVisit.battery(24, Q17));
+      JsonNode met = decided(service);
+      assertThat(met.path("outcome").asString()).isEqualTo("met");
+      assertThat(met.at("/inputs/0/questionnaire/answered").asInt()).isEqualTo(14);
+    }
+  }
+
+  private static JsonNode record(ReadinessService service, String battery) {
+    Recorded recorded =
+        service.batteries().add("local", "knee", OneVisit.json(battery), Optional.empty());
+    return OneVisit.json(recorded.document().bytes());
+  }
+
+  private static JsonNode decided(ReadinessService service) {
+    JsonNode request =
+        OneVisit.json(
+            """
+            {"schemaVersion": "1.0", "asOf": "2026-10-01",
+             "criteriaSet": {"id": "adams-2012-progression-entry", "version": "1"}}""");
+    Recorded decision = service.decisions().decide("local", "knee", request, Optional.empty());
+    return survey(OneVisit.json(decision.document().bytes()));
+  }
+
+  @Test
   void sheet_of_a_measure_says_how_its_instrument_is_answered() {
     JsonNode sheet = OneVisit.json(DESK.measure("koos-pain").bytes());
     assertThat(sheet.path("instrument").path("code").asString()).isEqualTo("koos");
@@ -153,14 +190,16 @@ class QuestionnaireDecisionTest {
     return OneVisit.json(DESK.assess(OneVisit.request(SET, batteries)).bytes());
   }
 
-  private static JsonNode finding(JsonNode answer, String measureOrId) {
-    return answer
-        .path("decisions")
-        .path(0)
-        .path("finding")
-        .path("of")
+  private static JsonNode finding(JsonNode answer) {
+    return survey(answer.path("decisions").path(0));
+  }
+
+  /** The finding on the survey of daily living. */
+  private static JsonNode survey(JsonNode decision) {
+    return decision
+        .at("/finding/of")
         .valueStream()
-        .filter(finding -> finding.path("id").asString().contains(measureOrId))
+        .filter(finding -> finding.path("id").asString().equals("kos-adls"))
         .findFirst()
         .orElseThrow();
   }
