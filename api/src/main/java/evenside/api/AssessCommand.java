@@ -19,6 +19,7 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "assess",
     mixinStandardHelpOptions = true,
+    versionProvider = Main.Version.class,
     description = "Score an assessment request and print the assessment, offline.",
     exitCodeListHeading = "%nExit codes:%n",
     exitCodeList = {"0:assessed", "1:the request has faults", "2:the file cannot be read"})

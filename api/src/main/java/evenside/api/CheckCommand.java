@@ -24,6 +24,7 @@ import tools.jackson.databind.JsonNode;
 @Command(
     name = "check",
     mixinStandardHelpOptions = true,
+    versionProvider = Main.Version.class,
     description = "Check documents against the published schemas and rules, offline.",
     exitCodeListHeading = "%nExit codes:%n",
     exitCodeList = {

@@ -16,6 +16,7 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "serve",
     mixinStandardHelpOptions = true,
+    versionProvider = Main.Version.class,
     description = "Start the service.",
     footer = {
       "",

@@ -155,5 +155,6 @@ class CommandLineTest {
   void help_namesEveryCommand() {
     assertThat(Run.of().out()).contains("serve", "check", "assess", "--version");
     assertThat(Run.of("--version").out()).startsWith("evenside ");
+    assertThat(Run.of("serve", "--version").out()).startsWith("evenside ");
   }
 }
