@@ -63,6 +63,26 @@ public record DecisionFilter(
           Optional.empty());
 
   /**
+   * The same, asked of the person and of the determinations too.
+   *
+   * @return the filter
+   */
+  public DecisionFilter about(
+      Optional<String> person, Optional<String> determinedBy, Optional<Boolean> otherwise) {
+    return new DecisionFilter(
+        caseId,
+        milestone,
+        criteriaSet,
+        criteriaVersion,
+        outcome,
+        decidedFrom,
+        decidedBefore,
+        person,
+        determinedBy,
+        otherwise);
+  }
+
+  /**
    * The decisions on one case.
    *
    * @param caseId the case
