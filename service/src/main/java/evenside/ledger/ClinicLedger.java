@@ -74,8 +74,15 @@ final class ClinicLedger implements AutoCloseable {
     this.side = side;
   }
 
-  /** Takes over what the check at the start has found, and brings what is signed up to date. */
-  void start(Recount recount, TreeHead newestSigned, List<LedgerVerifierRow> verifiers) {
+  /**
+   * Takes over what the check at the start has found, and brings what is signed up to date. A
+   * checkpoint in the side file may be missing in the table, as it came there first.
+   *
+   * @param newestSigned newest head in the table or the side file
+   * @param inBoth whether both have it
+   */
+  void start(
+      Recount recount, TreeHead newestSigned, boolean inBoth, List<LedgerVerifierRow> verifiers) {
     frontier = recount.frontier().copy();
     lastHash = recount.lastHash();
     time = recount.time();
@@ -84,7 +91,7 @@ final class ClinicLedger implements AutoCloseable {
     boolean announced =
         !verifiers.isEmpty() && verifiers.get(verifiers.size() - 1).line().equals(line);
     if (announced) {
-      if (frontier.size() > signed.size() || side.newest().isEmpty()) {
+      if (frontier.size() > signed.size() || !inBoth) {
         keep(sign());
       }
     } else {

@@ -184,7 +184,7 @@ public final class Ledger implements AutoCloseable {
     inTable.ifPresent(head -> heads.demand(recount, head, "table"));
     inFile.ifPresent(head -> heads.demand(recount, head, "side file"));
     ClinicLedger ledger = new ClinicLedger(store, clinic, number, how, clock, side);
-    ledger.start(recount, larger(inTable, inFile), keys);
+    ledger.start(recount, larger(inTable, inFile), inTable.equals(inFile), keys);
     LOG.info("ledger {}: {} entries", row.origin(), recount.frontier().size());
     return ledger;
   }

@@ -178,8 +178,8 @@ public final class Store implements AutoCloseable {
 
   /**
    * Like {@link #write}, but does not wait for the disk where the database leaves that to the
-   * caller (H2): what was written outlives a killed process at once, and a power cut only after the
-   * next {@code write}. For what can be made again or is no loss.
+   * caller (H2): a killed process or a power cut may take back what no {@code write} followed. For
+   * what can be made again or is no loss.
    *
    * @param work what to do; must not keep what it is given
    * @param <T> what it answers

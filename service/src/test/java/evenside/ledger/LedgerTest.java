@@ -185,6 +185,18 @@ class LedgerTest {
     }
   }
 
+  /** A bug once: a process killed between the side file and the table left entries unproved. */
+  @Test
+  void checkpointInTheSideFileOnly_isInTheTableAfterTheNextStart() throws Exception {
+    try (Bench bench = new Bench(folder).start()) {
+      Bench.Acknowledged one = bench.append();
+      bench.tamper("delete from ledger_checkpoint where tree_size = 3");
+      bench.start();
+      assertThat(bench.ledger.trouble()).isEmpty();
+      assertThat(bench.proves(one)).isTrue();
+    }
+  }
+
   @Test
   void secondProcessOnTheSameFolder_isRefused() {
     try (Bench bench = new Bench(folder).start()) {
