@@ -38,8 +38,8 @@ public record Evidence(
   }
 
   /**
-   * The newest day's results for one number. A newer battery in which the test was meant to be done
-   * and was not comes before an older result: the older number no longer says how the knee is.
+   * The newest battery's results for one number. A newer battery in which the test was meant to be
+   * done and was not comes before an older result: the older number no longer says how the knee is.
    */
   public Lookup newest(String measure, Aspect aspect, ProtocolRule rule) {
     List<Measured> matching =
@@ -48,13 +48,15 @@ public record Evidence(
             .filter(m -> rule.accepts(m.protocol()))
             .toList();
     Optional<Instant> newest = latest(matching, Measured::performedAt);
-    Optional<Gap> notPerformed =
-        newestGap(measure, gap -> gap.reason() == Gap.Reason.NOT_PERFORMED);
-    if (newest.isEmpty()) {
+    Optional<Instant> notPerformed =
+        latest(
+            gaps.stream()
+                .filter(gap -> gap.measure().equals(measure) && notPerformed(gap))
+                .toList(),
+            Gap::performedAt);
+    if (newest.isEmpty()
+        || (notPerformed.isPresent() && notPerformed.get().isAfter(newest.get()))) {
       return missing(measure, aspect, rule);
-    }
-    if (notPerformed.isPresent() && notPerformed.get().performedAt().isAfter(newest.get())) {
-      return missing(notPerformed.get());
     }
     List<Measured> candidates =
         matching.stream().filter(m -> m.performedAt().equals(newest.get())).toList();
@@ -69,15 +71,18 @@ public record Evidence(
     return ChronoUnit.DAYS.between(performedOn, asOf);
   }
 
+  /** The newest explanation counts; of one battery, that a test was not performed says most. */
   private Lookup missing(String measure, Aspect aspect, ProtocolRule rule) {
-    Predicate<Gap> thisNumber = gap -> gap.aspect() == null || gap.aspect() == aspect;
-    Optional<Gap> gap = newestGap(measure, thisNumber.and(g -> rule.accepts(g.protocol())));
-    if (gap.isPresent()) {
-      return missing(gap.get());
-    }
-    Optional<Gap> notPerformed = newestGap(measure, g -> g.reason() == Gap.Reason.NOT_PERFORMED);
-    if (notPerformed.isPresent()) {
-      return missing(notPerformed.get());
+    Predicate<Gap> thisNumber =
+        gap -> gap.aspect() == aspect && rule.accepts(gap.protocol()) || notPerformed(gap);
+    Optional<Gap> newest =
+        gaps.stream()
+            .filter(gap -> gap.measure().equals(measure))
+            .filter(thisNumber)
+            .max(Comparator.comparing(Gap::performedAt).thenComparing(Evidence::notPerformed));
+    if (newest.isPresent()) {
+      Gap gap = newest.get();
+      return new Lookup.Missing(gap.reason(), gap.detail() + " (" + gap.performedOn() + ")");
     }
     boolean testedOtherwise =
         measured.stream().anyMatch(m -> m.measure().equals(measure) && m.aspect() == aspect);
@@ -87,15 +92,8 @@ public record Evidence(
         : new Lookup.Missing(Gap.Reason.NOT_TESTED, "no battery holds this test");
   }
 
-  private static Lookup missing(Gap gap) {
-    return new Lookup.Missing(gap.reason(), gap.detail() + " (" + gap.performedOn() + ")");
-  }
-
-  private Optional<Gap> newestGap(String measure, Predicate<Gap> matching) {
-    return gaps.stream()
-        .filter(gap -> gap.measure().equals(measure))
-        .filter(matching)
-        .max(Comparator.comparing(Gap::performedAt));
+  private static boolean notPerformed(Gap gap) {
+    return gap.reason() == Gap.Reason.NOT_PERFORMED;
   }
 
   private static <T> Optional<Instant> latest(List<T> all, Function<T, Instant> when) {
