@@ -6,9 +6,7 @@ import evenside.knee.KneeCase;
 import evenside.measure.Aspect;
 import evenside.measure.Evidence;
 import evenside.measure.Input;
-import evenside.measure.Lookup;
 import evenside.measure.Measured;
-import evenside.measure.ProtocolRule;
 import evenside.measure.Value;
 import java.util.List;
 import java.util.Optional;
@@ -28,16 +26,8 @@ record Situation(KneeCase kneeCase, CriteriaSet set, Evidence evidence, List<Fin
     return leaves.stream().flatMap(leaf -> leaf.inputs().stream());
   }
 
-  /** The value of the newest battery that holds this number, however old. */
-  Optional<Value> newest(String measure, Aspect aspect) {
-    Lookup lookup = evidence.newest(measure, aspect, ProtocolRule.ANY);
-    if (lookup instanceof Lookup.Found found) {
-      return first(found.candidates());
-    }
-    return lookup instanceof Lookup.TooOld old ? first(old.candidates()) : Optional.empty();
-  }
-
-  private static Optional<Value> first(List<Measured> candidates) {
-    return candidates.stream().map(Measured::value).findFirst();
+  /** What was last said about a number, however old. */
+  Optional<Value> lastSaid(String measure, Aspect aspect) {
+    return evidence.lastSaid(measure, aspect).map(Measured::value);
   }
 }

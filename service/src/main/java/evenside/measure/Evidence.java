@@ -66,6 +66,16 @@ public record Evidence(
         : new Lookup.Found(candidates);
   }
 
+  /**
+   * What was last said about a number, however old, and whatever was left out since: a warning sign
+   * stands until somebody says that it is gone.
+   */
+  public Optional<Measured> lastSaid(String measure, Aspect aspect) {
+    return measured.stream()
+        .filter(m -> m.aspect() == aspect && m.measure().equals(measure))
+        .max(Comparator.comparing(Measured::performedAt));
+  }
+
   /** Days from a battery to the date decided for. */
   public long ageDays(LocalDate performedOn) {
     return ChronoUnit.DAYS.between(performedOn, asOf);
