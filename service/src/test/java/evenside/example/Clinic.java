@@ -2,6 +2,7 @@ package evenside.example;
 
 import evenside.document.Document;
 import evenside.readiness.Desk;
+import evenside.readiness.Refused;
 import evenside.schemas.Contract;
 import evenside.schemas.StrictJson;
 import java.time.Instant;
@@ -81,7 +82,11 @@ public final class Clinic {
 
   /** The whole answer to a request. */
   public static JsonNode assess(ObjectNode request) {
-    return read(DESK.assess(request));
+    try {
+      return read(DESK.assess(request));
+    } catch (Refused refused) {
+      throw new AssertionError(refused.detail() + refused.faults(), refused);
+    }
   }
 
   public static JsonNode read(Document document) {
