@@ -106,17 +106,17 @@ public final class Cautions {
     List<String> stated =
         RED_FLAGS.stream()
             .filter(
-                flag -> s.lastSaid(flag, Aspect.VALUE).equals(Optional.of(new Value.Fact(true))))
+                flag -> s.evidence().lastSaid(flag, Aspect.VALUE).contains(new Value.Fact(true)))
             .toList();
     return stated.isEmpty() ? Optional.empty() : Optional.of("Stated: " + joined(stated) + ".");
   }
 
   private static boolean effusionTwoPlus(Situation s) {
-    return s.lastSaid(EFFUSION, Aspect.OPERATED)
-        .filter(value -> value instanceof Value.Grade)
-        .map(value -> ((Value.Grade) value).grade())
-        .filter(grade -> grade.compareTo(EffusionGrade.TWO_PLUS) >= 0)
-        .isPresent();
+    return s.evidence().lastSaid(EFFUSION, Aspect.OPERATED).stream()
+        .anyMatch(
+            value ->
+                value instanceof Value.Grade seen
+                    && seen.grade().compareTo(EffusionGrade.TWO_PLUS) >= 0);
   }
 
   private static Optional<String> surgeonLimits(Situation s) {

@@ -3,13 +3,9 @@ package evenside.decision;
 import evenside.criteria.CriteriaSet;
 import evenside.criteria.Finding;
 import evenside.knee.KneeCase;
-import evenside.measure.Aspect;
 import evenside.measure.Evidence;
 import evenside.measure.Input;
-import evenside.measure.Measured;
-import evenside.measure.Value;
 import java.util.List;
-import java.util.Optional;
 import java.util.stream.Stream;
 
 /**
@@ -24,10 +20,5 @@ record Situation(KneeCase kneeCase, CriteriaSet set, Evidence evidence, List<Fin
 
   Stream<Input> inputs() {
     return leaves.stream().flatMap(leaf -> leaf.inputs().stream());
-  }
-
-  /** What was last said about a number, however old. */
-  Optional<Value> lastSaid(String measure, Aspect aspect) {
-    return evidence.lastSaid(measure, aspect).map(Measured::value);
   }
 }

@@ -48,14 +48,11 @@ public record Evidence(
             .filter(m -> rule.accepts(m.protocol()))
             .toList();
     Optional<Instant> newest = latest(matching, Measured::performedAt);
-    Optional<Instant> notPerformed =
+    Optional<Instant> hidden =
         latest(
-            gaps.stream()
-                .filter(gap -> gap.measure().equals(measure) && notPerformed(gap))
-                .toList(),
+            gaps.stream().filter(gap -> hides(gap, measure, aspect, rule)).toList(),
             Gap::performedAt);
-    if (newest.isEmpty()
-        || (notPerformed.isPresent() && notPerformed.get().isAfter(newest.get()))) {
+    if (newest.isEmpty() || (hidden.isPresent() && hidden.get().isAfter(newest.get()))) {
       return missing(measure, aspect, rule);
     }
     List<Measured> candidates =
@@ -68,17 +65,33 @@ public record Evidence(
 
   /**
    * What was last said about a number, however old, and whatever was left out since: a warning sign
-   * stands until somebody says that it is gone.
+   * stands until somebody says that it is gone. Several values if batteries share the time.
    */
-  public Optional<Measured> lastSaid(String measure, Aspect aspect) {
-    return measured.stream()
-        .filter(m -> m.aspect() == aspect && m.measure().equals(measure))
-        .max(Comparator.comparing(Measured::performedAt));
+  public List<Value> lastSaid(String measure, Aspect aspect) {
+    List<Measured> said =
+        measured.stream().filter(m -> m.aspect() == aspect && m.measure().equals(measure)).toList();
+    Optional<Instant> last = latest(said, Measured::performedAt);
+    return said.stream()
+        .filter(m -> last.equals(Optional.of(m.performedAt())))
+        .map(Measured::value)
+        .toList();
   }
 
   /** Days from a battery to the date decided for. */
   public long ageDays(LocalDate performedOn) {
     return ChronoUnit.DAYS.between(performedOn, asOf);
+  }
+
+  /**
+   * Whether a gap comes before older numbers. Pre-injury capacity is of the leg as it is now: where
+   * its newest test has no yardstick, an older test does not stand in.
+   */
+  private static boolean hides(Gap gap, String measure, Aspect aspect, ProtocolRule rule) {
+    boolean capacity =
+        aspect == Aspect.PRE_INJURY_CAPACITY
+            && gap.aspect() == aspect
+            && rule.accepts(gap.protocol());
+    return gap.measure().equals(measure) && (capacity || notPerformed(gap));
   }
 
   /** The newest explanation counts; of one battery, that a test was not performed says most. */
@@ -94,12 +107,15 @@ public record Evidence(
       Gap gap = newest.get();
       return new Lookup.Missing(gap.reason(), gap.detail() + " (" + gap.performedOn() + ")");
     }
-    boolean testedOtherwise =
-        measured.stream().anyMatch(m -> m.measure().equals(measure) && m.aspect() == aspect);
-    return testedOtherwise
+    return testedAnotherWay(measure, aspect)
         ? new Lookup.Missing(
             Gap.Reason.OTHER_PROTOCOL, "tested, but not in the way this criterion asks for")
         : new Lookup.Missing(Gap.Reason.NOT_TESTED, "no battery holds this test");
+  }
+
+  private boolean testedAnotherWay(String measure, Aspect aspect) {
+    return measured.stream().anyMatch(m -> m.measure().equals(measure) && m.aspect() == aspect)
+        || gaps.stream().anyMatch(gap -> gap.measure().equals(measure) && gap.aspect() == aspect);
   }
 
   private static boolean notPerformed(Gap gap) {
