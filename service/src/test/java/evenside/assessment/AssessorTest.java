@@ -8,12 +8,14 @@ import evenside.example.Clinic;
 import evenside.example.TestDay;
 import evenside.intake.BatteryReader;
 import evenside.intake.CatalogueReader;
+import evenside.intake.InstrumentReader;
 import evenside.limb.Side;
 import evenside.measure.Aspect;
 import evenside.measure.Gap;
 import evenside.measure.MeasureCatalogue;
 import evenside.measure.Measured;
 import evenside.measure.Value;
+import evenside.questionnaire.Instruments;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Consumer;
@@ -26,6 +28,8 @@ import tools.jackson.databind.node.ObjectNode;
 
 class AssessorTest {
   private static final MeasureCatalogue CATALOGUE = new CatalogueReader(Clinic.CONTRACT).measures();
+  private static final Instruments INSTRUMENTS =
+      new InstrumentReader(CATALOGUE).instruments(Clinic.CONTRACT);
   private static final String AT = "2026-10-28T10:00:00+01:00";
   private static final String HOP = "single-hop-distance";
   private static final String EXTENSION = "knee-extension-peak-torque";
@@ -200,7 +204,9 @@ class AssessorTest {
 
   private static AssessedBattery assess(TestDay day, Side operated) {
     return Assessor.assess(
-        new BatteryReader(CATALOGUE).read("b", day.json()), operated, CATALOGUE.get(RATIO));
+        new BatteryReader(CATALOGUE, INSTRUMENTS).read("b", day.json()),
+        operated,
+        CATALOGUE.get(RATIO));
   }
 
   private static List<Measured> measured(AssessedBattery assessed, String measure) {

@@ -18,7 +18,12 @@ final class Papers {
   static final CatalogueReader READER = new CatalogueReader(Clinic.CONTRACT);
   static final MeasureCatalogue CATALOGUE = READER.measures();
 
-  private static final Intake INTAKE = new Intake(Clinic.CONTRACT, READER, CATALOGUE);
+  private static final Intake INTAKE =
+      new Intake(
+          Clinic.CONTRACT,
+          READER,
+          CATALOGUE,
+          new InstrumentReader(CATALOGUE).instruments(Clinic.CONTRACT));
   private static final Map<String, CriteriaSet> SETS =
       Clinic.CONTRACT.criteriaSets().stream()
           .map(set -> new CriteriaSetReader(READER).read(set, ""))
