@@ -57,13 +57,18 @@ final class DecisionMaker {
     return scoring.decide(set, kneeCase, assessed, asOf, DecisionRequest.maxAgeDays(inputs));
   }
 
-  /** The decision document of the inputs, to the byte. */
-  Document document(Inputs inputs, Decision decision) {
+  /**
+   * The decision document of the inputs, to the byte.
+   *
+   * @param id of the decision
+   * @param decidedAt when it was recorded, as text
+   */
+  Document document(String id, String decidedAt, Inputs inputs, Decision decision) {
     JsonNode from = inputs.json();
     ObjectNode json = DecisionDocument.judgement(decision);
-    for (String same : List.of("schemaVersion", "decisionId", "caseId", "decidedAt")) {
-      json.set(same, from.path(same));
-    }
+    json.put("decisionId", id).put("decidedAt", decidedAt);
+    json.set("schemaVersion", from.path("schemaVersion"));
+    json.set("caseId", from.path("caseId"));
     json.set("caseSha256", from.path("caseSha256"));
     json.put("inputsSha256", inputs.document().sha256());
     ArrayNode used = json.putArray("batteries");

@@ -59,7 +59,7 @@ final class DecisionRecord {
     CriteriaSet set = asked.set();
     List<Loaded> batteries =
         DecisionInputs.of(reading, stored.clinic(), stored.caseId(), kneeCase, set, asked.asOf());
-    DecisionMaker.Inputs inputs = inputs(id, now, asked, batteries);
+    DecisionMaker.Inputs inputs = inputs(asked, batteries);
     Decision decision = maker.judge(inputs.json(), set, asked.asOf());
     return new Made(
         new StoredDecision(
@@ -73,19 +73,16 @@ final class DecisionRecord {
             decision.outcome().code(),
             asked.asOf(),
             now,
-            maker.document(inputs, decision).bytes(),
+            maker.document(id.toString(), now.toString(), inputs, decision).bytes(),
             inputs.document().bytes()),
         batteries.stream().map(battery -> battery.stored().id()).toList());
   }
 
   /** Everything that goes in, by value: the decision is computed from this and nothing else. */
-  private DecisionMaker.Inputs inputs(
-      UUID id, Instant now, DecisionRequest asked, List<Loaded> batteries) {
+  private DecisionMaker.Inputs inputs(DecisionRequest asked, List<Loaded> batteries) {
     ObjectNode json = Records.object();
     json.put("schemaVersion", schemaVersion);
     json.put("engineVersion", Engine.VERSION);
-    json.put("decisionId", id.toString());
-    json.put("decidedAt", now.toString());
     json.put("asOf", asked.asOf().toString());
     if (asked.maxAgeDays() != null) {
       json.put("maxResultAgeDays", asked.maxAgeDays());

@@ -26,20 +26,20 @@ public final class Recomputation implements Recompute {
   }
 
   @Override
-  public byte[] decision(byte[] inputs, byte[] criteriaSet) {
+  public byte[] decision(byte[] inputs, byte[] criteriaSet, String decisionId, String decidedAt) {
     JsonNode json = json(inputs);
     String by = json.path("engineVersion").asString("");
     if (!by.equals(Engine.VERSION)) {
       throw new IllegalArgumentException(
           "decided by engine version %s, this is %s".formatted(by, Engine.VERSION));
     }
-    return again(new DecisionMaker.Inputs(Document.ofCanonical(inputs), json), set(criteriaSet))
-        .bytes();
+    DecisionMaker.Inputs kept = new DecisionMaker.Inputs(Document.ofCanonical(inputs), json);
+    return again(decisionId, decidedAt, kept, set(criteriaSet)).bytes();
   }
 
   /** The decision that this program makes, whatever version decided then. */
-  Document again(DecisionMaker.Inputs inputs, CriteriaSet set) {
-    return maker.document(inputs, maker.judge(inputs.json(), set, inputs.asOf()));
+  Document again(String id, String decidedAt, DecisionMaker.Inputs inputs, CriteriaSet set) {
+    return maker.document(id, decidedAt, inputs, maker.judge(inputs.json(), set, inputs.asOf()));
   }
 
   /** Reads a criteria set as it was kept. */

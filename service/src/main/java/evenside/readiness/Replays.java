@@ -35,8 +35,9 @@ public final class Replays {
   public Document replay(String clinic, String decisionId) {
     StoredDecision stored = records.decision(clinic, decisionId);
     DecisionMaker.Inputs inputs = inputs(stored);
-    Document again = recomputation.again(inputs, set(stored));
     Document then = Document.ofCanonical(stored.document());
+    String decidedAt = json(then).path("decidedAt").asString();
+    Document again = recomputation.again(decisionId, decidedAt, inputs, set(stored));
     ObjectNode json = Records.object();
     json.put("schemaVersion", records.schemaVersion());
     json.put("decisionId", decisionId);

@@ -165,7 +165,7 @@ class EvidenceTest {
   @Test
   void decisionThatTheComputationDoesNotGive_isRefusedByRecompute() {
     ObjectNode sound = bundle();
-    Recompute wrong = (inputs, set) -> new byte[] {1};
+    Recompute wrong = (inputs, set, id, at) -> new byte[] {1};
     Verification verification =
         BundleVerifier.verify(
             bytes(sound), List.of(record.verifier()), Optional.empty(), Optional.of(wrong));
