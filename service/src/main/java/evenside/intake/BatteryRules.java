@@ -83,7 +83,9 @@ final class BatteryRules {
             RuleCode.RESULT_DUPLICATE,
             "there is another result of this measure and side, tested the same way");
       }
-      values(result, pointer, measure.get());
+      if (belongs(measure.get(), family)) {
+        values(result, pointer, measure.get());
+      }
       if (STRENGTH.contains(family) && !result.has("gravityCorrected")) {
         warnings.add(
             pointer + "/gravityCorrected",
@@ -92,6 +94,12 @@ final class BatteryRules {
                 + " opposite directions");
       }
     }
+  }
+
+  /** The schema has said so if not, and the values are of another measure than the one named. */
+  private static boolean belongs(Measure measure, String family) {
+    return measure.family().equals(family)
+        || (STRENGTH.contains(measure.family()) && STRENGTH.contains(family));
   }
 
   /** What makes two results the same: measure, side and way of testing. */
