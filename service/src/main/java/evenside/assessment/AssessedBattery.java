@@ -11,13 +11,22 @@ import java.util.List;
  * @param battery the battery
  * @param comparisons both legs, test by test
  * @param measured every number, grade and fact it gives
+ * @param workedOut those of the measured that nobody sent, such as values per body mass
  * @param gaps what it should have given and could not
+ * @param repetitions how alike the repetitions of the strength tests are
  */
 public record AssessedBattery(
-    Battery battery, List<SideComparison> comparisons, List<Measured> measured, List<Gap> gaps) {
+    Battery battery,
+    List<SideComparison> comparisons,
+    List<Measured> measured,
+    List<Measured> workedOut,
+    List<Gap> gaps,
+    List<Repetitions> repetitions) {
   public AssessedBattery {
     comparisons = List.copyOf(comparisons);
     measured = List.copyOf(measured);
+    workedOut = List.copyOf(workedOut);
     gaps = List.copyOf(gaps);
+    repetitions = List.copyOf(repetitions);
   }
 }

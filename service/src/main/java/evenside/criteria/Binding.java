@@ -18,6 +18,9 @@ public final class Binding {
    */
   private static final double MOST_PERCENT = 200;
 
+  /** A triple hop may be several limb lengths far. */
+  private static final double MOST_PER_LIMB_LENGTH = 1000;
+
   private final MeasureCatalogue catalogue;
   private final List<Misfit> misfits = new ArrayList<>();
 
@@ -83,7 +86,9 @@ public final class Binding {
       add(
           pointer + "/aspect",
           Kind.ASPECT_NOT_OFFERED,
-          measure.code() + " has no number " + threshold.aspect().code());
+          measure.recordOnly()
+              ? measure.code() + " is kept for the record only"
+              : measure.code() + " has no number " + threshold.aspect().code());
       return;
     }
     String unit = Threshold.unitOf(measure, threshold.aspect());
@@ -93,6 +98,9 @@ public final class Binding {
     }
     double least = isRaw(threshold.aspect()) ? measure.least() : 0;
     double most = isRaw(threshold.aspect()) ? measure.most() : MOST_PERCENT;
+    if (threshold.aspect() == Aspect.OPERATED_PER_LIMB_LENGTH) {
+      most = MOST_PER_LIMB_LENGTH;
+    }
     if (threshold.aspect() == Aspect.DIFFERENCE) {
       least = -measure.most();
     }
@@ -104,17 +112,28 @@ public final class Binding {
   private static boolean isRaw(Aspect aspect) {
     return switch (aspect) {
       case OPERATED, OTHER, VALUE, DIFFERENCE -> true;
-      case SYMMETRY, PRE_INJURY_CAPACITY, OPERATED_PER_HEIGHT, OPERATED_PER_MASS -> false;
+      case SYMMETRY,
+          PRE_INJURY_CAPACITY,
+          OPERATED_PER_HEIGHT,
+          OPERATED_PER_MASS,
+          OPERATED_PER_LIMB_LENGTH,
+          OTHER_PER_LIMB_LENGTH ->
+          false;
     };
   }
 
   private static boolean offers(Measure measure, Aspect aspect) {
+    if (measure.recordOnly()) {
+      return false;
+    }
     return switch (aspect) {
       case SYMMETRY, PRE_INJURY_CAPACITY -> measure.symmetry() == Measure.SymmetryRule.RATIO;
       case DIFFERENCE -> measure.symmetry() == Measure.SymmetryRule.DIFFERENCE;
       case OPERATED, OTHER -> measure.sided() && !measure.family().equals("effusion");
-      case OPERATED_PER_MASS -> measure.sided() && measure.unit().equals("N.m");
-      case OPERATED_PER_HEIGHT -> measure.sided() && measure.unit().equals("cm");
+      case OPERATED_PER_MASS -> measure.perMass();
+      case OPERATED_PER_HEIGHT -> measure.perHeight();
+      case OPERATED_PER_LIMB_LENGTH -> measure.perLimbLength();
+      case OTHER_PER_LIMB_LENGTH -> false;
       case VALUE -> !measure.sided() && !measure.family().equals("clinicianFact");
     };
   }

@@ -36,7 +36,7 @@ final class BatteryRules {
     CommonRules.instant(json, "performedAt", now, faults);
     CommonRules.instant(json, "recordedAt", now, faults);
     CommonRules.extensions(json, faults);
-    for (String member : List.of("bodyMass", "height", "results")) {
+    for (String member : List.of("bodyMass", "height", "limbLength", "shankLength", "results")) {
       CommonRules.precision(json.path(member), "/" + member, faults);
     }
     String side = json.path("operatedSide").asString("");
@@ -76,6 +76,7 @@ final class BatteryRules {
             "there is another result of this measure and side, tested the same way");
       }
       values(result, pointer, measure.get());
+      new JumpRules(faults, warnings).check(result, pointer, measure.get());
       if (STRENGTH.contains(family) && !result.has("gravityCorrected")) {
         warnings.add(
             pointer + "/gravityCorrected",

@@ -1,5 +1,6 @@
 package evenside.measure;
 
+import evenside.knee.Sex;
 import java.util.Collection;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -7,12 +8,22 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
 
-/** All measures that are known, with their published measurement errors. */
+/** All measures that are known, with what was published about their error and other people. */
 public final class MeasureCatalogue {
   private final Map<String, Measure> measures = new LinkedHashMap<>();
   private final Map<String, List<MeasurementError>> errors;
+  private final List<ReferenceValue> references;
 
+  /** A catalogue without reference values. */
   public MeasureCatalogue(Collection<Measure> measures, Collection<MeasurementError> errors) {
+    this(measures, errors, List.of());
+  }
+
+  public MeasureCatalogue(
+      Collection<Measure> measures,
+      Collection<MeasurementError> errors,
+      List<ReferenceValue> references) {
+    this.references = List.copyOf(references);
     measures.forEach(measure -> this.measures.put(measure.code(), measure));
     this.errors = errors.stream().collect(Collectors.groupingBy(MeasurementError::measure));
   }
@@ -33,6 +44,14 @@ public final class MeasureCatalogue {
 
   public Collection<Measure> all() {
     return measures.values();
+  }
+
+  /** What was published about one number in other people, those of another sex left out. */
+  public List<ReferenceValue> context(
+      String measure, Aspect aspect, Protocol protocol, Sex person) {
+    return references.stream()
+        .filter(value -> value.suits(measure, aspect, protocol, person))
+        .toList();
   }
 
   /** The published error of one number of a measure, if there is one for this way of testing. */

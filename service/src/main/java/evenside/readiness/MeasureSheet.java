@@ -36,6 +36,13 @@ final class MeasureSheet {
         cited.add(error.path("source").asString());
       }
     }
+    ArrayNode references = measure.putArray("referenceValues");
+    for (JsonNode value : contract.catalogue("reference-values").path("values")) {
+      if (value.path("measures").valueStream().anyMatch(measure.path("code")::equals)) {
+        references.add(value);
+        cited.add(value.path("source").asString());
+      }
+    }
     ArrayNode sources = measure.putArray("citations");
     for (JsonNode source : contract.catalogue("sources").path("sources")) {
       if (cited.contains(source.path("key").asString())) {
