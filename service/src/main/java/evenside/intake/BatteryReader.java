@@ -15,6 +15,7 @@ import evenside.quantity.Quantity;
 import evenside.signs.EffusionGrade;
 import java.time.OffsetDateTime;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
@@ -61,7 +62,7 @@ public final class BatteryReader {
   public Battery read(String id, JsonNode json) {
     List<Result> results = new ArrayList<>();
     List<NotPerformed> notPerformed = new ArrayList<>();
-    for (Map.Entry<String, JsonNode> family : json.path("results").properties()) {
+    for (Map.Entry<String, JsonNode> family : byName(json.path("results"))) {
       int index = 0;
       for (JsonNode item : family.getValue()) {
         if (family.getKey().equals("notPerformed")) {
@@ -72,6 +73,7 @@ public final class BatteryReader {
         }
       }
     }
+    results.sort(Comparator.comparingInt(this::position));
     return new Battery(
         id,
         OffsetDateTime.parse(json.path("performedAt").asString()),
@@ -81,6 +83,15 @@ public final class BatteryReader {
         quantity(json.path("shankLength")),
         results,
         notPerformed);
+  }
+
+  /** The order of members means nothing in JSON, so it must not show in what is computed. */
+  private static List<Map.Entry<String, JsonNode>> byName(JsonNode results) {
+    return results.properties().stream().sorted(Map.Entry.comparingByKey()).toList();
+  }
+
+  private int position(Result result) {
+    return catalogue.position(result.measure().code());
   }
 
   private static NotPerformed notPerformed(JsonNode json) {

@@ -2,6 +2,7 @@ package evenside.measure;
 
 import evenside.knee.Sex;
 import java.util.Collection;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -11,6 +12,7 @@ import java.util.stream.Collectors;
 /** All measures that are known, with what was published about their error and other people. */
 public final class MeasureCatalogue {
   private final Map<String, Measure> measures = new LinkedHashMap<>();
+  private final Map<String, Integer> positions = new HashMap<>();
   private final Map<String, List<MeasurementError>> errors;
   private final List<ReferenceValue> references;
 
@@ -24,7 +26,10 @@ public final class MeasureCatalogue {
       Collection<MeasurementError> errors,
       List<ReferenceValue> references) {
     this.references = List.copyOf(references);
-    measures.forEach(measure -> this.measures.put(measure.code(), measure));
+    for (Measure measure : measures) {
+      positions.put(measure.code(), positions.size());
+      this.measures.put(measure.code(), measure);
+    }
     this.errors = errors.stream().collect(Collectors.groupingBy(MeasurementError::measure));
   }
 
@@ -40,6 +45,11 @@ public final class MeasureCatalogue {
   public Measure get(String code) {
     return find(code)
         .orElseThrow(() -> new IllegalArgumentException("measure " + code + " is not known"));
+  }
+
+  /** Place of a measure in the catalogue, from 0; -1 if it is not there. */
+  public int position(String code) {
+    return positions.getOrDefault(code, -1);
   }
 
   public Collection<Measure> all() {
