@@ -5,7 +5,6 @@ import evenside.symmetry.SymmetryIndex;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import java.util.stream.Collectors;
 import tools.jackson.core.JsonPointer;
 import tools.jackson.databind.JsonNode;
 
@@ -35,7 +34,7 @@ final class AskedIndices {
                     JsonPointer.compile("/indices/" + i),
                     "value.not-allowed",
                     "there is no such symmetry index")
-                .withLimit(all()));
+                .withLimit(String.join(", ", codes())));
       }
     }
     if (!faults.isEmpty()) {
@@ -44,9 +43,7 @@ final class AskedIndices {
     return asked.stream().distinct().toList();
   }
 
-  private static String all() {
-    return Arrays.stream(SymmetryIndex.values())
-        .map(SymmetryIndex::code)
-        .collect(Collectors.joining(", "));
+  static List<String> codes() {
+    return Arrays.stream(SymmetryIndex.values()).map(SymmetryIndex::code).toList();
   }
 }

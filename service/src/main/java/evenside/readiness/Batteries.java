@@ -93,6 +93,11 @@ public final class Batteries {
         : BatteryRecord.with(AskedIndices.read(indices), kept, records.scoring());
   }
 
+  /** Codes of the symmetry indices that may be asked for. */
+  public static List<String> indices() {
+    return AskedIndices.codes();
+  }
+
   /** The batteries of a case, newest first. */
   public Page list(String clinic, String caseId, Optional<String> after, int limit) {
     return records

@@ -78,6 +78,11 @@ public final class CriteriaSets {
         .orElseThrow(() -> Records.notFound("criteria set"));
   }
 
+  /** True if the id is that of a published set: the same document for every clinic. */
+  public boolean isPublished(String id) {
+    return records.published().reserved(id);
+  }
+
   /** The published sets and the clinic's own, by name, milestone and source. */
   public Document list(String clinic) {
     ObjectNode json = published(records.published());
