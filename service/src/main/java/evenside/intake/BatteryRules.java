@@ -17,6 +17,10 @@ import tools.jackson.databind.JsonNode;
 final class BatteryRules {
   private static final Set<String> STRENGTH = Set.of("isokineticStrength", "isometricStrength");
 
+  private static final String LANDING_SCORE = "landing-error-score";
+  private static final String OTHER_VERSION = "landing-error-score-other-version";
+  private static final int LANDING_MAXIMUM = 19;
+
   private final MeasureCatalogue catalogue;
   private final RuleFaults faults;
   private final RuleFaults warnings;
@@ -76,6 +80,7 @@ final class BatteryRules {
             "there is another result of this measure and side, tested the same way");
       }
       values(result, pointer, measure.get());
+      landingVersion(result, pointer);
       new JumpRules(faults, warnings).check(result, pointer, measure.get());
       if (STRENGTH.contains(family) && !result.has("gravityCorrected")) {
         warnings.add(
@@ -84,6 +89,20 @@ final class BatteryRules {
             "say whether the weight of the leg was taken out; it changes extension and flexion in"
                 + " opposite directions");
       }
+    }
+  }
+
+  /** A bound made for one version of the landing score would pass or fail another wrongly. */
+  private void landingVersion(JsonNode result, String pointer) {
+    JsonNode maximum = result.path("maximum");
+    if (result.path("measure").asString("").equals(LANDING_SCORE)
+        && maximum.isNumber()
+        && maximum.asInt() != LANDING_MAXIMUM) {
+      faults.add(
+          pointer + "/maximum",
+          RuleCode.MEASURE_OTHER_VERSION,
+          "this measure is the version that goes to 19; send another as " + OTHER_VERSION,
+          String.valueOf(LANDING_MAXIMUM));
     }
   }
 

@@ -7,6 +7,7 @@ package evenside.intake;
 public enum RuleCode {
   MEASURE_UNKNOWN("measure.unknown"),
   MEASURE_WRONG_FAMILY("measure.wrong-family"),
+  MEASURE_OTHER_VERSION("measure.other-version"),
   VALUE_IMPLAUSIBLE("value.implausible"),
   VALUE_GIVEN_TWICE("value.given-twice"),
   METHOD_CONTRADICTS_VALUE("method.contradicts-value"),

@@ -72,6 +72,8 @@ class EveryMeasureTest {
   void sheet_carriesExampleErrorsReferencesAndTheirSources() {
     JsonNode sheet = Documents.tree(Documents.DESK.measure("single-hop-distance"));
     assertThat(sheet.at("/example/trials").size()).isEqualTo(3);
+    assertThat(sheet.path("invalidReasons").valueStream().map(JsonNode::asString))
+        .contains("landing-not-held", "extra-hop");
     assertThat(sheet.path("measurementErrors").size()).isEqualTo(2);
     assertThat(sheet.path("referenceValues").size()).isGreaterThan(5);
     List<String> cited =
@@ -112,6 +114,16 @@ class EveryMeasureTest {
     assertThat(ratio("functional-hamstring-quadriceps-ratio"))
         .isCloseTo(100 * 112 / 161.1, within(1e-8));
     assertThat(ratio("mixed-hamstring-quadriceps-ratio")).isCloseTo(100 * 108 / 98.0, within(1e-8));
+  }
+
+  /** Several versions exist (measured with 10, 13 and 17 items); a bound is for one of them. */
+  @Test
+  void landingScore_ofAnotherVersion_isAnotherMeasure() {
+    ObjectNode battery = Documents.everyMeasure();
+    ((ObjectNode) battery.at("/results/landingScore/0")).put("maximum", 15);
+    assertThat(Documents.DESK.check("battery", battery).faults())
+        .extracting(fault -> fault.pointer() + " " + fault.code())
+        .containsExactly("#/results/landingScore/0/maximum measure.other-version");
   }
 
   @Test
