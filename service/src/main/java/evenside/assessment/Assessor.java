@@ -39,10 +39,13 @@ public final class Assessor {
     results.forEach(perBody::add);
     List<SideComparison> comparisons = new Sides(results, collected, catalogue).compare();
     new MuscleRatios(results, collected, catalogue).add();
+    Questionnaires questionnaires = Questionnaires.of(battery);
+    collected.addAll(questionnaires.measured(), questionnaires.gaps());
     battery.notPerformed().forEach(missing -> notPerformed(collected, missing));
     return new AssessedBattery(
         battery,
         comparisons,
+        questionnaires.scores(),
         collected.measured(),
         collected.workedOut(),
         collected.gaps(),

@@ -54,6 +54,12 @@ final class Collected {
     }
   }
 
+  /** What was found elsewhere. */
+  void addAll(List<Measured> more, List<Gap> moreGaps) {
+    measured.addAll(more);
+    gaps.addAll(moreGaps);
+  }
+
   /** A number made from two results of the same test. */
   void compared(Result mine, Result their, Aspect aspect, Value value, @Nullable Rescale rescale) {
     measured.add(
@@ -121,6 +127,7 @@ final class Collected {
         result.value(),
         result.protocol(),
         result.aggregation(),
+        null,
         battery.performedOn());
   }
 }

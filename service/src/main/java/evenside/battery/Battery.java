@@ -17,6 +17,7 @@ import org.jspecify.annotations.Nullable;
  * @param limbLength cm by side; empty where not given
  * @param shankLength cm, or null
  * @param results per measure and side
+ * @param questionnaires filled in on the day
  * @param notPerformed what was meant to be done and was not
  */
 public record Battery(
@@ -27,10 +28,12 @@ public record Battery(
     Map<Side, Double> limbLength,
     @Nullable Double shankLength,
     List<Result> results,
+    List<FilledIn> questionnaires,
     List<NotPerformed> notPerformed) {
   public Battery {
     limbLength = Map.copyOf(limbLength);
     results = List.copyOf(results);
+    questionnaires = List.copyOf(questionnaires);
     notPerformed = List.copyOf(notPerformed);
   }
 

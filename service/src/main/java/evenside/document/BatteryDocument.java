@@ -21,12 +21,14 @@ public final class BatteryDocument {
   private BatteryDocument() {}
 
   /**
-   * Adds symmetry, the numbers worked out, and the consistency of repetitions.
+   * Adds symmetry, questionnaire scores, the numbers worked out, and the consistency of
+   * repetitions.
    *
    * @param indices other symmetry indices asked for
    */
   public static void put(ObjectNode json, AssessedBattery assessed, List<SymmetryIndex> indices) {
     json.set("symmetry", SymmetryDocument.of(assessed.comparisons(), indices));
+    json.set("scores", ScoreDocument.of(assessed.scores()));
     ArrayNode workedOut = json.putArray("workedOut");
     assessed.workedOut().forEach(one -> workedOut.add(workedOut(one)));
     ArrayNode repetitions = json.putArray("repetitions");

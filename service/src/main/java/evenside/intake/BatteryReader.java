@@ -1,6 +1,7 @@
 package evenside.intake;
 
 import evenside.battery.Battery;
+import evenside.battery.FilledIn;
 import evenside.battery.NotPerformed;
 import evenside.battery.Result;
 import evenside.battery.Trial;
@@ -12,6 +13,7 @@ import evenside.measure.MeasureCatalogue;
 import evenside.measure.Protocol;
 import evenside.measure.Value;
 import evenside.quantity.Quantity;
+import evenside.questionnaire.Instruments;
 import evenside.signs.EffusionGrade;
 import java.time.OffsetDateTime;
 import java.util.ArrayList;
@@ -41,7 +43,6 @@ public final class BatteryReader {
           "aggregation",
           "value",
           "grade",
-          "total",
           "action",
           "practiceTrials");
 
@@ -49,9 +50,11 @@ public final class BatteryReader {
   private static final Set<String> PLAIN = Set.of(Protocol.SPEED, Protocol.ANGLE);
 
   private final MeasureCatalogue catalogue;
+  private final SheetReader sheets;
 
-  public BatteryReader(MeasureCatalogue catalogue) {
+  public BatteryReader(MeasureCatalogue catalogue, Instruments instruments) {
     this.catalogue = catalogue;
+    this.sheets = new SheetReader(instruments);
   }
 
   /**
@@ -61,15 +64,16 @@ public final class BatteryReader {
    */
   public Battery read(String id, JsonNode json) {
     List<Result> results = new ArrayList<>();
+    List<FilledIn> questionnaires = new ArrayList<>();
     List<NotPerformed> notPerformed = new ArrayList<>();
     for (Map.Entry<String, JsonNode> family : byName(json.path("results"))) {
       int index = 0;
       for (JsonNode item : family.getValue()) {
-        if (family.getKey().equals("notPerformed")) {
-          notPerformed.add(notPerformed(item));
-        } else {
-          String pointer = "/results/" + family.getKey() + "/" + index++;
-          results.add(result(pointer, family.getKey(), item));
+        String pointer = "/results/" + family.getKey() + "/" + index++;
+        switch (family.getKey()) {
+          case "notPerformed" -> notPerformed.add(notPerformed(item));
+          case "questionnaire" -> questionnaires.add(new FilledIn(pointer, sheets.read(item)));
+          default -> results.add(result(pointer, family.getKey(), item));
         }
       }
     }
@@ -82,6 +86,7 @@ public final class BatteryReader {
         limbLengths(json.path("limbLength")),
         quantity(json.path("shankLength")),
         results,
+        questionnaires,
         notPerformed);
   }
 
@@ -115,7 +120,7 @@ public final class BatteryReader {
     if (json.has("grade")) {
       return new Value.Grade(EffusionGrade.of(json.path("grade").asString()));
     }
-    JsonNode number = json.has("total") ? json.path("total") : json.path("value");
+    JsonNode number = json.path("value");
     return number.isBoolean()
         ? new Value.Fact(number.asBoolean())
         : Value.Amount.of(number.asDouble(), measure.unit());

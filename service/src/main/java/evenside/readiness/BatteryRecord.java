@@ -18,7 +18,9 @@ import tools.jackson.databind.node.ArrayNode;
 import tools.jackson.databind.node.JsonNodeFactory;
 import tools.jackson.databind.node.ObjectNode;
 
-/** A battery as it is kept and served: what was sent, with the symmetry computed from it. */
+/**
+ * A battery as it is kept and served: what was sent, with the symmetry and scores computed from it.
+ */
 final class BatteryRecord {
   private BatteryRecord() {}
 

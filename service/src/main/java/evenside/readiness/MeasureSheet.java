@@ -47,6 +47,13 @@ final class MeasureSheet {
         cited.add(value.path("source").asString());
       }
     }
+    for (JsonNode instrument : contract.instruments()) {
+      if (gives(instrument, measure.path("code"))) {
+        measure.set("instrument", instrument);
+        instrument.path("sources").forEach(source -> cited.add(source.asString()));
+        instrument.findValues("source").forEach(source -> cited.add(source.asString()));
+      }
+    }
     ArrayNode sources = measure.putArray("citations");
     for (JsonNode source : contract.catalogue("sources").path("sources")) {
       if (cited.contains(source.path("key").asString())) {
@@ -61,5 +68,12 @@ final class MeasureSheet {
   private JsonNode invalidReasons() {
     JsonNode common = StrictJson.read(contract.schema("common"), StrictJson.Limits.OWN);
     return common.at("/$defs/invalidReason/enum");
+  }
+
+  private static boolean gives(JsonNode instrument, JsonNode measure) {
+    return instrument
+        .path("scores")
+        .valueStream()
+        .anyMatch(score -> score.path("measure").equals(measure));
   }
 }
