@@ -37,6 +37,7 @@ final class MuscleRatios {
             .filter(flexion -> is(flexion, FLEXION, CONCENTRIC) || is(flexion, FLEXION, ECCENTRIC))
             .filter(flexion -> flexion.side() == extension.side())
             .filter(flexion -> common(flexion).equals(common(extension)))
+            .filter(flexion -> flexion.aggregation() == extension.aggregation())
             .forEach(flexion -> add(flexion, extension));
       }
     }

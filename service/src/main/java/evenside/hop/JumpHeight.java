@@ -34,6 +34,6 @@ public final class JumpHeight {
     if (!(seconds > 0)) {
       throw new IllegalArgumentException("flight time " + seconds + " s is not above zero");
     }
-    return Decimals.exact(100 * GRAVITY * seconds * seconds / 8);
+    return Decimals.intermediate(100 * GRAVITY * seconds * seconds / 8);
   }
 }

@@ -28,7 +28,7 @@ public final class ReactiveStrength {
    * @throws IllegalArgumentException if the contact time is not above zero
    */
   public static double index(double heightCm, double contactSeconds) {
-    return Decimals.exact(heightCm / 100 / positive(contactSeconds));
+    return Decimals.intermediate(heightCm / 100 / positive(contactSeconds));
   }
 
   /**
@@ -49,7 +49,7 @@ public final class ReactiveStrength {
    * @throws IllegalArgumentException if the contact time is not above zero
    */
   public static double ratio(double flightSeconds, double contactSeconds) {
-    return Decimals.exact(flightSeconds / positive(contactSeconds));
+    return Decimals.intermediate(flightSeconds / positive(contactSeconds));
   }
 
   private static double positive(double contactSeconds) {

@@ -48,7 +48,7 @@ public final class Strength {
     if (!(leverArmCm > 0)) {
       throw new IllegalArgumentException("lever arm " + leverArmCm + " cm is not above zero");
     }
-    return Decimals.exact(force * leverArmCm / 100);
+    return Decimals.intermediate(force * leverArmCm / 100);
   }
 
   /**
