@@ -25,16 +25,29 @@ class ArchitectureTest {
       Map.ofEntries(
           Map.entry("quantity", Set.of()),
           Map.entry("limb", Set.of()),
-          Map.entry("signs", Set.of()),
+          Map.entry("signs", Set.of("quantity")),
           Map.entry("knee", Set.of("limb")),
           Map.entry("questionnaire", Set.of("quantity")),
           Map.entry("strength", Set.of("quantity")),
-          Map.entry("measure", Set.of("quantity", "limb", "knee", "signs")),
+          Map.entry("hop", Set.of("quantity")),
+          Map.entry("balance", Set.of("quantity")),
+          Map.entry("measure", Set.of("quantity", "limb", "knee", "signs", "questionnaire")),
           Map.entry("symmetry", Set.of("quantity", "limb", "measure")),
-          Map.entry("battery", Set.of("quantity", "limb", "measure")),
+          Map.entry("battery", Set.of("quantity", "limb", "measure", "questionnaire")),
           Map.entry(
               "assessment",
-              Set.of("quantity", "limb", "knee", "measure", "symmetry", "strength", "battery")),
+              Set.of(
+                  "quantity",
+                  "limb",
+                  "knee",
+                  "measure",
+                  "symmetry",
+                  "strength",
+                  "hop",
+                  "balance",
+                  "signs",
+                  "questionnaire",
+                  "battery")),
           Map.entry("criteria", Set.of("quantity", "knee", "measure", "questionnaire", "signs")),
           Map.entry("decision", Set.of("criteria", "knee", "measure", "quantity", "signs")));
 

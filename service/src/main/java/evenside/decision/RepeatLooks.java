@@ -2,6 +2,10 @@ package evenside.decision;
 
 import evenside.quantity.Decimals;
 import java.time.LocalDate;
+import java.time.OffsetDateTime;
+import java.time.ZoneOffset;
+import java.util.Comparator;
+import java.util.List;
 
 /**
  * How often the knee was tested shortly before a decision. Every look is a chance of a result that
@@ -19,6 +23,31 @@ public record RepeatLooks(int batteries) {
     if (batteries < 0) {
       throw new IllegalArgumentException("number of batteries " + batteries + " is below zero");
     }
+  }
+
+  /**
+   * Counts by the clinic's calendar.
+   *
+   * @param performed when the batteries of the case were done, in any order
+   * @param asOf the date decided for
+   */
+  public static RepeatLooks among(List<OffsetDateTime> performed, LocalDate asOf) {
+    ZoneOffset clinic = calendar(performed, asOf);
+    long count =
+        performed.stream()
+            .map(at -> at.withOffsetSameInstant(clinic).toLocalDate())
+            .filter(day -> !day.isBefore(firstDay(asOf)) && !day.isAfter(asOf))
+            .count();
+    return new RepeatLooks(Math.toIntExact(count));
+  }
+
+  /** The offset of the newest battery of that date or before, which counts the days. */
+  public static ZoneOffset calendar(List<OffsetDateTime> performed, LocalDate asOf) {
+    return performed.stream()
+        .filter(at -> !at.toLocalDate().isAfter(asOf))
+        .max(Comparator.comparing(OffsetDateTime::toInstant))
+        .map(OffsetDateTime::getOffset)
+        .orElse(ZoneOffset.UTC);
   }
 
   /** The first day looked at. */

@@ -38,9 +38,9 @@ public record Evidence(
   }
 
   /**
-   * The newest day's results for one number. A newer battery that leaves the whole measure open (a
-   * test that was meant to be done and was not, a questionnaire with too few answers) comes before
-   * an older result: the older number no longer says how the knee is.
+   * The newest battery's results for one number. A newer battery that leaves the whole measure open
+   * (a test that was meant to be done and was not, a questionnaire with too few answers) comes
+   * before an older result: the older number no longer says how the knee is.
    */
   public Lookup newest(String measure, Aspect aspect, ProtocolRule rule) {
     List<Measured> matching =
@@ -92,18 +92,18 @@ public record Evidence(
         aspect == Aspect.PRE_INJURY_CAPACITY
             && gap.aspect() == aspect
             && rule.accepts(gap.protocol());
-    return gap.measure().equals(measure) && (capacity || gap.aspect() == null);
+    return gap.measure().equals(measure) && (capacity || open(gap));
   }
 
-  /** The newest explanation counts; of one battery, that a test was not performed says most. */
+  /** The newest explanation counts; of one battery, that the whole measure is open says most. */
   private Lookup missing(String measure, Aspect aspect, ProtocolRule rule) {
     Predicate<Gap> thisNumber =
-        gap -> gap.aspect() == null || (gap.aspect() == aspect && rule.accepts(gap.protocol()));
+        gap -> open(gap) || (gap.aspect() == aspect && rule.accepts(gap.protocol()));
     Optional<Gap> newest =
         gaps.stream()
             .filter(gap -> gap.measure().equals(measure))
             .filter(thisNumber)
-            .max(Comparator.comparing(Gap::performedAt).thenComparing(Evidence::notPerformed));
+            .max(Comparator.comparing(Gap::performedAt).thenComparing(Evidence::open));
     if (newest.isPresent()) {
       Gap gap = newest.get();
       return new Lookup.Missing(gap.reason(), gap.detail() + " (" + gap.performedOn() + ")");
@@ -119,8 +119,9 @@ public record Evidence(
         || gaps.stream().anyMatch(gap -> gap.measure().equals(measure) && gap.aspect() == aspect);
   }
 
-  private static boolean notPerformed(Gap gap) {
-    return gap.reason() == Gap.Reason.NOT_PERFORMED;
+  /** True if a battery leaves the whole measure open. */
+  private static boolean open(Gap gap) {
+    return gap.aspect() == null;
   }
 
   private static <T> Optional<Instant> latest(List<T> all, Function<T, Instant> when) {

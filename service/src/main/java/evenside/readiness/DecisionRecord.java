@@ -83,9 +83,7 @@ final class DecisionRecord {
   /** All batteries of the days before, also those that the decision does not depend on. */
   private RepeatLooks looks(List<Loaded> batteries, LocalDate asOf) {
     ZoneOffset clinic =
-        batteries.isEmpty()
-            ? ZoneOffset.UTC
-            : batteries.get(batteries.size() - 1).performedAt().getOffset();
+        RepeatLooks.calendar(batteries.stream().map(Loaded::performedAt).toList(), asOf);
     Instant from = RepeatLooks.firstDay(asOf).atStartOfDay(clinic).toInstant();
     Instant to = asOf.plusDays(1).atStartOfDay(clinic).toInstant().minusNanos(1_000);
     return new RepeatLooks(reading.countBatteries(stored.clinic(), stored.caseId(), from, to));

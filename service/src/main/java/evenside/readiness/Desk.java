@@ -116,13 +116,8 @@ public final class Desk {
   }
 
   private static RepeatLooks looks(List<AssessedBattery> batteries, LocalDate asOf) {
-    LocalDate first = RepeatLooks.firstDay(asOf);
-    long count =
-        batteries.stream()
-            .map(assessed -> assessed.battery().performedOn())
-            .filter(day -> !day.isBefore(first) && !day.isAfter(asOf))
-            .count();
-    return new RepeatLooks(Math.toIntExact(count));
+    return RepeatLooks.among(
+        batteries.stream().map(assessed -> assessed.battery().performedAt()).toList(), asOf);
   }
 
   private static ZoneOffset newestOffset(List<AssessedBattery> batteries) {

@@ -28,6 +28,8 @@ import tools.jackson.databind.node.ObjectNode;
 
 class AssessorTest {
   private static final MeasureCatalogue CATALOGUE = new CatalogueReader(Clinic.CONTRACT).measures();
+  private static final Instruments INSTRUMENTS =
+      new InstrumentReader(CATALOGUE).instruments(Clinic.CONTRACT);
   private static final String AT = "2026-10-28T10:00:00+01:00";
   private static final String HOP = "single-hop-distance";
   private static final String EXTENSION = "knee-extension-peak-torque";
@@ -201,9 +203,8 @@ class AssessorTest {
   }
 
   private static AssessedBattery assess(TestDay day, Side operated) {
-    Instruments instruments = new InstrumentReader(CATALOGUE).instruments(Clinic.CONTRACT);
-    BatteryReader reader = new BatteryReader(CATALOGUE, instruments);
-    return Assessor.assess(reader.read("b", day.json()), operated, CATALOGUE);
+    return Assessor.assess(
+        new BatteryReader(CATALOGUE, INSTRUMENTS).read("b", day.json()), operated, CATALOGUE);
   }
 
   private static List<Measured> measured(AssessedBattery assessed, String measure) {

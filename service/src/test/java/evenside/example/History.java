@@ -74,7 +74,7 @@ public final class History {
     strength(battery);
     hops(battery);
     signs(battery);
-    SCORES.stream().filter(s -> seldom()).forEach(s -> battery.score(s, 60 + random.nextInt(41)));
+    SCORES.stream().filter(s -> seldom()).forEach(s -> questionnaire(battery, s));
     FACTS.stream().filter(f -> seldom()).forEach(f -> battery.fact(f, random.nextBoolean()));
     LEFT_OUT.stream()
         .filter(m -> random.nextInt(12) == 0)
@@ -83,6 +83,14 @@ public final class History {
       battery.score("kos-adls", 88);
     }
     return battery;
+  }
+
+  private void questionnaire(TestDay battery, String code) {
+    if (random.nextInt(5) == 0 && !code.equals("global-rating")) {
+      battery.tooFewAnswers(code);
+    } else {
+      battery.score(code, 60 + random.nextInt(41));
+    }
   }
 
   private void strength(TestDay battery) {

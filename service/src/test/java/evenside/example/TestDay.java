@@ -140,10 +140,19 @@ public final class TestDay {
     return this;
   }
 
+  /** The reported score of a questionnaire whose only score is called as itself. */
   public TestDay score(String questionnaire, double total) {
-    last = results.withArray("questionnaire").addObject();
-    last.put("instrument", questionnaire);
-    last.putArray("scores").addObject().put("measure", questionnaire).put("score", total);
+    ObjectNode sheet = JsonNodeFactory.instance.objectNode().put("instrument", questionnaire);
+    sheet.putArray("scores").addObject().put("measure", questionnaire).put("score", total);
+    add("questionnaire", sheet);
+    return this;
+  }
+
+  /** A questionnaire with one answer, too few for a score. */
+  public TestDay tooFewAnswers(String questionnaire) {
+    ObjectNode sheet = JsonNodeFactory.instance.objectNode().put("instrument", questionnaire);
+    sheet.putArray("responses").addObject().put("item", "1").put("answer", 0);
+    add("questionnaire", sheet);
     return this;
   }
 
@@ -173,15 +182,19 @@ public final class TestDay {
     return this;
   }
 
+  /** True if a result, or a score that a questionnaire reports, is of a measure. */
+  public static boolean isOf(String measure, JsonNode result) {
+    return result.path("measure").asString("").equals(measure)
+        || result.at("/scores/0/measure").asString("").equals(measure);
+  }
+
   public TestDay without(String measure) {
-    return without(result -> result.path("measure").asString().equals(measure));
+    return without(result -> isOf(measure, result));
   }
 
   public TestDay without(String measure, String side) {
     return without(
-        result ->
-            result.path("measure").asString().equals(measure)
-                && result.path("side").asString("").equals(side));
+        result -> isOf(measure, result) && result.path("side").asString("").equals(side));
   }
 
   /** Takes out the results that a condition names, and families that are empty then. */
@@ -217,9 +230,13 @@ public final class TestDay {
     if (!unit.isEmpty()) {
       result.put("unit", unit);
     }
+    add(family, result);
+    return result;
+  }
+
+  private void add(String family, ObjectNode result) {
     results.withArray(family).add(result);
     // The tree keeps what it is given, so later changes show in the document.
     last = result;
-    return result;
   }
 }

@@ -31,7 +31,7 @@ public final class Worse {
   /** Never true: nothing is taken out, the result is changed where it stands. */
   private static boolean worsened(String measure, JsonNode result) {
     boolean otherLeg = result.path("side").asString("").equals(TestDay.OTHER);
-    if (result.path("measure").asString().equals(measure) && !otherLeg) {
+    if (TestDay.isOf(measure, result) && !otherLeg) {
       worsen((ObjectNode) result, BAD.getOrDefault(measure, 10.0));
     }
     return false;
@@ -43,8 +43,8 @@ public final class Worse {
           .putArray("trials")
           .addObject()
           .put("value", BigDecimal.valueOf(bad).stripTrailingZeros());
-    } else if (result.has("total")) {
-      result.put("total", bad);
+    } else if (result.has("scores")) {
+      ((ObjectNode) result.at("/scores/0")).put("score", bad);
     } else if (result.has("grade")) {
       result.put("grade", "3+");
     } else if (result.path("value").isBoolean()) {

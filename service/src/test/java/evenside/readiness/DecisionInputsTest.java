@@ -129,13 +129,8 @@ class DecisionInputsTest {
   }
 
   private static RepeatLooks looks(List<AssessedBattery> all, LocalDate asOf) {
-    LocalDate first = RepeatLooks.firstDay(asOf);
-    long count =
-        all.stream()
-            .map(assessed -> assessed.battery().performedOn())
-            .filter(day -> !day.isBefore(first) && !day.isAfter(asOf))
-            .count();
-    return new RepeatLooks((int) count);
+    return RepeatLooks.among(
+        all.stream().map(assessed -> assessed.battery().performedAt()).toList(), asOf);
   }
 
   private static AssessedBattery assess(Loaded battery, KneeCase kneeCase) {
