@@ -12,6 +12,7 @@ import evenside.api.resource.BatteriesResource;
 import evenside.api.resource.CasesResource;
 import evenside.api.resource.CatalogueResource;
 import evenside.api.resource.ChecksResource;
+import evenside.api.resource.CriteriaSetsResource;
 import evenside.api.resource.DecisionsResource;
 import evenside.api.resource.OperationsResource;
 import evenside.api.resource.Pages;
@@ -52,6 +53,7 @@ public final class Api {
     Pages pages = new Pages(with.cursors());
     SchemasResource schemas = new SchemasResource(desk.contract());
     CatalogueResource catalogue = new CatalogueResource(desk);
+    CriteriaSetsResource criteriaSets = new CriteriaSetsResource(service.criteriaSets(), version);
     ChecksResource checks = new ChecksResource(desk);
     CasesResource cases = new CasesResource(service.cases(), version);
     BatteriesResource batteries = new BatteriesResource(service.batteries(), pages, version);
@@ -62,15 +64,16 @@ public final class Api {
         get("/v1/schemas/{version}/{kind}", schemas::one).producing(SchemasResource.MEDIA_TYPE),
         get("/v1/measures", catalogue::measures),
         get("/v1/measures/{code}", catalogue::measure),
-        get("/v1/criteria-sets", catalogue::criteriaSets),
-        get("/v1/criteria-sets/{id}/{version}", catalogue::criteriaSet),
+        get("/v1/criteria-sets", criteriaSets::list),
+        post("/v1/criteria-sets", criteriaSets::publish),
+        get("/v1/criteria-sets/{id}/{version}", criteriaSets::get),
         post("/v1/checks/{kind}", checks::check),
         post("/v1/assessments", checks::assess),
         put("/v1/cases/{caseId}", cases::put),
         get("/v1/cases/{caseId}", cases::get),
         post("/v1/cases/{caseId}/batteries", batteries::add),
         get("/v1/cases/{caseId}/batteries", batteries::list).taking(Pages.parameters()),
-        get("/v1/batteries/{batteryId}", batteries::get),
+        get("/v1/batteries/{batteryId}", batteries::get).taking(BatteriesResource.parameters()),
         post("/v1/cases/{caseId}/decisions", decisions::decide),
         get("/v1/cases/{caseId}/decisions", decisions::list).taking(Pages.parameters()),
         get("/v1/decisions", decisions::search).taking(DecisionsResource.parameters()),

@@ -1,6 +1,7 @@
 package evenside.criteria;
 
 import evenside.measure.Input;
+import evenside.measure.ReferenceValue;
 import evenside.measure.Value;
 import evenside.quantity.Quantity;
 import java.util.List;
@@ -20,6 +21,7 @@ import org.jspecify.annotations.Nullable;
  * @param margin how far beyond the bound, or null
  * @param toMeet what would meet it, or null
  * @param error the test's published error, or null if none fits
+ * @param context what was published about this number in other people
  * @param inputs recorded results used
  * @param reason why it is not met or undetermined, or null
  * @param about citation and notes, or null for a group
@@ -36,11 +38,13 @@ public record Finding(
     @Nullable Quantity margin,
     @Nullable ToMeet toMeet,
     @Nullable ErrorBand error,
+    List<ReferenceValue> context,
     List<Input> inputs,
     @Nullable Reason reason,
     @Nullable About about,
     List<Finding> of) {
   public Finding {
+    context = List.copyOf(context);
     inputs = List.copyOf(inputs);
     of = List.copyOf(of);
   }
@@ -72,6 +76,7 @@ public record Finding(
         null,
         null,
         List.of(),
+        List.of(),
         null,
         null,
         of);
@@ -90,6 +95,7 @@ public record Finding(
         null,
         null,
         null,
+        List.of(),
         List.of(),
         reason,
         about,
@@ -115,6 +121,7 @@ public record Finding(
         null,
         null,
         null,
+        List.of(),
         inputs,
         reason,
         about,

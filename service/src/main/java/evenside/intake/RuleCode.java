@@ -7,7 +7,10 @@ package evenside.intake;
 public enum RuleCode {
   MEASURE_UNKNOWN("measure.unknown"),
   MEASURE_WRONG_FAMILY("measure.wrong-family"),
+  MEASURE_OTHER_VERSION("measure.other-version"),
   VALUE_IMPLAUSIBLE("value.implausible"),
+  VALUE_GIVEN_TWICE("value.given-twice"),
+  METHOD_CONTRADICTS_VALUE("method.contradicts-value"),
   NUMBER_TOO_PRECISE("number.too-precise"),
   RESULT_DUPLICATE("result.duplicate"),
   SIDE_CONTRADICTS_CASE("side.contradicts-case"),
@@ -21,6 +24,7 @@ public enum RuleCode {
   CRITERIA_SET_UNKNOWN("criteria-set.unknown"),
   CRITERIA_SET_DUPLICATE("criteria-set.duplicate"),
   CRITERIA_SET_OTHER_MILESTONE("criteria-set.other-milestone"),
+  CRITERIA_SET_RESERVED("criteria-set.reserved"),
   MILESTONE_NO_USUAL_SET("milestone.no-usual-set"),
   REASON_REQUIRED("reason.required"),
   BATTERY_UNKNOWN("battery.unknown"),
@@ -40,6 +44,7 @@ public enum RuleCode {
   SCORE_MISMATCH("score.mismatch"),
   SIDES_NOT_COMPARED("sides.not-compared"),
   SYMMETRY_UNUSUAL("symmetry.unusual"),
+  ATTEMPT_MANY_ERRORS("attempt.many-errors"),
   GRAVITY_NOT_STATED("gravity.not-stated"),
   ANSWER_FLAGGED("answer.flagged");
 

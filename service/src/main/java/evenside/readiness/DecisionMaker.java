@@ -3,6 +3,7 @@ package evenside.readiness;
 import evenside.assessment.AssessedBattery;
 import evenside.criteria.CriteriaSet;
 import evenside.decision.Decision;
+import evenside.decision.RepeatLooks;
 import evenside.document.DecisionDocument;
 import evenside.document.Document;
 import evenside.intake.CaseReader;
@@ -54,7 +55,23 @@ final class DecisionMaker {
               battery.path("battery"),
               kneeCase.operatedSide()));
     }
-    return scoring.decide(set, kneeCase, assessed, asOf, DecisionRequest.maxAgeDays(inputs));
+    return scoring.decide(
+        set,
+        kneeCase,
+        assessed,
+        asOf,
+        DecisionRequest.maxAgeDays(inputs),
+        looks(inputs, assessed, asOf));
+  }
+
+  /** As counted when it was decided; for another date, among the batteries that were kept. */
+  private static RepeatLooks looks(
+      JsonNode inputs, List<AssessedBattery> assessed, LocalDate asOf) {
+    JsonNode counted = inputs.path("batteriesInLast14Days");
+    return counted.isNumber() && inputs.path("asOf").asString().equals(asOf.toString())
+        ? new RepeatLooks(counted.intValue())
+        : RepeatLooks.among(
+            assessed.stream().map(one -> one.battery().performedAt()).toList(), asOf);
   }
 
   /**

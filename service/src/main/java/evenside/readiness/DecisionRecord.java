@@ -3,6 +3,7 @@ package evenside.readiness;
 import evenside.criteria.CriteriaSet;
 import evenside.decision.Decision;
 import evenside.decision.Engine;
+import evenside.decision.RepeatLooks;
 import evenside.document.Document;
 import evenside.intake.RuleCode;
 import evenside.knee.KneeCase;
@@ -13,6 +14,8 @@ import evenside.store.Reading;
 import evenside.store.StoredCase;
 import evenside.store.StoredDecision;
 import java.time.Instant;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
 import java.util.List;
 import java.util.UUID;
 import tools.jackson.core.JsonPointer;
@@ -59,7 +62,7 @@ final class DecisionRecord {
     CriteriaSet set = asked.set();
     List<Loaded> batteries =
         DecisionInputs.of(reading, stored.clinic(), stored.caseId(), kneeCase, set, asked.asOf());
-    DecisionMaker.Inputs inputs = inputs(asked, batteries);
+    DecisionMaker.Inputs inputs = inputs(asked, batteries, looks(batteries, asked.asOf()));
     Decision decision = maker.judge(inputs.json(), set, asked.asOf());
     return new Made(
         new StoredDecision(
@@ -78,8 +81,18 @@ final class DecisionRecord {
         batteries.stream().map(battery -> battery.stored().id()).toList());
   }
 
+  /** All batteries of the days before, also those that the decision does not depend on. */
+  private RepeatLooks looks(List<Loaded> batteries, LocalDate asOf) {
+    ZoneOffset clinic =
+        RepeatLooks.calendar(batteries.stream().map(Loaded::performedAt).toList(), asOf);
+    Instant from = RepeatLooks.firstDay(asOf).atStartOfDay(clinic).toInstant();
+    Instant to = asOf.plusDays(1).atStartOfDay(clinic).toInstant().minusNanos(1_000);
+    return new RepeatLooks(reading.countBatteries(stored.clinic(), stored.caseId(), from, to));
+  }
+
   /** Everything that goes in, by value: the decision is computed from this and nothing else. */
-  private DecisionMaker.Inputs inputs(DecisionRequest asked, List<Loaded> batteries) {
+  private DecisionMaker.Inputs inputs(
+      DecisionRequest asked, List<Loaded> batteries, RepeatLooks looks) {
     ObjectNode json = Records.object();
     json.put("schemaVersion", schemaVersion);
     json.put("engineVersion", Engine.VERSION);
@@ -87,6 +100,7 @@ final class DecisionRecord {
     if (asked.maxAgeDays() != null) {
       json.put("maxResultAgeDays", asked.maxAgeDays());
     }
+    json.put("batteriesInLast14Days", looks.batteries());
     json.putObject("criteriaSet")
         .put("id", asked.set().id())
         .put("version", asked.set().version())

@@ -36,10 +36,10 @@ public final class Decisions {
     if (earlier.isPresent()) {
       return earlier.get();
     }
-    records.accept("decision-request", request, null);
+    records.accept(clinic, "decision-request", request, null);
     UUID id = records.newId();
     Instant now = records.now();
-    CriteriaSet set = records.set(request);
+    CriteriaSet set = records.set(clinic, request);
     DecisionRecord.Made made =
         records
             .store()
@@ -62,7 +62,7 @@ public final class Decisions {
             Optional.of(
                 () ->
                     NewEntry.decision(
-                        id, criteria(set).bytes(), decision.document(), decision.inputs())),
+                        id, criteria(clinic, set).bytes(), decision.document(), decision.inputs())),
             writing -> {
               // Erased while this was computed: then nothing of it may come back.
               Records.known(writing, clinic, caseId);
@@ -74,8 +74,8 @@ public final class Decisions {
         key);
   }
 
-  private Document criteria(CriteriaSet set) {
-    return records.published().setDocument(set.name()).orElseThrow();
+  private Document criteria(String clinic, CriteriaSet set) {
+    return records.setDocument(clinic, set.name()).orElseThrow();
   }
 
   /** The clinic's offset from UTC, as the newest battery of the case shows it. */

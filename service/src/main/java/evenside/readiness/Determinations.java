@@ -41,7 +41,7 @@ public final class Determinations {
       return earlier.get();
     }
     StoredDecision decision = records.decision(clinic, decisionId);
-    records.accept(KIND, json, null);
+    records.accept(clinic, KIND, json, null);
     boolean differs = differs(json, decision.outcome());
     demandReason(json, decision.outcome(), differs);
     UUID id = records.newId();

@@ -39,7 +39,7 @@ public final class Erasures {
     if (earlier.isPresent()) {
       return earlier.get();
     }
-    records.accept(KIND, request, null);
+    records.accept(clinic, KIND, request, null);
     UUID id = records.newId();
     Instant now = records.now();
     try {
@@ -50,7 +50,10 @@ public final class Erasures {
                   clinic,
                   appending -> {
                     key.ifPresent(
-                        k -> appending.writing().remember(records.remembered(clinic, k, KIND, id)));
+                        k ->
+                            appending
+                                .writing()
+                                .remember(records.remembered(clinic, k, KIND, id.toString())));
                     return erase(appending, clinic, id, now, request);
                   });
       records.store().forget();

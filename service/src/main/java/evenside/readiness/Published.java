@@ -56,7 +56,7 @@ final class Published {
 
   private void add(JsonNode json) {
     Document document = Document.of(json);
-    CriteriaSet set = read(json, document);
+    CriteriaSet set = read(json, document.sha256());
     List<Binding.Misfit> misfits = Binding.misfits(set, measures);
     if (!misfits.isEmpty()) {
       throw new IllegalStateException(set.name() + " does not fit the catalogue: " + misfits);
@@ -65,9 +65,14 @@ final class Published {
     setDocuments.put(set.name(), document);
   }
 
-  /** Reads a criteria set, published here or kept from before. */
-  CriteriaSet read(JsonNode json, Document document) {
-    return new CriteriaSetReader(reader).read(json, document.sha256());
+  /** A criteria set that the intake has accepted, now or when it was kept. */
+  CriteriaSet read(JsonNode json, String sha256) {
+    return new CriteriaSetReader(reader).read(json, sha256);
+  }
+
+  /** True if a published set has this id, in whatever version. */
+  boolean reserved(String id) {
+    return sets.values().stream().anyMatch(set -> set.id().equals(id));
   }
 
   Contract contract() {

@@ -24,6 +24,7 @@ public final class ReadinessService {
   private final Corrections corrections;
   private final Erasures erasures;
   private final Trail trail;
+  private final CriteriaSets criteriaSets;
 
   private ReadinessService(Records records) {
     this.records = records;
@@ -37,6 +38,7 @@ public final class ReadinessService {
     this.corrections = new Corrections(records);
     this.erasures = new Erasures(records);
     this.trail = new Trail(records);
+    this.criteriaSets = new CriteriaSets(records);
   }
 
   /** The use cases over a published contract and a store, without a ledger. */
@@ -100,6 +102,10 @@ public final class ReadinessService {
   /** The ledger behind the decisions. */
   public Ledger ledger() {
     return records.ledger();
+  }
+
+  public CriteriaSets criteriaSets() {
+    return criteriaSets;
   }
 
   /** True if the record can be reached and takes what belongs into the ledger. */

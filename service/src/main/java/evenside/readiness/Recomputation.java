@@ -44,7 +44,7 @@ public final class Recomputation implements Recompute {
 
   /** Reads a criteria set as it was kept. */
   CriteriaSet set(byte[] criteriaSet) {
-    return published.read(json(criteriaSet), Document.ofCanonical(criteriaSet));
+    return published.read(json(criteriaSet), Document.sha256(criteriaSet));
   }
 
   private static JsonNode json(byte[] document) {

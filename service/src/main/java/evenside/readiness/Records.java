@@ -94,8 +94,8 @@ final class Records {
   }
 
   /** The check of a document that is to be recorded; refused with every fault. */
-  Checked accept(String kind, JsonNode json, @Nullable Side operated) {
-    Intake.Context context = new Intake.Context(now(), operated, published::set);
+  Checked accept(String clinic, String kind, JsonNode json, @Nullable Side operated) {
+    Intake.Context context = new Intake.Context(now(), operated, name -> set(clinic, name));
     Checked checked = published.intake().check(kind, json, context);
     if (!checked.valid()) {
       throw Refused.faulty(checked.faults());
@@ -104,13 +104,43 @@ final class Records {
   }
 
   /** The criteria set that a request names, or the usual one of its milestone. */
-  CriteriaSet set(JsonNode request) {
+  CriteriaSet set(String clinic, JsonNode request) {
     JsonNode named = request.path("criteriaSet");
     Optional<CriteriaSet> set =
         named.isObject()
-            ? published.set(Intake.name(named))
+            ? set(clinic, Intake.name(named))
             : published.usualSet(request.path("milestone").asString());
     return set.orElseThrow(() -> notFound("criteria set"));
+  }
+
+  /** A published criteria set, or one of the clinic's own, by {@code id/version}. */
+  Optional<CriteriaSet> set(String clinic, String name) {
+    int slash = name.indexOf('/');
+    return published
+        .set(name)
+        .or(
+            () ->
+                store
+                    .read(
+                        reading ->
+                            reading.criteriaSet(
+                                clinic, name.substring(0, slash), name.substring(slash + 1)))
+                    .map(stored -> CriteriaSets.read(published, stored)));
+  }
+
+  /** The document of a criteria set that the clinic can use, by {@code id/version}. */
+  Optional<Document> setDocument(String clinic, String name) {
+    int slash = name.indexOf('/');
+    return published
+        .setDocument(name)
+        .or(
+            () ->
+                store
+                    .read(
+                        reading ->
+                            reading.criteriaSet(
+                                clinic, name.substring(0, slash), name.substring(slash + 1)))
+                    .map(stored -> Document.ofCanonical(stored.document())));
   }
 
   /**
@@ -158,12 +188,11 @@ final class Records {
       return switch (conflict.kind()) {
         case ALREADY_REMEMBERED ->
             earlier(draft.clinic(), key, draft.find()).orElseThrow(() -> conflict);
-        case RECORD_ID_TAKEN -> draft.twin().get().orElseThrow(() -> conflict);
+        case RECORD_ID_TAKEN, CRITERIA_SET_TAKEN -> draft.twin().get().orElseThrow(() -> conflict);
         case BUSY ->
             throw Refused.because(
                 Refusal.KEY_IN_FLIGHT, "an equal request is still running; ask again");
-        case CASE_REVISION_TAKEN, CRITERIA_SET_TAKEN, LEDGER_TAKEN, CHECKPOINT_TAKEN ->
-            throw conflict;
+        case CASE_REVISION_TAKEN, LEDGER_TAKEN, CHECKPOINT_TAKEN -> throw conflict;
         case BATTERY_REPLACED ->
             throw Refused.because(
                 Refusal.CONFLICT,
@@ -173,15 +202,15 @@ final class Records {
   }
 
   private Recorded insert(Draft draft, Optional<IdempotencyKey> key, Writing writing) {
-    UUID id = UUID.fromString(draft.made().id());
-    key.ifPresent(k -> writing.remember(remembered(draft.clinic(), k, draft.kind(), id)));
+    key.ifPresent(
+        k -> writing.remember(remembered(draft.clinic(), k, draft.kind(), draft.made().id())));
     draft.insert().accept(writing);
     return draft.made();
   }
 
   /** A request that is about to be answered by making a record. */
-  Remembered remembered(String clinic, IdempotencyKey key, String kind, UUID id) {
-    return new Remembered(clinic, key.key(), key.fingerprint(), kind, id.toString(), now());
+  Remembered remembered(String clinic, IdempotencyKey key, String kind, String id) {
+    return new Remembered(clinic, key.key(), key.fingerprint(), kind, id, now());
   }
 
   /** The answer to an earlier request with the same key; refused if that was another request. */

@@ -58,12 +58,12 @@ public final class Replays {
    */
   public Document whatIf(String clinic, String decisionId, JsonNode request) {
     StoredDecision stored = records.decision(clinic, decisionId);
-    records.accept("what-if-request", request, null);
+    records.accept(clinic, "what-if-request", request, null);
     DecisionMaker.Inputs inputs = inputs(stored);
     CriteriaSet original = set(stored);
     CriteriaSet other =
         request.has("criteriaSet")
-            ? records.published().set(Intake.name(request.path("criteriaSet"))).orElseThrow()
+            ? records.set(clinic, Intake.name(request.path("criteriaSet"))).orElseThrow()
             : original;
     LocalDate asOf =
         request.has("asOf") ? LocalDate.parse(request.path("asOf").asString()) : stored.asOf();
@@ -150,7 +150,7 @@ public final class Replays {
             .store()
             .read(reading -> reading.ledger().criteria(stored.clinic(), stored.criteriaSha256()))
             .map(Document::ofCanonical);
-    return kept.or(() -> records.published().setDocument(name))
+    return kept.or(() -> records.setDocument(stored.clinic(), name))
         .filter(document -> document.sha256().equals(stored.criteriaSha256()))
         .orElseThrow(
             () ->

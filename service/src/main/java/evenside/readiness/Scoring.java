@@ -6,10 +6,10 @@ import evenside.assessment.EvidenceOf;
 import evenside.battery.Battery;
 import evenside.criteria.CriteriaSet;
 import evenside.decision.Decision;
+import evenside.decision.RepeatLooks;
 import evenside.knee.KneeCase;
 import evenside.limb.Side;
 import evenside.measure.Evidence;
-import evenside.measure.Measure;
 import java.time.LocalDate;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -17,33 +17,31 @@ import tools.jackson.databind.JsonNode;
 
 /** From batteries to decisions, without clock and store. */
 final class Scoring {
-  private static final String RATIO = "hamstring-quadriceps-ratio";
-
   private final Published published;
-  private final Measure ratio;
 
   Scoring(Published published) {
     this.published = published;
-    this.ratio = published.measures().get(RATIO);
   }
 
   /** Reads and computes one battery that the intake has accepted. */
   AssessedBattery battery(String id, JsonNode json, Side operatedSide) {
     Battery battery = published.batteries().read(id, json);
-    return Assessor.assess(battery, operatedSide, ratio);
+    return Assessor.assess(battery, operatedSide, published.measures());
   }
 
   /**
    * Decides by one set.
    *
    * @param maxAgeDays asked for by the caller, or null; the set's own may be stricter
+   * @param looks how often the knee was tested shortly before
    */
   Decision decide(
       CriteriaSet set,
       KneeCase kneeCase,
       List<AssessedBattery> batteries,
       LocalDate asOf,
-      @Nullable Integer maxAgeDays) {
+      @Nullable Integer maxAgeDays,
+      RepeatLooks looks) {
     Evidence evidence =
         EvidenceOf.batteries(
             kneeCase,
@@ -51,7 +49,7 @@ final class Scoring {
             asOf,
             smaller(maxAgeDays, set.maxResultAgeDays()),
             published.measures());
-    return published.decider().decide(set, kneeCase, evidence);
+    return published.decider().decide(set, kneeCase, evidence, looks);
   }
 
   private static @Nullable Integer smaller(@Nullable Integer a, @Nullable Integer b) {

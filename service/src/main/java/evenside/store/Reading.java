@@ -149,7 +149,7 @@ public sealed class Reading permits Writing {
   }
 
   /**
-   * How many batteries a case has in a span of time.
+   * How many batteries a case has in a span of time; one that was corrected counts once.
    *
    * @param clinic the clinic
    * @param caseId the case
@@ -163,6 +163,8 @@ public sealed class Reading permits Writing {
             select count(*) from battery
             where clinic = :clinic and case_id = :case_id
               and performed_at >= :from_at and performed_at <= :to_at
+              and not exists (select 1 from correction where correction.clinic = :clinic
+                and correction.replaces = battery.id)
             """,
             clinic)
         .bind("case_id", caseId)

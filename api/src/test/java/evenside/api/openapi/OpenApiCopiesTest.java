@@ -31,6 +31,7 @@ class OpenApiCopiesTest {
           "Battery", "schemas/examples/valid/battery/strength-and-hops.json",
           "AssessmentRequest",
               "schemas/examples/valid/assessment-request/two-sets-side-by-side.json",
+          "CriteriaSet", "schemas/examples/valid/criteria-set/at-least-three-of-four.json",
           "DecisionRequest", "schemas/examples/valid/decision-request/by-milestone.json");
 
   @BeforeAll
