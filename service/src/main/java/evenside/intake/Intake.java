@@ -6,6 +6,7 @@ import evenside.measure.MeasureCatalogue;
 import evenside.schemas.Contract;
 import evenside.schemas.Fault;
 import evenside.schemas.Faults;
+import evenside.training.Session;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -28,12 +29,19 @@ public final class Intake {
   private final CatalogueReader sources;
   private final MeasureCatalogue catalogue;
   private final Map<String, String> usualSets;
+  private final TrainingCatalogue training;
 
   public Intake(Contract contract, CatalogueReader sources, MeasureCatalogue catalogue) {
     this.contract = contract;
     this.sources = sources;
     this.catalogue = catalogue;
     this.usualSets = sources.usualCriteriaSets();
+    this.training = new TrainingCatalogue(contract, sources);
+  }
+
+  /** The published progressions and exercises. */
+  public TrainingCatalogue training() {
+    return training;
   }
 
   /**
@@ -42,11 +50,22 @@ public final class Intake {
    * @param now the time of the check
    * @param operatedSide of the case a battery is for, or null
    * @param criteriaSets finds a criteria set by {@code id/version}
+   * @param sessions the other entries of the case's training record, as far as they are known
    */
   public record Context(
       Instant now,
       @Nullable Side operatedSide,
-      Function<String, Optional<CriteriaSet>> criteriaSets) {}
+      Function<String, Optional<CriteriaSet>> criteriaSets,
+      Optional<List<Session>> sessions) {
+
+    /** Without a training record. */
+    public Context(
+        Instant now,
+        @Nullable Side operatedSide,
+        Function<String, Optional<CriteriaSet>> criteriaSets) {
+      this(now, operatedSide, criteriaSets, Optional.empty());
+    }
+  }
 
   /**
    * Checks a document of a kind.
@@ -65,6 +84,7 @@ public final class Intake {
         case "battery" ->
             new BatteryRules(catalogue, faults, warnings)
                 .check(document, context.operatedSide(), context.now());
+        case "session" -> session(document, context, faults, warnings);
         case "criteria-set" -> criteriaSet(document, schema, faults);
         case "decision-request" -> decisionRequest(document, context, faults);
         case "assessment-request" -> assessment(document, context, found, worthALook, faults);
@@ -79,9 +99,11 @@ public final class Intake {
   /** A rule adds nothing at or below a place that the schema already found fault with. */
   private static List<Fault> withoutEchoes(List<Fault> found, List<Fault> schema) {
     Set<Fault> fromSchema = new HashSet<>(schema);
+    Set<String> said = new HashSet<>();
     List<Fault> kept =
         found.stream()
             .filter(fault -> fromSchema.contains(fault) || !touches(fault, schema))
+            .filter(fault -> said.add(fault.pointer() + " " + fault.code()))
             .toList();
     return Faults.inOrder(kept);
   }
@@ -91,6 +113,15 @@ public final class Intake {
         .map(Fault::pointer)
         .anyMatch(
             place -> fault.pointer().equals(place) || fault.pointer().startsWith(place + "/"));
+  }
+
+  private void session(
+      JsonNode json, Context context, RuleFaults faults, RuleFaults warnings) {
+    new SessionRules(training, faults, warnings)
+        .check(json, context.operatedSide(), context.now());
+    context
+        .sessions()
+        .ifPresent(known -> new RecordRules(training, known, true, faults, warnings).check(json));
   }
 
   private void criteriaSet(JsonNode json, List<Fault> schema, RuleFaults faults) {
@@ -154,6 +185,7 @@ public final class Intake {
       found.addAll(ofBattery.all());
       warned.addAll(warnings.all());
     }
+    new InlineSessions(training, json.path("sessions"), side, context.now()).check(found, warned);
     Set<String> seen = new HashSet<>();
     JsonNode sets = json.path("criteriaSets");
     for (int i = 0; i < sets.size(); i++) {

@@ -7,12 +7,12 @@ import org.jspecify.annotations.Nullable;
  * A number, or why there is none.
  *
  * @param value the number, or null
- * @param unit UCUM code; {@code AU} for arbitrary units
+ * @param unit UCUM code; arbitrary units are an annotation in braces
  * @param reason why there is none, or null
  */
 public record Figure(@Nullable Double value, String unit, @Nullable String reason) {
   /** Arbitrary units of session load. */
-  public static final String AU = "AU";
+  public static final String AU = "{AU}";
 
   public static final String INCOMPLETE_WEEK = "incomplete-week";
   public static final String ZERO_VARIANCE = "zero-variance";

@@ -20,6 +20,9 @@ public record TrainingFact(
   public static final String DAYS_WITHOUT_STEP_BACK = "days-without-step-back";
   public static final String PROGRAMME_COMPLETED = "programme-completed";
 
+  /** How many entries call for a stop that no clinician has cleared; for cautions, no criterion. */
+  public static final String STANDING_RED_FLAG = "standing-red-flag";
+
   public TrainingFact {
     uses = List.copyOf(uses);
   }

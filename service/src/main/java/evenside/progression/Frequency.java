@@ -14,7 +14,7 @@ import java.util.TreeSet;
  *
  * <p>Source: Ann Jt 2018;3:40, Table 4; the rolling reading is our own.
  */
-final class Frequency {
+public final class Frequency {
   private static final int WINDOW = 7;
 
   private final Progression set;

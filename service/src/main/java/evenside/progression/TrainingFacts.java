@@ -5,6 +5,7 @@ import evenside.training.Entry;
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
@@ -27,16 +28,34 @@ public final class TrainingFacts {
   public static List<TrainingFact> of(
       History history, Progressions progressions, LocalDate asOf) {
     Course course = new Course(history, new Judge(progressions, Set.of()));
-    if (history.trainings().isEmpty()) {
-      return List.of();
-    }
     TrainingFacts facts = new TrainingFacts(course, asOf);
     List<TrainingFact> all = new ArrayList<>();
+    if (history.trainings().isEmpty()) {
+      facts.standing(all);
+      return all;
+    }
     all.add(facts.painFree());
     all.add(facts.withoutStepBack());
     facts.levels(all);
     facts.programmes(all);
+    facts.standing(all);
     return all;
+  }
+
+  /** There is such a fact only while a red flag stands. */
+  private void standing(List<TrainingFact> all) {
+    Set<TrainingFact.Use> uses = new LinkedHashSet<>();
+    for (int i = 0; i < course.bouts().size(); i++) {
+      if (!course.stops(i).standing().isEmpty()) {
+        uses.add(use(course.bouts().get(i)));
+      }
+    }
+    if (!uses.isEmpty()) {
+      int count = uses.size();
+      all.add(
+          new TrainingFact(
+              TrainingFact.STANDING_RED_FLAG, "", count, count, "1", List.copyOf(uses)));
+    }
   }
 
   /**
