@@ -78,13 +78,20 @@ public record TrainingCriterion(
       case NOT_MET ->
           new Finding.Reason(
               "short-of-bound",
-              "seen: " + new Quantity(seen.possible(), unit) + "; asked for: "
-                  + comparator.words() + " " + new Quantity(bound, unit));
+              "seen: "
+                  + new Quantity(seen.possible(), unit)
+                  + "; asked for: "
+                  + comparator.words()
+                  + " "
+                  + new Quantity(bound, unit));
       case UNDETERMINED ->
           new Finding.Reason(
               Gap.Reason.NOT_RECORDED.code(),
-              "for certain " + new Quantity(seen.certain(), unit) + ", at most "
-                  + new Quantity(seen.possible(), unit) + ": some answers are not recorded yet");
+              "for certain "
+                  + new Quantity(seen.certain(), unit)
+                  + ", at most "
+                  + new Quantity(seen.possible(), unit)
+                  + ": some answers are not recorded yet");
     };
   }
 }

@@ -71,8 +71,7 @@ public final class AdviceDocument {
     json.set("unanswered", unanswered(track.unanswered()));
     ArrayNode hints = json.putArray("hints");
     if (plan != null) {
-      plan.hints()
-          .forEach(h -> hints.addObject().put("text", h.text()).put("mark", h.mark()));
+      plan.hints().forEach(h -> hints.addObject().put("text", h.text()).put("mark", h.mark()));
     }
     return json;
   }
@@ -121,7 +120,7 @@ public final class AdviceDocument {
     } else if (value instanceof Known.Range range && range.isExact()) {
       boolean grade = inputs.get(seen.input()).kind() == InputCatalogue.Kind.GRADE;
       if (grade) {
-        json.put("value", EffusionGrade.values()[(int) range.low()].code());
+        json.put("value", EffusionGrade.ofRank((int) range.low()).code());
       } else {
         json.put("value", range.low());
       }

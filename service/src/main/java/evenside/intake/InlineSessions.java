@@ -19,8 +19,7 @@ final class InlineSessions {
   private final @Nullable Side side;
   private final Instant now;
 
-  InlineSessions(
-      TrainingCatalogue catalogue, JsonNode sessions, @Nullable Side side, Instant now) {
+  InlineSessions(TrainingCatalogue catalogue, JsonNode sessions, @Nullable Side side, Instant now) {
     this.catalogue = catalogue;
     this.sessions = sessions;
     this.side = side;

@@ -115,10 +115,8 @@ public final class Intake {
             place -> fault.pointer().equals(place) || fault.pointer().startsWith(place + "/"));
   }
 
-  private void session(
-      JsonNode json, Context context, RuleFaults faults, RuleFaults warnings) {
-    new SessionRules(training, faults, warnings)
-        .check(json, context.operatedSide(), context.now());
+  private void session(JsonNode json, Context context, RuleFaults faults, RuleFaults warnings) {
+    new SessionRules(training, faults, warnings).check(json, context.operatedSide(), context.now());
     context
         .sessions()
         .ifPresent(known -> new RecordRules(training, known, true, faults, warnings).check(json));

@@ -127,8 +127,7 @@ public record LoadReport(
   private static Figure lastRun(Collection<Session> trainings, LocalDate end) {
     Session last = null;
     for (Session session : trainings) {
-      boolean newer =
-          last == null || session.performedAt().isAfter(last.performedAt());
+      boolean newer = last == null || session.performedAt().isAfter(last.performedAt());
       if (newer && !session.performedOn().isAfter(end) && metresRun(session) != null) {
         last = session;
       }

@@ -55,8 +55,7 @@ public record TrainingWeek(Figure load, Figure monotony, Figure strain, SdMethod
   }
 
   private static TrainingWeek none(Figure load, String reason, SdMethod method) {
-    return new TrainingWeek(
-        load, Figure.none("1", reason), Figure.none(Figure.AU, reason), method);
+    return new TrainingWeek(load, Figure.none("1", reason), Figure.none(Figure.AU, reason), method);
   }
 
   /**

@@ -54,8 +54,7 @@ public record Evidence(
 
   /** The same with facts from the training record. */
   public Evidence withTraining(List<TrainingFact> facts) {
-    return new Evidence(
-        surgeryDate, sex, otherLegSound, asOf, maxAgeDays, measured, gaps, facts);
+    return new Evidence(surgeryDate, sex, otherLegSound, asOf, maxAgeDays, measured, gaps, facts);
   }
 
   /**

@@ -162,7 +162,8 @@ public final class Advisor {
                 .filter(hit -> hit.counted() && hit.outcome() == outcome)
                 .map(Hit::text)
             : standing.stream().map(Hit::text);
-    String message = texts.filter(Objects::nonNull).distinct().limit(4).collect(Collectors.joining(" "));
+    String message =
+        texts.filter(Objects::nonNull).distinct().limit(4).collect(Collectors.joining(" "));
     if (!message.isEmpty()) {
       return message;
     }

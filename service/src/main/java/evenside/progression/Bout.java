@@ -69,8 +69,6 @@ record Bout(Session session, List<Session> completing) {
     if (session.entry() instanceof Entry.Training training) {
       return training.redFlags();
     }
-    return session.entry() instanceof Entry.KneeCheck check
-        ? check.redFlags()
-        : RedFlags.NOT_ASKED;
+    return session.entry() instanceof Entry.KneeCheck check ? check.redFlags() : RedFlags.NOT_ASKED;
   }
 }

@@ -48,7 +48,8 @@ public record Hit(
   /** A step up that is not called for: what failed. */
   static Hit notCalledFor(Progression set, Rule rule, boolean counted, Inputs inputs, Bout bout) {
     List<String> failing = rule.when().failing(inputs).stream().map(Test::toString).toList();
-    String text = "Not all conditions of this step up are met; not met: " + String.join(", ", failing);
+    String text =
+        "Not all conditions of this step up are met; not met: " + String.join(", ", failing);
     return of(set, rule, Outcome.HOLD, counted, text + ".", inputs, bout);
   }
 
@@ -64,7 +65,6 @@ public record Hit(
         rule.when().looksAt(inputs).stream()
             .map(input -> new Seen(input, inputs.value(input), inputs.sessions(input)))
             .toList();
-    return new Hit(
-        set, rule, outcome, counted, text, seen, bout.session().id(), bout.day());
+    return new Hit(set, rule, outcome, counted, text, seen, bout.session().id(), bout.day());
   }
 }

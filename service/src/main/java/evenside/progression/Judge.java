@@ -57,7 +57,10 @@ final class Judge {
 
   /** The sets about the knee that count. */
   List<Progression> kneeSets() {
-    return progressions.all().stream().filter(Progression::isAboutKnee).filter(this::counts).toList();
+    return progressions.all().stream()
+        .filter(Progression::isAboutKnee)
+        .filter(this::counts)
+        .toList();
   }
 
   boolean counts(Progression set) {
@@ -76,8 +79,7 @@ final class Judge {
     return new Verdict(hits, List.copyOf(open));
   }
 
-  private void judge(
-      Part part, Bout bout, Inputs inputs, List<Hit> hits, Set<Unanswered> open) {
+  private void judge(Part part, Bout bout, Inputs inputs, List<Hit> hits, Set<Unanswered> open) {
     boolean heldBack = false;
     for (Rule rule : part.set().rules()) {
       Truth truth = rule.on(inputs);
@@ -93,12 +95,7 @@ final class Judge {
   }
 
   private void stepUp(
-      Part part,
-      Bout bout,
-      Inputs inputs,
-      boolean heldBack,
-      List<Hit> hits,
-      Set<Unanswered> open) {
+      Part part, Bout bout, Inputs inputs, boolean heldBack, List<Hit> hits, Set<Unanswered> open) {
     List<Rule> ups =
         part.set().rules().stream().filter(rule -> rule.outcome() == Outcome.ADVANCE).toList();
     Truth truth = Truth.any(ups.stream().map(rule -> rule.on(inputs)).toList());

@@ -51,8 +51,7 @@ final class Stops {
   private List<Hit> called(int index, Bout bout, Predicate<Session> answersOf) {
     RedFlags flags = bout.redFlags(answersOf);
     List<Bout> before = history.bouts().subList(0, index);
-    return judge.stops(
-        bout, new KneeInputs(judge.inputs().redFlags(), before, bout).with(flags));
+    return judge.stops(bout, new KneeInputs(judge.inputs().redFlags(), before, bout).with(flags));
   }
 
   private static String name(Hit hit) {

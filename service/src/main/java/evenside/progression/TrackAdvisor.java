@@ -40,8 +40,7 @@ final class TrackAdvisor {
   }
 
   Track advise(Optional<LocalDate> plannedOn) {
-    Verdict verdict =
-        course.verdict(steps, plannedOn.orElse(null)).and(course.since(last.index()));
+    Verdict verdict = course.verdict(steps, plannedOn.orElse(null)).and(course.since(last.index()));
     Outcome outcome = stopped ? Outcome.STOP_AND_REFER : verdict.outcome();
     int level = last.item().level();
     int back = back(verdict);

@@ -25,8 +25,7 @@ public final class TrainingFacts {
   }
 
   /** The facts of a history; none without a training in it. */
-  public static List<TrainingFact> of(
-      History history, Progressions progressions, LocalDate asOf) {
+  public static List<TrainingFact> of(History history, Progressions progressions, LocalDate asOf) {
     Course course = new Course(history, new Judge(progressions, Set.of()));
     TrainingFacts facts = new TrainingFacts(course, asOf);
     List<TrainingFact> all = new ArrayList<>();

@@ -29,7 +29,9 @@ record UsualPain(Known.Range known, List<String> sessions) {
     List<String> sessions = new ArrayList<>();
     for (Bout bout : earlier) {
       Integer morning = bout.response().pain().nextMorning();
-      if (morning != null && !bout.day().isBefore(day.minusDays(DAYS)) && bout.day().isBefore(day)) {
+      if (morning != null
+          && !bout.day().isBefore(day.minusDays(DAYS))
+          && bout.day().isBefore(day)) {
         pains.add(morning);
         sessions.add(bout.session().id());
       }

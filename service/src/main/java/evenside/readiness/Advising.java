@@ -33,8 +33,7 @@ final class Advising {
     this.progressions = progressions;
     this.advisor = new Advisor(progressions);
     this.documents = new AdviceDocument(progressions.inputs());
-    this.cautions =
-        cautions.stream().collect(Collectors.toMap(Caution::code, Function.identity()));
+    this.cautions = cautions.stream().collect(Collectors.toMap(Caution::code, Function.identity()));
   }
 
   Advice advice(List<Session> sessions, LocalDate asOf, AdviceQuestion question) {

@@ -9,7 +9,9 @@ import evenside.intake.BatteryReader;
 import evenside.intake.CatalogueReader;
 import evenside.intake.CriteriaSetReader;
 import evenside.intake.Intake;
+import evenside.intake.TrainingCatalogue;
 import evenside.measure.MeasureCatalogue;
+import evenside.progression.RedFlagWatch;
 import evenside.schemas.Contract;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -25,6 +27,8 @@ final class Published {
   private final Decider decider;
   private final Intake intake;
   private final BatteryReader batteries;
+  private final Advising advising;
+  private final RedFlagWatch redFlagWatch;
   private final Map<String, String> usualSets;
   private final Map<String, CriteriaSet> sets = new LinkedHashMap<>();
   private final Map<String, Document> setDocuments = new LinkedHashMap<>();
@@ -41,6 +45,8 @@ final class Published {
     this.decider = new Decider(measures, new Cautions(reader.cautions()));
     this.intake = new Intake(contract, reader, measures);
     this.batteries = new BatteryReader(measures);
+    this.advising = new Advising(training().progressions(), reader.cautions());
+    this.redFlagWatch = new RedFlagWatch(training().progressions());
     this.usualSets = reader.usualCriteriaSets();
     contract.criteriaSets().forEach(this::add);
     for (String usual : usualSets.values()) {
@@ -79,6 +85,19 @@ final class Published {
 
   BatteryReader batteries() {
     return batteries;
+  }
+
+  /** Progressions and exercises. */
+  TrainingCatalogue training() {
+    return intake.training();
+  }
+
+  Advising advising() {
+    return advising;
+  }
+
+  RedFlagWatch redFlagWatch() {
+    return redFlagWatch;
   }
 
   Optional<CriteriaSet> set(String name) {

@@ -17,6 +17,7 @@ public final class ReadinessService {
   private final Cases cases;
   private final Batteries batteries;
   private final Decisions decisions;
+  private final Sessions sessions;
 
   private ReadinessService(Records records) {
     this.records = records;
@@ -24,6 +25,7 @@ public final class ReadinessService {
     this.cases = new Cases(records);
     this.batteries = new Batteries(records);
     this.decisions = new Decisions(records);
+    this.sessions = new Sessions(records);
   }
 
   /** The use cases over a published contract and a store. */
@@ -46,6 +48,10 @@ public final class ReadinessService {
 
   public Decisions decisions() {
     return decisions;
+  }
+
+  public Sessions sessions() {
+    return sessions;
   }
 
   /** True if the record can be reached. */

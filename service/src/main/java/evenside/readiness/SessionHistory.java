@@ -1,7 +1,6 @@
 package evenside.readiness;
 
 import evenside.intake.SessionReader;
-import evenside.progression.RedFlagWatch;
 import evenside.schemas.StrictJson;
 import evenside.store.Reading;
 import evenside.store.SessionSearch;
@@ -127,10 +126,5 @@ final class SessionHistory {
   /** Sessions of some entries. */
   static List<Session> sessions(List<Loaded> loaded) {
     return loaded.stream().map(Loaded::session).toList();
-  }
-
-  /** True if an entry is to be looked at however old it is. */
-  static boolean isFlagged(RedFlagWatch watch, Session session) {
-    return watch.concerns(session);
   }
 }

@@ -56,8 +56,7 @@ public final class Sessions {
     List<Session> all = new ArrayList<>(history(clinic, caseId, asOf));
     all.add(session);
     ObjectNode advice = advice(caseId, all, asOf, AdviceQuestion.TODAY);
-    Document document =
-        document(id, caseId, now, content, json, advice, checked.warnings());
+    Document document = document(id, caseId, now, content, json, advice, checked.warnings());
     StoredSession stored =
         new StoredSession(
             clinic,
@@ -67,7 +66,7 @@ public final class Sessions {
             content.sha256(),
             session.performedAt().toInstant(),
             now,
-            SessionHistory.isFlagged(records.published().redFlagWatch(), session),
+            records.published().redFlagWatch().concerns(session),
             document.bytes());
     return records.record(
         new Records.Draft(
@@ -84,9 +83,7 @@ public final class Sessions {
   public Document get(String clinic, String sessionId) {
     return records
         .store()
-        .read(
-            reading ->
-                Records.uuid(sessionId).flatMap(id -> reading.sessions(clinic).byId(id)))
+        .read(reading -> Records.uuid(sessionId).flatMap(id -> reading.sessions(clinic).byId(id)))
         .map(stored -> Document.ofCanonical(stored.document()))
         .orElseThrow(() -> Records.notFound(KIND));
   }
@@ -99,9 +96,7 @@ public final class Sessions {
             reading -> {
               Records.known(reading, clinic, caseId);
               List<StoredSession> rows =
-                  reading
-                      .sessions(clinic)
-                      .page(caseId, after.flatMap(Position::parse), limit + 1);
+                  reading.sessions(clinic).page(caseId, after.flatMap(Position::parse), limit + 1);
               return Records.page(rows, limit, StoredSession::document, StoredSession::position);
             });
   }
@@ -172,9 +167,9 @@ public final class Sessions {
         .put("caseId", caseId);
   }
 
-  /** Today, or the entry's own day where the clinic's calendar is ahead. */
+  /** Today on the sender's calendar, or the entry's own day where its clock is ahead. */
   private static LocalDate asOf(Instant now, Session session) {
-    LocalDate today = today(now);
+    LocalDate today = LocalDate.ofInstant(now, session.performedAt().getOffset());
     return session.performedOn().isAfter(today) ? session.performedOn() : today;
   }
 

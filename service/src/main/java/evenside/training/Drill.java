@@ -11,7 +11,4 @@ import org.jspecify.annotations.Nullable;
  * @param completed contacts done
  */
 public record Drill(
-    String drill,
-    @Nullable Programme programme,
-    @Nullable Contacts planned,
-    Contacts completed) {}
+    String drill, @Nullable Programme programme, @Nullable Contacts planned, Contacts completed) {}

@@ -24,7 +24,9 @@ public record Response(
   public static final Response NONE =
       new Response(Pain.NONE, Soreness.NONE, Effusion.NONE, null, null);
 
-  /** Both together; where they state the same thing, the worse holds, in whatever order they came. */
+  /**
+   * Both together; where they state the same thing, the worse holds, in whatever order they came.
+   */
   public Response and(Response that) {
     return new Response(
         pain.and(that.pain),

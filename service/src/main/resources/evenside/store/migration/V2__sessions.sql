@@ -1,7 +1,7 @@
 -- The training record. Rows are inserted and never changed or removed: an entry that completes
 -- another names it and leaves it as it is.
 
-create table training_session (
+create table if not exists training_session (
   clinic         varchar(64) not null,
   id             uuid not null,
   case_id        varchar(64) not null,
@@ -15,7 +15,7 @@ create table training_session (
   constraint training_session_key primary key (clinic, id),
   constraint training_session_record_id unique (clinic, record_id)
 );
-create index training_session_of_case
+create index if not exists training_session_of_case
   on training_session (clinic, case_id, performed_at desc, id desc);
-create index training_session_flagged
+create index if not exists training_session_flagged
   on training_session (clinic, case_id, flagged, performed_at desc, id desc);
