@@ -8,10 +8,12 @@ import evenside.document.Document;
 import evenside.intake.BatteryReader;
 import evenside.intake.CatalogueReader;
 import evenside.intake.CriteriaSetReader;
+import evenside.intake.InstrumentReader;
 import evenside.intake.Intake;
 import evenside.intake.TrainingCatalogue;
 import evenside.measure.MeasureCatalogue;
 import evenside.progression.RedFlagWatch;
+import evenside.questionnaire.Instruments;
 import evenside.schemas.Contract;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -36,15 +38,17 @@ final class Published {
   /**
    * Reads a contract.
    *
-   * @throws IllegalStateException if a published criteria set does not fit the catalogue
+   * @throws IllegalStateException if a published criteria set or instrument does not fit the
+   *     catalogue
    */
   Published(Contract contract) {
     this.contract = contract;
     this.reader = new CatalogueReader(contract);
     this.measures = reader.measures();
     this.decider = new Decider(measures, new Cautions(reader.cautions()));
-    this.intake = new Intake(contract, reader, measures);
-    this.batteries = new BatteryReader(measures);
+    Instruments instruments = new InstrumentReader(measures).instruments(contract);
+    this.intake = new Intake(contract, reader, measures, instruments);
+    this.batteries = new BatteryReader(measures, instruments);
     this.advising = new Advising(training().progressions(), reader.cautions());
     this.redFlagWatch = new RedFlagWatch(training().progressions());
     this.usualSets = reader.usualCriteriaSets();

@@ -29,7 +29,12 @@ import tools.jackson.databind.node.ObjectNode;
 class SessionIntakeTest {
   private static final Contract CONTRACT = Contract.published();
   private static final CatalogueReader READER = new CatalogueReader(CONTRACT);
-  private static final Intake INTAKE = new Intake(CONTRACT, READER, READER.measures());
+  private static final Intake INTAKE =
+      new Intake(
+          CONTRACT,
+          READER,
+          READER.measures(),
+          new InstrumentReader(READER.measures()).instruments(CONTRACT));
   private static final Instant NOW = Instant.parse("2026-11-02T12:00:00Z");
 
   private static Checked check(JsonNode json) {

@@ -4,7 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import evenside.intake.CatalogueReader;
-import evenside.intake.Intake;
+import evenside.intake.TrainingCatalogue;
 import evenside.limb.LimbPair;
 import evenside.measure.Better;
 import evenside.progression.Level;
@@ -301,9 +301,8 @@ class WorkedExamplesTest {
 
   @Test
   void levels_of_every_plan_count_from_one() {
-    CatalogueReader reader = new CatalogueReader(CONTRACT);
     for (Progression set :
-        new Intake(CONTRACT, reader, reader.measures()).training().progressions().all()) {
+        new TrainingCatalogue(CONTRACT, new CatalogueReader(CONTRACT)).progressions().all()) {
       List<Integer> numbers = set.levels().stream().map(Level::number).toList();
       Integer[] expected = new Integer[numbers.size()];
       Arrays.setAll(expected, i -> i + 1);

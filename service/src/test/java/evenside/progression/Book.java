@@ -1,7 +1,6 @@
 package evenside.progression;
 
 import evenside.intake.CatalogueReader;
-import evenside.intake.Intake;
 import evenside.intake.SessionReader;
 import evenside.intake.TrainingCatalogue;
 import evenside.schemas.Contract;
@@ -24,8 +23,7 @@ final class Book {
   private Book() {}
 
   private static TrainingCatalogue catalogue() {
-    CatalogueReader reader = new CatalogueReader(CONTRACT);
-    return new Intake(CONTRACT, reader, reader.measures()).training();
+    return new TrainingCatalogue(CONTRACT, new CatalogueReader(CONTRACT));
   }
 
   static List<Session> read(List<? extends JsonNode> documents) {
