@@ -71,7 +71,8 @@ public final class SessionsResource {
         new AdviceQuestion(
             Parameters.date(call, AS_OF),
             Parameters.date(call, PLANNED_ON),
-            Parameters.matching(call, COUNTING, NAMES, "id/version of up to ten progressions, with commas")
+            Parameters.matching(
+                    call, COUNTING, NAMES, "id/version of up to ten progressions, with commas")
                 .map(names -> Set.copyOf(List.of(names.split(",", -1))))
                 .orElse(Set.of()),
             Parameters.oneOf(call, SD_METHOD, List.of("sample", "population"))
