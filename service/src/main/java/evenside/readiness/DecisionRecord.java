@@ -62,9 +62,18 @@ final class DecisionRecord {
         batteries.stream()
             .map(b -> scoring.battery(id(b), b.content(), kneeCase.operatedSide()))
             .toList();
+    List<SessionHistory.Loaded> sessions =
+        DecisionInputs.sessions(reading, stored.clinic(), stored.caseId(), set, asked.asOf());
     RepeatLooks looks = looks(batteries, asked.asOf());
     Decision decision =
-        scoring.decide(set, kneeCase, assessed, asked.asOf(), asked.maxAgeDays(), looks);
+        scoring.decide(
+            set,
+            kneeCase,
+            assessed,
+            SessionHistory.sessions(sessions),
+            asked.asOf(),
+            asked.maxAgeDays(),
+            looks);
     return new StoredDecision(
         stored.clinic(),
         id,
@@ -76,8 +85,8 @@ final class DecisionRecord {
         decision.outcome().code(),
         asked.asOf(),
         now,
-        document(id, decision, batteries, now).bytes(),
-        inputs(asked, batteries, looks).bytes());
+        document(id, decision, batteries, sessions, now).bytes(),
+        inputs(asked, batteries, sessions, looks).bytes());
   }
 
   /** All batteries of the days before, also those that the decision does not depend on. */
@@ -89,7 +98,12 @@ final class DecisionRecord {
     return new RepeatLooks(reading.countBatteries(stored.clinic(), stored.caseId(), from, to));
   }
 
-  private Document document(UUID id, Decision decision, List<Loaded> batteries, Instant now) {
+  private Document document(
+      UUID id,
+      Decision decision,
+      List<Loaded> batteries,
+      List<SessionHistory.Loaded> sessions,
+      Instant now) {
     ObjectNode json = DecisionDocument.judgement(decision);
     json.put("schemaVersion", schemaVersion);
     json.put("decisionId", id.toString());
@@ -104,10 +118,23 @@ final class DecisionRecord {
           .put("performedAt", battery.content().path("performedAt").asString())
           .put("ageDays", ChronoUnit.DAYS.between(battery.performedOn(), decision.asOf()));
     }
+    for (SessionHistory.Loaded session : sessions) {
+      json.withArray("sessions")
+          .addObject()
+          .put("sessionId", session.session().id())
+          .put("sha256", session.stored().contentSha256())
+          .put("performedAt", session.content().path("performedAt").asString())
+          .put(
+              "ageDays", ChronoUnit.DAYS.between(session.session().performedOn(), decision.asOf()));
+    }
     return Document.of(json);
   }
 
-  private Document inputs(DecisionRequest asked, List<Loaded> batteries, RepeatLooks looks) {
+  private Document inputs(
+      DecisionRequest asked,
+      List<Loaded> batteries,
+      List<SessionHistory.Loaded> sessions,
+      RepeatLooks looks) {
     ObjectNode json = Records.object();
     json.put("schemaVersion", schemaVersion);
     json.put("engineVersion", Engine.VERSION);
@@ -125,6 +152,12 @@ final class DecisionRecord {
     ArrayNode used = json.putArray("batteries");
     for (Loaded battery : batteries) {
       used.addObject().put("batteryId", id(battery)).set("battery", battery.content());
+    }
+    for (SessionHistory.Loaded session : sessions) {
+      json.withArray("sessions")
+          .addObject()
+          .put("sessionId", session.session().id())
+          .set("session", session.content());
     }
     return Document.of(json);
   }

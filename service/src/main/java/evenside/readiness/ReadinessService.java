@@ -18,6 +18,7 @@ public final class ReadinessService {
   private final Batteries batteries;
   private final Decisions decisions;
   private final CriteriaSets criteriaSets;
+  private final Sessions sessions;
 
   private ReadinessService(Records records) {
     this.records = records;
@@ -26,6 +27,7 @@ public final class ReadinessService {
     this.batteries = new Batteries(records);
     this.decisions = new Decisions(records);
     this.criteriaSets = new CriteriaSets(records);
+    this.sessions = new Sessions(records);
   }
 
   /** The use cases over a published contract and a store. */
@@ -52,6 +54,10 @@ public final class ReadinessService {
 
   public CriteriaSets criteriaSets() {
     return criteriaSets;
+  }
+
+  public Sessions sessions() {
+    return sessions;
   }
 
   /** True if the record can be reached. */
