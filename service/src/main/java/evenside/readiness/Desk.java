@@ -124,7 +124,8 @@ public final class Desk {
     if (!sessions.isEmpty()) {
       String version = published.contract().schemaVersion();
       json.set(
-          "advice", published.advising().document(sessions, asOf, AdviceQuestion.TODAY, version));
+          "advice",
+          published.advising().document(kneeCase, sessions, asOf, AdviceQuestion.TODAY, version));
     }
     return Document.of(json);
   }

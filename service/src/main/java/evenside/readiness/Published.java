@@ -49,7 +49,7 @@ final class Published {
     Instruments instruments = new InstrumentReader(measures).instruments(contract);
     this.intake = new Intake(contract, reader, measures, instruments);
     this.batteries = new BatteryReader(measures, instruments);
-    this.advising = new Advising(training().progressions(), reader.cautions());
+    this.advising = new Advising(training(), reader.cautions());
     this.redFlagWatch = new RedFlagWatch(training().progressions());
     this.usualSets = reader.usualCriteriaSets();
     contract.criteriaSets().forEach(this::add);
