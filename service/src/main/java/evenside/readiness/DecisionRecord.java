@@ -4,6 +4,7 @@ import evenside.assessment.AssessedBattery;
 import evenside.criteria.CriteriaSet;
 import evenside.decision.Decision;
 import evenside.decision.Engine;
+import evenside.decision.RepeatLooks;
 import evenside.document.DecisionDocument;
 import evenside.document.Document;
 import evenside.intake.RuleCode;
@@ -15,6 +16,8 @@ import evenside.store.Reading;
 import evenside.store.StoredCase;
 import evenside.store.StoredDecision;
 import java.time.Instant;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
 import java.time.temporal.ChronoUnit;
 import java.util.List;
 import java.util.UUID;
@@ -61,6 +64,7 @@ final class DecisionRecord {
             .toList();
     List<SessionHistory.Loaded> sessions =
         DecisionInputs.sessions(reading, stored.clinic(), stored.caseId(), set, asked.asOf());
+    RepeatLooks looks = looks(batteries, asked.asOf());
     Decision decision =
         scoring.decide(
             set,
@@ -68,7 +72,8 @@ final class DecisionRecord {
             assessed,
             SessionHistory.sessions(sessions),
             asked.asOf(),
-            asked.maxAgeDays());
+            asked.maxAgeDays(),
+            looks);
     return new StoredDecision(
         stored.clinic(),
         id,
@@ -81,7 +86,16 @@ final class DecisionRecord {
         asked.asOf(),
         now,
         document(id, decision, batteries, sessions, now).bytes(),
-        inputs(asked, batteries, sessions).bytes());
+        inputs(asked, batteries, sessions, looks).bytes());
+  }
+
+  /** All batteries of the days before, also those that the decision does not depend on. */
+  private RepeatLooks looks(List<Loaded> batteries, LocalDate asOf) {
+    ZoneOffset clinic =
+        RepeatLooks.calendar(batteries.stream().map(Loaded::performedAt).toList(), asOf);
+    Instant from = RepeatLooks.firstDay(asOf).atStartOfDay(clinic).toInstant();
+    Instant to = asOf.plusDays(1).atStartOfDay(clinic).toInstant().minusNanos(1_000);
+    return new RepeatLooks(reading.countBatteries(stored.clinic(), stored.caseId(), from, to));
   }
 
   private Document document(
@@ -117,7 +131,10 @@ final class DecisionRecord {
   }
 
   private Document inputs(
-      DecisionRequest asked, List<Loaded> batteries, List<SessionHistory.Loaded> sessions) {
+      DecisionRequest asked,
+      List<Loaded> batteries,
+      List<SessionHistory.Loaded> sessions,
+      RepeatLooks looks) {
     ObjectNode json = Records.object();
     json.put("schemaVersion", schemaVersion);
     json.put("engineVersion", Engine.VERSION);
@@ -125,6 +142,7 @@ final class DecisionRecord {
     if (asked.maxAgeDays() != null) {
       json.put("maxResultAgeDays", asked.maxAgeDays());
     }
+    json.put("batteriesInLast14Days", looks.batteries());
     json.putObject("criteriaSet")
         .put("id", asked.set().id())
         .put("version", asked.set().version())

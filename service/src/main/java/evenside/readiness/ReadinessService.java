@@ -17,6 +17,7 @@ public final class ReadinessService {
   private final Cases cases;
   private final Batteries batteries;
   private final Decisions decisions;
+  private final CriteriaSets criteriaSets;
   private final Sessions sessions;
 
   private ReadinessService(Records records) {
@@ -25,6 +26,7 @@ public final class ReadinessService {
     this.cases = new Cases(records);
     this.batteries = new Batteries(records);
     this.decisions = new Decisions(records);
+    this.criteriaSets = new CriteriaSets(records);
     this.sessions = new Sessions(records);
   }
 
@@ -48,6 +50,10 @@ public final class ReadinessService {
 
   public Decisions decisions() {
     return decisions;
+  }
+
+  public CriteriaSets criteriaSets() {
+    return criteriaSets;
   }
 
   public Sessions sessions() {

@@ -42,7 +42,7 @@ public final class Sessions {
       return earlier.get();
     }
     Before before = records.store().read(reading -> before(reading, clinic, caseId, json));
-    Checked checked = records.accept(KIND, json, before.operated(), before.around());
+    Checked checked = records.accept(clinic, KIND, json, before.operated(), before.around());
     Document content = Document.of(json);
     Optional<String> recordId =
         Optional.of(json.path("recordId").asString("")).filter(id -> !id.isEmpty());
