@@ -14,7 +14,15 @@ final class Corpus {
   /** Kinds of document that a sender writes. */
   static final List<String> INPUT_KINDS =
       List.of(
-          "case", "battery", "session", "criteria-set", "decision-request", "assessment-request");
+          "case",
+          "battery",
+          "session",
+          "criteria-set",
+          "decision-request",
+          "assessment-request",
+          "determination",
+          "what-if-request",
+          "erasure-request");
 
   /** Folder of the module: the published files and the examples. */
   static final Path FOLDER = Path.of("").toAbsolutePath();

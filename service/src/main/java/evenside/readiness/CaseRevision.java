@@ -90,6 +90,7 @@ final class CaseRevision {
     Document stored = Document.of(document);
     writing.insertCase(
         new StoredCase(clinic, caseId, revision, now, stored.sha256(), stored.bytes()));
+    writing.audit().nameSubject(clinic, caseId, revision, json.path("subject").asString());
     return new Recorded(caseId, stored, novelty);
   }
 }

@@ -1,11 +1,9 @@
 package evenside.readiness;
 
-import evenside.assessment.AssessedBattery;
 import evenside.criteria.CriteriaSet;
 import evenside.decision.Decision;
 import evenside.decision.Engine;
 import evenside.decision.RepeatLooks;
-import evenside.document.DecisionDocument;
 import evenside.document.Document;
 import evenside.intake.RuleCode;
 import evenside.knee.KneeCase;
@@ -18,34 +16,40 @@ import evenside.store.StoredDecision;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
-import java.time.temporal.ChronoUnit;
 import java.util.List;
 import java.util.UUID;
 import tools.jackson.core.JsonPointer;
-import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.node.ArrayNode;
 import tools.jackson.databind.node.ObjectNode;
 
 /**
- * Makes the two documents of a decision: what it says, and everything that went in by value, so
- * that it can be computed again from the second alone.
+ * Makes the two documents of a decision: everything that went in, by value, and what follows from
+ * it.
  */
 final class DecisionRecord {
-  private final Scoring scoring;
+  private final DecisionMaker maker;
   private final String schemaVersion;
   private final Reading reading;
   private final StoredCase stored;
   private final KneeCase kneeCase;
 
-  DecisionRecord(Scoring scoring, String schemaVersion, Reading reading, StoredCase stored) {
-    this.scoring = scoring;
+  DecisionRecord(DecisionMaker maker, String schemaVersion, Reading reading, StoredCase stored) {
+    this.maker = maker;
     this.schemaVersion = schemaVersion;
     this.reading = reading;
     this.stored = stored;
     this.kneeCase = Cases.read(stored);
   }
 
-  StoredDecision decide(UUID id, DecisionRequest asked, Instant now) {
+  /**
+   * A decision to be stored.
+   *
+   * @param decision the row
+   * @param batteries those it looked at
+   */
+  record Made(StoredDecision decision, List<UUID> batteries) {}
+
+  Made decide(UUID id, DecisionRequest asked, Instant now) {
     if (asked.asOf().isBefore(kneeCase.surgeryDate())) {
       throw Refused.faulty(
           List.of(
@@ -58,35 +62,26 @@ final class DecisionRecord {
     CriteriaSet set = asked.set();
     List<Loaded> batteries =
         DecisionInputs.of(reading, stored.clinic(), stored.caseId(), kneeCase, set, asked.asOf());
-    List<AssessedBattery> assessed =
-        batteries.stream()
-            .map(b -> scoring.battery(id(b), b.content(), kneeCase.operatedSide()))
-            .toList();
     List<SessionHistory.Loaded> sessions =
         DecisionInputs.sessions(reading, stored.clinic(), stored.caseId(), set, asked.asOf());
     RepeatLooks looks = looks(batteries, asked.asOf());
-    Decision decision =
-        scoring.decide(
-            set,
-            kneeCase,
-            assessed,
-            SessionHistory.sessions(sessions),
+    DecisionMaker.Inputs inputs = inputs(asked, batteries, sessions, looks);
+    Decision decision = maker.judge(inputs.json(), set, asked.asOf());
+    return new Made(
+        new StoredDecision(
+            stored.clinic(),
+            id,
+            stored.caseId(),
+            set.id(),
+            set.version(),
+            set.sha256(),
+            set.milestone(),
+            decision.outcome().code(),
             asked.asOf(),
-            asked.maxAgeDays(),
-            looks);
-    return new StoredDecision(
-        stored.clinic(),
-        id,
-        stored.caseId(),
-        set.id(),
-        set.version(),
-        set.sha256(),
-        set.milestone(),
-        decision.outcome().code(),
-        asked.asOf(),
-        now,
-        document(id, decision, batteries, sessions, now).bytes(),
-        inputs(asked, batteries, sessions, looks).bytes());
+            now,
+            maker.document(id.toString(), now.toString(), inputs, decision).bytes(),
+            inputs.document().bytes()),
+        batteries.stream().map(battery -> battery.stored().id()).toList());
   }
 
   /** All batteries of the days before, also those that the decision does not depend on. */
@@ -98,39 +93,8 @@ final class DecisionRecord {
     return new RepeatLooks(reading.countBatteries(stored.clinic(), stored.caseId(), from, to));
   }
 
-  private Document document(
-      UUID id,
-      Decision decision,
-      List<Loaded> batteries,
-      List<SessionHistory.Loaded> sessions,
-      Instant now) {
-    ObjectNode json = DecisionDocument.judgement(decision);
-    json.put("schemaVersion", schemaVersion);
-    json.put("decisionId", id.toString());
-    json.put("caseId", stored.caseId());
-    json.put("decidedAt", now.toString());
-    json.put("caseSha256", stored.sha256());
-    ArrayNode used = json.putArray("batteries");
-    for (Loaded battery : batteries) {
-      used.addObject()
-          .put("batteryId", id(battery))
-          .put("sha256", battery.stored().contentSha256())
-          .put("performedAt", battery.content().path("performedAt").asString())
-          .put("ageDays", ChronoUnit.DAYS.between(battery.performedOn(), decision.asOf()));
-    }
-    for (SessionHistory.Loaded session : sessions) {
-      json.withArray("sessions")
-          .addObject()
-          .put("sessionId", session.session().id())
-          .put("sha256", session.stored().contentSha256())
-          .put("performedAt", session.content().path("performedAt").asString())
-          .put(
-              "ageDays", ChronoUnit.DAYS.between(session.session().performedOn(), decision.asOf()));
-    }
-    return Document.of(json);
-  }
-
-  private Document inputs(
+  /** Everything that goes in, by value: the decision is computed from this and nothing else. */
+  private DecisionMaker.Inputs inputs(
       DecisionRequest asked,
       List<Loaded> batteries,
       List<SessionHistory.Loaded> sessions,
@@ -147,19 +111,24 @@ final class DecisionRecord {
         .put("id", asked.set().id())
         .put("version", asked.set().version())
         .put("sha256", asked.set().sha256());
-    JsonNode kept = StrictJson.read(stored.document(), StrictJson.Limits.OWN);
-    json.set("case", kept.path("case"));
+    json.put("caseId", stored.caseId());
+    json.put("caseSha256", stored.sha256());
+    json.set("case", StrictJson.read(stored.document(), StrictJson.Limits.OWN).path("case"));
     ArrayNode used = json.putArray("batteries");
     for (Loaded battery : batteries) {
-      used.addObject().put("batteryId", id(battery)).set("battery", battery.content());
+      used.addObject()
+          .put("batteryId", id(battery))
+          .put("sha256", battery.stored().contentSha256())
+          .set("battery", battery.content());
     }
     for (SessionHistory.Loaded session : sessions) {
       json.withArray("sessions")
           .addObject()
           .put("sessionId", session.session().id())
+          .put("sha256", session.stored().contentSha256())
           .set("session", session.content());
     }
-    return Document.of(json);
+    return new DecisionMaker.Inputs(Document.of(json), json);
   }
 
   private static String id(Loaded battery) {

@@ -41,8 +41,8 @@ final class EvidenceSearch {
   }
 
   /**
-   * Fits the question, or says of any way of testing that it was not performed: that is what the
-   * criteria look at too.
+   * Comes from a battery that no other has replaced, and fits the question, or says of any way of
+   * testing that it was not performed: that is what the criteria look at too.
    */
   private static String fitting(EvidenceQuery asked) {
     StringBuilder asAsked = new StringBuilder("aspect = :aspect");
@@ -62,6 +62,8 @@ final class EvidenceSearch {
     return """
         clinic = :clinic and case_id = :case_id and measure = :measure
         and performed_at <= :not_after%s and (aspect = :not_performed or (%s))
+        and not exists (select 1 from correction where correction.clinic = :clinic
+          and correction.replaces = evidence_index.battery_id)
         """
         .formatted(oldest, asAsked);
   }
