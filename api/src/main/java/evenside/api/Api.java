@@ -17,6 +17,7 @@ import evenside.api.resource.DecisionsResource;
 import evenside.api.resource.OperationsResource;
 import evenside.api.resource.Pages;
 import evenside.api.resource.SchemasResource;
+import evenside.api.resource.SessionsResource;
 import evenside.readiness.Desk;
 import evenside.readiness.ReadinessService;
 import evenside.schemas.StrictJson.Limits;
@@ -58,6 +59,7 @@ public final class Api {
     CasesResource cases = new CasesResource(service.cases(), version);
     BatteriesResource batteries = new BatteriesResource(service.batteries(), pages, version);
     DecisionsResource decisions = new DecisionsResource(service.decisions(), pages, version);
+    SessionsResource sessions = new SessionsResource(service.sessions(), pages, version);
     OperationsResource operations = new OperationsResource(service);
     return List.of(
         get("/v1/schemas", schemas::list),
@@ -67,6 +69,9 @@ public final class Api {
         get("/v1/criteria-sets", criteriaSets::list),
         post("/v1/criteria-sets", criteriaSets::publish),
         get("/v1/criteria-sets/{id}/{version}", criteriaSets::get),
+        get("/v1/progressions", catalogue::progressions),
+        get("/v1/progressions/{id}/{version}", catalogue::progression),
+        get("/v1/exercises", catalogue::exercises),
         post("/v1/checks/{kind}", checks::check),
         post("/v1/assessments", checks::assess),
         put("/v1/cases/{caseId}", cases::put),
@@ -74,6 +79,10 @@ public final class Api {
         post("/v1/cases/{caseId}/batteries", batteries::add),
         get("/v1/cases/{caseId}/batteries", batteries::list).taking(Pages.parameters()),
         get("/v1/batteries/{batteryId}", batteries::get).taking(BatteriesResource.parameters()),
+        post("/v1/cases/{caseId}/sessions", sessions::add),
+        get("/v1/cases/{caseId}/sessions", sessions::list).taking(Pages.parameters()),
+        get("/v1/sessions/{sessionId}", sessions::get),
+        get("/v1/cases/{caseId}/advice", sessions::advice).taking(SessionsResource.parameters()),
         post("/v1/cases/{caseId}/decisions", decisions::decide),
         get("/v1/cases/{caseId}/decisions", decisions::list).taking(Pages.parameters()),
         get("/v1/decisions", decisions::search).taking(DecisionsResource.parameters()),

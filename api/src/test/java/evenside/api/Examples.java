@@ -42,6 +42,10 @@ final class Examples {
         "valid/criteria-set/at-least-three-of-four", json -> json.put("version", version));
   }
 
+  static String session() {
+    return text("valid/session/first-run");
+  }
+
   static String decisionRequest() {
     return text("valid/decision-request/by-milestone");
   }

@@ -5,6 +5,7 @@ import evenside.criteria.Truth;
 import evenside.knee.KneeCase;
 import evenside.measure.Aspect;
 import evenside.measure.Protocol;
+import evenside.measure.TrainingFact;
 import evenside.measure.Value;
 import evenside.quantity.Quantity;
 import evenside.signs.EffusionGrade;
@@ -43,6 +44,7 @@ public final class Cautions {
   private static final List<Trigger> TRIGGERS =
       List.of(
           new Trigger("red-flag", Cautions::redFlags),
+          new Trigger("standing-red-flag", Cautions::standingRedFlag),
           when("effusion-two-plus", Cautions::effusionTwoPlus),
           when("clinician-decides", s -> true),
           new Trigger("surgeon-limits", Cautions::surgeonLimits),
@@ -111,6 +113,19 @@ public final class Cautions {
                 flag -> s.evidence().lastSaid(flag, Aspect.VALUE).contains(new Value.Fact(true)))
             .toList();
     return stated.isEmpty() ? Optional.empty() : Optional.of("Stated: " + joined(stated) + ".");
+  }
+
+  private static Optional<String> standingRedFlag(Situation s) {
+    return s.evidence()
+        .training(TrainingFact.STANDING_RED_FLAG, "")
+        .map(
+            fact ->
+                "Stated on: "
+                    + fact.uses().stream()
+                        .map(use -> use.performedOn().toString())
+                        .distinct()
+                        .collect(Collectors.joining(", "))
+                    + ".");
   }
 
   private static boolean effusionTwoPlus(Situation s) {

@@ -5,6 +5,7 @@ import evenside.criteria.Criterion;
 import evenside.criteria.FactCriterion;
 import evenside.criteria.GradeBound;
 import evenside.criteria.Threshold;
+import evenside.criteria.TrainingCriterion;
 import evenside.decision.Cautions;
 import evenside.knee.KneeCase;
 import evenside.measure.Aspect;
@@ -69,6 +70,18 @@ final class DecisionInputs {
         Comparator.comparing((Loaded battery) -> battery.stored().performedAt())
             .thenComparing(battery -> battery.stored().id()));
     return all;
+  }
+
+  /**
+   * The entries of the training record, oldest first: where a criterion asks for training, or where
+   * an entry may call for a stop. Else none, so that they cost nothing.
+   */
+  static List<SessionHistory.Loaded> sessions(
+      Reading reading, String clinic, String caseId, CriteriaSet set, LocalDate asOf) {
+    boolean asked = set.leaves().anyMatch(leaf -> leaf instanceof TrainingCriterion);
+    Instant end = new Span(Optional.empty(), asOf).end();
+    boolean flagged = !reading.sessions(clinic).flagged(caseId, end, 1).isEmpty();
+    return asked || flagged ? new SessionHistory(reading, clinic, caseId).asOf(asOf) : List.of();
   }
 
   /**

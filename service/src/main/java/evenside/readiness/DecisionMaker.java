@@ -7,7 +7,9 @@ import evenside.decision.RepeatLooks;
 import evenside.document.DecisionDocument;
 import evenside.document.Document;
 import evenside.intake.CaseReader;
+import evenside.intake.SessionReader;
 import evenside.knee.KneeCase;
+import evenside.training.Session;
 import java.time.LocalDate;
 import java.time.OffsetDateTime;
 import java.time.temporal.ChronoUnit;
@@ -15,6 +17,7 @@ import java.util.ArrayList;
 import java.util.List;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.node.ArrayNode;
+import tools.jackson.databind.node.JsonNodeFactory;
 import tools.jackson.databind.node.ObjectNode;
 
 /**
@@ -59,9 +62,19 @@ final class DecisionMaker {
         set,
         kneeCase,
         assessed,
+        sessions(inputs),
         asOf,
         DecisionRequest.maxAgeDays(inputs),
         looks(inputs, assessed, asOf));
+  }
+
+  private static List<Session> sessions(JsonNode inputs) {
+    List<Session> sessions = new ArrayList<>();
+    for (JsonNode session : inputs.path("sessions")) {
+      String id = session.path("sessionId").asString();
+      sessions.add(SessionReader.read(id, session.path("session")));
+    }
+    return sessions;
   }
 
   /** As counted when it was decided; for another date, among the batteries that were kept. */
@@ -88,18 +101,27 @@ final class DecisionMaker {
     json.set("caseId", from.path("caseId"));
     json.set("caseSha256", from.path("caseSha256"));
     json.put("inputsSha256", inputs.document().sha256());
-    ArrayNode used = json.putArray("batteries");
-    for (JsonNode battery : from.path("batteries")) {
-      String performedAt = battery.path("battery").path("performedAt").asString();
-      LocalDate day = OffsetDateTime.parse(performedAt).toLocalDate();
-      if (!day.isAfter(decision.asOf())) {
-        used.addObject()
-            .put("batteryId", battery.path("batteryId").asString())
-            .put("sha256", battery.path("sha256").asString())
-            .put("performedAt", performedAt)
-            .put("ageDays", ChronoUnit.DAYS.between(day, decision.asOf()));
-      }
+    json.set("batteries", used(from, "batteries", "battery", decision.asOf()));
+    if (from.has("sessions")) {
+      json.set("sessions", used(from, "sessions", "session", decision.asOf()));
     }
     return Document.of(json);
+  }
+
+  /** The records that the decision looked at: what is after its date is left out. */
+  private static ArrayNode used(JsonNode inputs, String list, String kind, LocalDate asOf) {
+    ArrayNode used = JsonNodeFactory.instance.arrayNode();
+    for (JsonNode one : inputs.path(list)) {
+      String performedAt = one.path(kind).path("performedAt").asString();
+      LocalDate day = OffsetDateTime.parse(performedAt).toLocalDate();
+      if (!day.isAfter(asOf)) {
+        used.addObject()
+            .put(kind + "Id", one.path(kind + "Id").asString())
+            .put("sha256", one.path("sha256").asString())
+            .put("performedAt", performedAt)
+            .put("ageDays", ChronoUnit.DAYS.between(day, asOf));
+      }
+    }
+    return used;
   }
 }

@@ -62,7 +62,10 @@ final class DecisionRecord {
     CriteriaSet set = asked.set();
     List<Loaded> batteries =
         DecisionInputs.of(reading, stored.clinic(), stored.caseId(), kneeCase, set, asked.asOf());
-    DecisionMaker.Inputs inputs = inputs(asked, batteries, looks(batteries, asked.asOf()));
+    List<SessionHistory.Loaded> sessions =
+        DecisionInputs.sessions(reading, stored.clinic(), stored.caseId(), set, asked.asOf());
+    RepeatLooks looks = looks(batteries, asked.asOf());
+    DecisionMaker.Inputs inputs = inputs(asked, batteries, sessions, looks);
     Decision decision = maker.judge(inputs.json(), set, asked.asOf());
     return new Made(
         new StoredDecision(
@@ -92,7 +95,10 @@ final class DecisionRecord {
 
   /** Everything that goes in, by value: the decision is computed from this and nothing else. */
   private DecisionMaker.Inputs inputs(
-      DecisionRequest asked, List<Loaded> batteries, RepeatLooks looks) {
+      DecisionRequest asked,
+      List<Loaded> batteries,
+      List<SessionHistory.Loaded> sessions,
+      RepeatLooks looks) {
     ObjectNode json = Records.object();
     json.put("schemaVersion", schemaVersion);
     json.put("engineVersion", Engine.VERSION);
@@ -114,6 +120,13 @@ final class DecisionRecord {
           .put("batteryId", id(battery))
           .put("sha256", battery.stored().contentSha256())
           .set("battery", battery.content());
+    }
+    for (SessionHistory.Loaded session : sessions) {
+      json.withArray("sessions")
+          .addObject()
+          .put("sessionId", session.session().id())
+          .put("sha256", session.stored().contentSha256())
+          .set("session", session.content());
     }
     return new DecisionMaker.Inputs(Document.of(json), json);
   }

@@ -10,7 +10,9 @@ import evenside.intake.CatalogueReader;
 import evenside.intake.CriteriaSetReader;
 import evenside.intake.InstrumentReader;
 import evenside.intake.Intake;
+import evenside.intake.TrainingCatalogue;
 import evenside.measure.MeasureCatalogue;
+import evenside.progression.RedFlagWatch;
 import evenside.questionnaire.Instruments;
 import evenside.schemas.Contract;
 import java.util.LinkedHashMap;
@@ -27,6 +29,8 @@ final class Published {
   private final Decider decider;
   private final Intake intake;
   private final BatteryReader batteries;
+  private final Advising advising;
+  private final RedFlagWatch redFlagWatch;
   private final Map<String, String> usualSets;
   private final Map<String, CriteriaSet> sets = new LinkedHashMap<>();
   private final Map<String, Document> setDocuments = new LinkedHashMap<>();
@@ -45,6 +49,8 @@ final class Published {
     Instruments instruments = new InstrumentReader(measures).instruments(contract);
     this.intake = new Intake(contract, reader, measures, instruments);
     this.batteries = new BatteryReader(measures, instruments);
+    this.advising = new Advising(training(), reader.cautions());
+    this.redFlagWatch = new RedFlagWatch(training().progressions());
     this.usualSets = reader.usualCriteriaSets();
     contract.criteriaSets().forEach(this::add);
     for (String usual : usualSets.values()) {
@@ -93,6 +99,19 @@ final class Published {
 
   BatteryReader batteries() {
     return batteries;
+  }
+
+  /** Progressions and exercises. */
+  TrainingCatalogue training() {
+    return intake.training();
+  }
+
+  Advising advising() {
+    return advising;
+  }
+
+  RedFlagWatch redFlagWatch() {
+    return redFlagWatch;
   }
 
   Optional<CriteriaSet> set(String name) {

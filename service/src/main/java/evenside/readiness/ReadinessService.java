@@ -25,6 +25,7 @@ public final class ReadinessService {
   private final Erasures erasures;
   private final Trail trail;
   private final CriteriaSets criteriaSets;
+  private final Sessions sessions;
 
   private ReadinessService(Records records) {
     this.records = records;
@@ -39,6 +40,7 @@ public final class ReadinessService {
     this.erasures = new Erasures(records);
     this.trail = new Trail(records);
     this.criteriaSets = new CriteriaSets(records);
+    this.sessions = new Sessions(records);
   }
 
   /** The use cases over a published contract and a store, without a ledger. */
@@ -106,6 +108,10 @@ public final class ReadinessService {
 
   public CriteriaSets criteriaSets() {
     return criteriaSets;
+  }
+
+  public Sessions sessions() {
+    return sessions;
   }
 
   /** True if the record can be reached and takes what belongs into the ledger. */

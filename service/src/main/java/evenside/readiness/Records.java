@@ -20,6 +20,7 @@ import evenside.store.StoreConflict;
 import evenside.store.StoredCase;
 import evenside.store.StoredDecision;
 import evenside.store.Writing;
+import evenside.training.Session;
 import java.time.Instant;
 import java.time.InstantSource;
 import java.time.temporal.ChronoUnit;
@@ -95,7 +96,18 @@ final class Records {
 
   /** The check of a document that is to be recorded; refused with every fault. */
   Checked accept(String clinic, String kind, JsonNode json, @Nullable Side operated) {
-    Intake.Context context = new Intake.Context(now(), operated, name -> set(clinic, name));
+    return accept(kind, json, new Intake.Context(now(), operated, name -> set(clinic, name)));
+  }
+
+  /** The same for an entry of a training record, held against other entries of its case. */
+  Checked accept(String clinic, String kind, JsonNode json, Side operated, List<Session> others) {
+    return accept(
+        kind,
+        json,
+        new Intake.Context(now(), operated, name -> set(clinic, name), Optional.of(others)));
+  }
+
+  private Checked accept(String kind, JsonNode json, Intake.Context context) {
     Checked checked = published.intake().check(kind, json, context);
     if (!checked.valid()) {
       throw Refused.faulty(checked.faults());

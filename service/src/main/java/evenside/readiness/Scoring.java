@@ -10,6 +10,10 @@ import evenside.decision.RepeatLooks;
 import evenside.knee.KneeCase;
 import evenside.limb.Side;
 import evenside.measure.Evidence;
+import evenside.measure.TrainingFact;
+import evenside.progression.History;
+import evenside.progression.TrainingFacts;
+import evenside.training.Session;
 import java.time.LocalDate;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -32,6 +36,7 @@ final class Scoring {
   /**
    * Decides by one set.
    *
+   * @param sessions entries of the training record up to the date, or more
    * @param maxAgeDays asked for by the caller, or null; the set's own may be stricter
    * @param looks how often the knee was tested shortly before
    */
@@ -39,6 +44,7 @@ final class Scoring {
       CriteriaSet set,
       KneeCase kneeCase,
       List<AssessedBattery> batteries,
+      List<Session> sessions,
       LocalDate asOf,
       @Nullable Integer maxAgeDays,
       RepeatLooks looks) {
@@ -49,7 +55,12 @@ final class Scoring {
             asOf,
             smaller(maxAgeDays, set.maxResultAgeDays()),
             published.measures());
-    return published.decider().decide(set, kneeCase, evidence, looks);
+    List<TrainingFact> facts =
+        sessions.isEmpty()
+            ? List.of()
+            : TrainingFacts.of(
+                History.of(sessions, asOf), published.training().progressions(), asOf);
+    return published.decider().decide(set, kneeCase, evidence.withTraining(facts), looks);
   }
 
   private static @Nullable Integer smaller(@Nullable Integer a, @Nullable Integer b) {

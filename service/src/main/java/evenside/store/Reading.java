@@ -188,6 +188,16 @@ public sealed class Reading permits Writing {
   }
 
   /**
+   * The entries of a clinic's training records.
+   *
+   * @param clinic the clinic
+   * @return what looks them up
+   */
+  public SessionSearch sessions(String clinic) {
+    return new SessionSearch(handle, clinic);
+  }
+
+  /**
    * A decision.
    *
    * @param clinic the clinic
@@ -273,7 +283,7 @@ public sealed class Reading permits Writing {
     return handle.createQuery(sql).bind("clinic", clinic);
   }
 
-  private static int atLeastOne(int limit) {
+  static int atLeastOne(int limit) {
     if (limit < 1) {
       throw new IllegalArgumentException("limit must be at least 1, got " + limit);
     }

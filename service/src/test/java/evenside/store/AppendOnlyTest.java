@@ -32,7 +32,14 @@ class AppendOnlyTest {
           CASE_INSENSITIVE);
 
   private static final List<String> TABLES =
-      List.of("knee_case", "battery", "evidence_index", "decision", "idempotency", "criteria_set");
+      List.of(
+          "knee_case",
+          "battery",
+          "evidence_index",
+          "training_session",
+          "decision",
+          "idempotency",
+          "criteria_set");
 
   @Test
   void pattern_findsWhatItLooksFor() {
@@ -92,6 +99,7 @@ class AppendOnlyTest {
           w.insertBattery(
               Samples.battery("c", "k-1", NOON, Optional.of("r-" + revision)),
               List.of(EvidenceRow.of("body-mass", "value")));
+          w.insertSession(Samples.session("c", "k-1", NOON, Optional.of("r-" + revision)));
           w.insertDecision(Samples.decision("c", "k-1", NOON));
           w.insertCriteriaSet(Samples.criteriaSet("c", "own", "1." + revision));
           return id;

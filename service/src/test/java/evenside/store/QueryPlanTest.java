@@ -50,6 +50,10 @@ class QueryPlanTest {
         list(
             "evidence_newest",
             r -> r.newestEvidence("c", "k", EvidenceQuery.of("body-mass", "value", NOON))),
+        list("training_session_of_case", r -> r.sessions("c").page("k", Optional.empty(), 50)),
+        list("training_session_of_case", r -> r.sessions("c").page("k", AFTER, 50)),
+        list("training_session_of_case", r -> r.sessions("c").between("k", NOON, NOON, 50)),
+        list("training_session_flagged", r -> r.sessions("c").flagged("k", NOON, 50)),
         list("decision_newest", r -> r.decisions("c", DecisionFilter.ALL, Optional.empty(), 50)),
         list("decision_newest", r -> r.decisions("c", DecisionFilter.ALL, AFTER, 50)),
         list("decision_of_case", r -> r.decisions("c", filter("k", null, null, null), AFTER, 50)),

@@ -29,6 +29,7 @@ class OpenApiCopiesTest {
       Map.of(
           "Case", "schemas/examples/valid/case/recreational-skier.json",
           "Battery", "schemas/examples/valid/battery/strength-and-hops.json",
+          "Session", "schemas/examples/valid/session/first-run.json",
           "AssessmentRequest",
               "schemas/examples/valid/assessment-request/two-sets-side-by-side.json",
           "CriteriaSet", "schemas/examples/valid/criteria-set/at-least-three-of-four.json",
