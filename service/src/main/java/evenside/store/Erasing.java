@@ -30,6 +30,7 @@ public final class Erasing {
           "delete from determination where clinic = :clinic and case_id = :case_id",
           "delete from decision where clinic = :clinic and case_id = :case_id",
           "delete from evidence_index where clinic = :clinic and case_id = :case_id",
+          "delete from training_session where clinic = :clinic and case_id = :case_id",
           "delete from battery where clinic = :clinic and case_id = :case_id",
           "delete from case_subject where clinic = :clinic and case_id = :case_id",
           "delete from knee_case where clinic = :clinic and case_id = :case_id");
