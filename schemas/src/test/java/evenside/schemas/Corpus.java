@@ -22,6 +22,7 @@ final class Corpus {
           "assessment-request",
           "determination",
           "what-if-request",
+          "replay-request",
           "erasure-request");
 
   /** Folder of the module: the published files and the examples. */

@@ -24,6 +24,7 @@ public final class ReadinessService {
   private final Corrections corrections;
   private final Erasures erasures;
   private final Trail trail;
+  private final LedgerDesk ledger;
   private final CriteriaSets criteriaSets;
   private final Sessions sessions;
 
@@ -39,6 +40,7 @@ public final class ReadinessService {
     this.corrections = new Corrections(records);
     this.erasures = new Erasures(records);
     this.trail = new Trail(records);
+    this.ledger = new LedgerDesk(records);
     this.criteriaSets = new CriteriaSets(records);
     this.sessions = new Sessions(records);
   }
@@ -102,8 +104,8 @@ public final class ReadinessService {
   }
 
   /** The ledger behind the decisions. */
-  public Ledger ledger() {
-    return records.ledger();
+  public LedgerDesk ledger() {
+    return ledger;
   }
 
   public CriteriaSets criteriaSets() {
