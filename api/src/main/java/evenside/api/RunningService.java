@@ -60,6 +60,7 @@ final class RunningService {
     try {
       Cursors cursors = new Cursors(CursorKey.in(data));
       ledger = signing.open(store, data, database.isEmpty());
+      ledger.prepare(LOCAL);
       ReadinessService service = service(store, ledger);
       Javalin app = listen(new Api.Dependencies(service, cursors, LOCAL), host, port);
       String record = database.isPresent() ? "a database server" : data.toString();

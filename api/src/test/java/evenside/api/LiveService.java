@@ -62,6 +62,7 @@ final class LiveService implements BeforeAllCallback, AfterAllCallback {
     store = Store.open(settings);
     LedgerSettings signing = new LedgerSettings(folder, LedgerSettings.DEFAULT_NAME, List.of(key));
     ledger = Ledger.open(store, signing, InstantSource.fixed(NOW));
+    ledger.prepare("local");
     ReadinessService service =
         ReadinessService.of(CONTRACT, store, ledger, InstantSource.fixed(NOW));
     app = Api.create(new Api.Dependencies(service, new Cursors(new byte[32]), "local"));
