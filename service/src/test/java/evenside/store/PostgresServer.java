@@ -8,14 +8,14 @@ import java.io.UncheckedIOException;
  * A PostgreSQL of its own for one test class. It runs with fsync and synchronous_commit off, so it
  * says nothing about durability, and {@link Store} must refuse it unless allowed by name.
  */
-final class PostgresServer implements AutoCloseable {
+public final class PostgresServer implements AutoCloseable {
   private final EmbeddedPostgres server;
 
   private PostgresServer(EmbeddedPostgres server) {
     this.server = server;
   }
 
-  static PostgresServer start() {
+  public static PostgresServer start() {
     try {
       return new PostgresServer(EmbeddedPostgres.start());
     } catch (IOException e) {
@@ -23,7 +23,7 @@ final class PostgresServer implements AutoCloseable {
     }
   }
 
-  StoreSettings settings() {
+  public StoreSettings settings() {
     return StoreSettings.at(
         "jdbc:postgresql://localhost:" + server.getPort() + "/postgres", "postgres", "postgres");
   }

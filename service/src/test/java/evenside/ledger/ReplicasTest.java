@@ -1,0 +1,77 @@
+package evenside.ledger;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import evenside.note.Checkpoint;
+import evenside.note.SignedNote;
+import evenside.store.PostgresServer;
+import evenside.store.StoreSettings;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Set;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import java.util.stream.Collectors;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** Two processes' worth of ledgers over one PostgreSQL server, with one key and a folder each. */
+class ReplicasTest {
+  @TempDir private Path folder;
+
+  @Test
+  void twoReplicas_appendToOneLedger_andNeitherContradictsTheOther() throws Exception {
+    try (PostgresServer server = PostgresServer.start()) {
+      StoreSettings where = server.settings().allowingWeakDurability();
+      Bench first = new Bench(Files.createDirectory(folder.resolve("a")), where).start();
+      first.append();
+      Bench second = new Bench(Files.createDirectory(folder.resolve("b")), where);
+      second.keys = first.keys;
+      second.start();
+      List<Bench.Acknowledged> all = appendOnBoth(first, second);
+      Set<Long> indexes =
+          all.stream().map(one -> one.receipt().index()).collect(Collectors.toSet());
+      assertThat(indexes).hasSize(all.size());
+      assertThat(all).allMatch(first::proves).allMatch(second::proves);
+      List<Long> sizes =
+          all.stream()
+              .map(one -> SignedNote.parse(one.receipt().checkpoint()))
+              .map(note -> Checkpoint.parse(note.text()).head().size())
+              .toList();
+      assertThat(sizes).allMatch(size -> size > 2);
+      first.restart();
+      second.restart();
+      assertThat(first.ledger.trouble()).isEmpty();
+      assertThat(second.ledger.trouble()).isEmpty();
+      assertThat(LedgerAudit.of(first.store, Bench.CLINIC)).isEmpty();
+      first.close();
+      second.close();
+    }
+  }
+
+  private static List<Bench.Acknowledged> appendOnBoth(Bench first, Bench second) throws Exception {
+    ExecutorService pool = Executors.newFixedThreadPool(8);
+    List<Future<List<Bench.Acknowledged>>> futures = new ArrayList<>();
+    for (int i = 0; i < 8; i++) {
+      Bench bench = i % 2 == 0 ? first : second;
+      futures.add(
+          pool.submit(
+              () -> {
+                List<Bench.Acknowledged> done = new ArrayList<>();
+                for (int n = 0; n < 20; n++) {
+                  done.add(bench.append());
+                }
+                return done;
+              }));
+    }
+    List<Bench.Acknowledged> all = new ArrayList<>();
+    for (Future<List<Bench.Acknowledged>> future : futures) {
+      all.addAll(future.get());
+    }
+    pool.shutdown();
+    return all;
+  }
+}
