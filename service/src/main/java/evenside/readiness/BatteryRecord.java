@@ -25,14 +25,19 @@ final class BatteryRecord {
    *
    * @param stored the record
    * @param content the battery as it was sent
-   * @param performedOn its day on the clinic's calendar
+   * @param performedAt when, with the clinic's offset
    */
-  record Loaded(StoredBattery stored, JsonNode content, LocalDate performedOn) {}
+  record Loaded(StoredBattery stored, JsonNode content, OffsetDateTime performedAt) {
+    /** Its day on the clinic's calendar. */
+    LocalDate performedOn() {
+      return performedAt.toLocalDate();
+    }
+  }
 
   static Loaded load(StoredBattery stored) {
     JsonNode content = StrictJson.read(stored.document(), StrictJson.Limits.OWN).path("battery");
     OffsetDateTime at = OffsetDateTime.parse(content.path("performedAt").asString());
-    return new Loaded(stored, content, at.toLocalDate());
+    return new Loaded(stored, content, at);
   }
 
   static Document document(

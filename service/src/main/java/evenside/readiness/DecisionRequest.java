@@ -16,13 +16,19 @@ import tools.jackson.databind.JsonNode;
  */
 record DecisionRequest(CriteriaSet set, LocalDate asOf, @Nullable Integer maxAgeDays) {
 
-  static DecisionRequest read(JsonNode json, Instant now, CriteriaSet set) {
-    return new DecisionRequest(set, asOf(json, now), maxAgeDays(json));
+  /**
+   * Reads a request.
+   *
+   * @param clinic the clinic's offset from UTC, as its newest battery shows it
+   */
+  static DecisionRequest read(JsonNode json, Instant now, ZoneOffset clinic, CriteriaSet set) {
+    return new DecisionRequest(set, asOf(json, now, clinic), maxAgeDays(json));
   }
 
-  static LocalDate asOf(JsonNode json, Instant now) {
+  /** The date asked for, or today on the clinic's calendar: a battery of this morning counts. */
+  static LocalDate asOf(JsonNode json, Instant now, ZoneOffset clinic) {
     String asked = json.path("asOf").asString("");
-    return asked.isEmpty() ? LocalDate.ofInstant(now, ZoneOffset.UTC) : LocalDate.parse(asked);
+    return asked.isEmpty() ? LocalDate.ofInstant(now, clinic) : LocalDate.parse(asked);
   }
 
   static @Nullable Integer maxAgeDays(JsonNode json) {

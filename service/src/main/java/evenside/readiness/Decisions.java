@@ -1,11 +1,15 @@
 package evenside.readiness;
 
+import evenside.criteria.CriteriaSet;
 import evenside.document.Document;
 import evenside.store.DecisionFilter;
 import evenside.store.Position;
+import evenside.store.Reading;
 import evenside.store.StoredCase;
 import evenside.store.StoredDecision;
+import java.time.Duration;
 import java.time.Instant;
+import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
@@ -14,6 +18,9 @@ import tools.jackson.databind.JsonNode;
 /** Deciding, and looking up past decisions. */
 public final class Decisions {
   private static final String KIND = "decision";
+
+  /** As far ahead of this clock a battery is still taken. */
+  private static final Duration CLOCK_DIFFERENCE = Duration.ofMinutes(5);
 
   private final Records records;
 
@@ -31,13 +38,15 @@ public final class Decisions {
     records.accept("decision-request", request, null);
     UUID id = records.newId();
     Instant now = records.now();
-    DecisionRequest asked = DecisionRequest.read(request, now, records.set(request));
+    CriteriaSet set = records.set(request);
     StoredDecision decision =
         records
             .store()
             .read(
                 reading -> {
                   StoredCase stored = Records.known(reading, clinic, caseId);
+                  ZoneOffset offset = offset(reading, stored, now);
+                  DecisionRequest asked = DecisionRequest.read(request, now, offset, set);
                   return new DecisionRecord(
                           records.scoring(), records.schemaVersion(), reading, stored)
                       .decide(id, asked, now);
@@ -52,6 +61,14 @@ public final class Decisions {
             this::get,
             Optional::empty),
         key);
+  }
+
+  /** The clinic's offset from UTC, as the newest battery of the case shows it. */
+  private static ZoneOffset offset(Reading reading, StoredCase stored, Instant now) {
+    return reading
+        .newestBattery(stored.clinic(), stored.caseId(), now.plus(CLOCK_DIFFERENCE))
+        .map(battery -> BatteryRecord.load(battery).performedAt().getOffset())
+        .orElse(ZoneOffset.UTC);
   }
 
   /** A decision, as it was recorded. */

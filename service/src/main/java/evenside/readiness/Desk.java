@@ -16,6 +16,8 @@ import evenside.schemas.Fault;
 import java.time.Instant;
 import java.time.InstantSource;
 import java.time.LocalDate;
+import java.time.OffsetDateTime;
+import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -86,7 +88,7 @@ public final class Desk {
     for (int i = 0; i < sent.size(); i++) {
       batteries.add(scoring.battery("/batteries/" + i, sent.path(i), kneeCase.operatedSide()));
     }
-    LocalDate asOf = DecisionRequest.asOf(request, now());
+    LocalDate asOf = DecisionRequest.asOf(request, now(), newestOffset(batteries));
     List<Decision> decisions = new ArrayList<>();
     for (JsonNode reference : request.path("criteriaSets")) {
       CriteriaSet set = published.set(Intake.name(reference)).orElseThrow();
@@ -108,6 +110,14 @@ public final class Desk {
     decisions.forEach(decision -> decided.add(DecisionDocument.judgement(decision)));
     json.set("comparison", DecisionDocument.comparison(decisions));
     return Document.of(json);
+  }
+
+  private static ZoneOffset newestOffset(List<AssessedBattery> batteries) {
+    return batteries.stream()
+        .map(assessed -> assessed.battery().performedAt())
+        .max(OffsetDateTime::compareTo)
+        .map(OffsetDateTime::getOffset)
+        .orElse(ZoneOffset.UTC);
   }
 
   /** The catalogue of measures. */

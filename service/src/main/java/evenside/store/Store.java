@@ -27,7 +27,9 @@ import org.slf4j.LoggerFactory;
  */
 public final class Store implements AutoCloseable {
   private static final Logger LOG = LoggerFactory.getLogger(Store.class);
-  private static final Duration WAIT_FOR_CONNECTION = Duration.ofSeconds(10);
+
+  /** For a connection, and for a row that another transaction is about to add. */
+  private static final Duration LONGEST_WAIT = Duration.ofSeconds(10);
 
   private final Database database;
   private final GroupSync groupSync;
@@ -57,7 +59,7 @@ public final class Store implements AutoCloseable {
     try {
       checkDurability(database, settings);
       migrate(settings);
-      return new Store(database, pool(settings, database.snapshotIsolation()));
+      return new Store(database, pool(settings, database));
     } catch (RuntimeException e) {
       database.close();
       throw e;
@@ -85,15 +87,16 @@ public final class Store implements AutoCloseable {
     LOG.warn("{}; allowed by name", what);
   }
 
-  private static HikariDataSource pool(StoreSettings settings, String isolation) {
+  private static HikariDataSource pool(StoreSettings settings, Database database) {
     HikariConfig config = new HikariConfig();
     config.setPoolName("store");
     config.setJdbcUrl(settings.url());
     config.setUsername(settings.user());
     config.setPassword(settings.password());
     config.setMaximumPoolSize(settings.poolSize());
-    config.setConnectionTimeout(WAIT_FOR_CONNECTION.toMillis());
-    config.setTransactionIsolation(isolation);
+    config.setConnectionTimeout(LONGEST_WAIT.toMillis());
+    config.setTransactionIsolation(database.snapshotIsolation());
+    config.setConnectionInitSql("set lock_timeout = " + LONGEST_WAIT.toMillis());
     // Auto-commit stays at its default, true: JDBI takes "off" for someone else's transaction and
     // would not commit, and the pool would then roll back, without an error (jdbi issue 2663).
     try {

@@ -12,16 +12,23 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 class H2RecordsTest extends RecordsContract {
+  private static StoreSettings settings;
   private static Store store;
 
   @BeforeAll
   static void open(@TempDir Path folder) {
-    store = Store.open(StoreSettings.inFolder(folder));
+    settings = StoreSettings.inFolder(folder);
+    store = Store.open(settings);
   }
 
   @AfterAll
   static void close() {
     store.close();
+  }
+
+  @Override
+  StoreSettings settings() {
+    return settings;
   }
 
   @Override

@@ -20,6 +20,11 @@ class PostgresRecordsTest extends RecordsContract {
   }
 
   @Override
+  StoreSettings settings() {
+    return server.settings().allowingWeakDurability();
+  }
+
+  @Override
   Store store() {
     return store;
   }

@@ -10,6 +10,7 @@ import static evenside.store.Samples.newId;
 import static evenside.store.Samples.remembered;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.catchThrowable;
 import static org.assertj.core.api.Assertions.catchThrowableOfType;
 
 import evenside.store.StoreConflict.Kind;
@@ -33,6 +34,9 @@ abstract class RecordsContract {
   private final String clinic = newClinic();
 
   abstract Store store();
+
+  /** Settings of that store, to open it once more. */
+  abstract StoreSettings settings();
 
   private <T> Optional<T> find(Function<Reading, Optional<T>> question) {
     return store().read(question);
@@ -264,6 +268,30 @@ abstract class RecordsContract {
             });
 
     assertThat(find(r -> r.newestBattery(clinic, "k-1", NOON))).isPresent();
+  }
+
+  @Test
+  void requestInFlight_makesAnEqualOneBusy_ifItTakesTooLong() {
+    try (Store other = Store.open(settings())) {
+      write(
+          w -> {
+            w.remember(remembered(clinic, "key-1", newId()));
+            Throwable met = inAnotherThread(() -> catchThrowable(() -> rememberBriefly(other)));
+            assertThat(met)
+                .isInstanceOfSatisfying(
+                    StoreConflict.class, e -> assertThat(e.kind()).isEqualTo(Kind.BUSY));
+          });
+    }
+    assertThat(find(r -> r.remembered(clinic, "key-1"))).isPresent();
+  }
+
+  private void rememberBriefly(Store other) {
+    other.write(
+        w -> {
+          w.handle.execute("set lock_timeout = 100");
+          w.remember(remembered(clinic, "key-1", newId()));
+          return w;
+        });
   }
 
   @Test

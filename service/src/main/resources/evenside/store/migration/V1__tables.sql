@@ -2,7 +2,8 @@
 -- a new row. Documents are the bytes as received or served, so they are bytea and never a JSON
 -- type, which would reorder members. Every key starts with the clinic.
 --
--- Each search has an index that gives its order, so its cost does not grow with the number of rows.
+-- Every list has an index that gives its order: a page reads as many rows as it shows, however many
+-- there are. A search by several members at once walks one index and passes over what does not fit.
 
 create table knee_case (
   clinic      varchar(64) not null,
