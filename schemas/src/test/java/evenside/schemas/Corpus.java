@@ -13,7 +13,13 @@ final class Corpus {
 
   /** Kinds of document that a sender writes. */
   static final List<String> INPUT_KINDS =
-      List.of("case", "battery", "criteria-set", "decision-request", "assessment-request");
+      List.of(
+          "case",
+          "battery",
+          "criteria-set",
+          "decision-request",
+          "assessment-request",
+          "adopted-plan");
 
   /** Folder of the module: the published files and the examples. */
   static final Path FOLDER = Path.of("").toAbsolutePath();

@@ -27,9 +27,13 @@ public final class Intake {
   private final Contract contract;
   private final CatalogueReader sources;
   private final MeasureCatalogue catalogue;
+  private final PlanReader plans;
   private final Map<String, String> usualSets;
 
-  public Intake(Contract contract, CatalogueReader sources, MeasureCatalogue catalogue) {
+  /** Takes what the rules look things up in. */
+  public Intake(
+      Contract contract, CatalogueReader sources, MeasureCatalogue catalogue, PlanReader plans) {
+    this.plans = plans;
     this.contract = contract;
     this.sources = sources;
     this.catalogue = catalogue;
@@ -67,6 +71,10 @@ public final class Intake {
                 .check(document, context.operatedSide(), context.now());
         case "criteria-set" -> criteriaSet(document, schema, faults);
         case "decision-request" -> decisionRequest(document, context, faults);
+        case "adopted-plan" -> {
+          setOfMilestone(document, context, faults);
+          new AdoptedPlanRules(catalogue, plans, faults).check(document);
+        }
         case "assessment-request" -> assessment(document, context, found, worthALook, faults);
         default -> {}
       }
@@ -99,7 +107,8 @@ public final class Intake {
     }
   }
 
-  private void decisionRequest(JsonNode json, Context context, RuleFaults faults) {
+  /** The set that is named, or the usual one of the milestone. */
+  private void setOfMilestone(JsonNode json, Context context, RuleFaults faults) {
     String milestone = json.path("milestone").asString("");
     if (json.path("criteriaSet").isObject()) {
       String name = name(json.path("criteriaSet"));
@@ -121,6 +130,10 @@ public final class Intake {
           "milestones with a usual set: "
               + String.join(", ", usualSets.keySet().stream().sorted().toList()));
     }
+  }
+
+  private void decisionRequest(JsonNode json, Context context, RuleFaults faults) {
+    setOfMilestone(json, context, faults);
     Optional<LocalDate> asOf = CommonRules.date(json, "asOf");
     LocalDate today = CommonRules.latestToday(context.now());
     if (asOf.isPresent() && asOf.get().isAfter(today)) {

@@ -151,7 +151,7 @@ final class DecisionInputs {
         Optional.empty());
   }
 
-  private static Instant endOf(LocalDate day) {
+  static Instant endOf(LocalDate day) {
     return day.plusDays(1).atStartOfDay(LAST_PLACE).toInstant().minusNanos(1_000);
   }
 

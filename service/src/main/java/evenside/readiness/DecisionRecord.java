@@ -1,15 +1,12 @@
 package evenside.readiness;
 
-import evenside.assessment.AssessedBattery;
 import evenside.criteria.CriteriaSet;
 import evenside.decision.Decision;
 import evenside.decision.Engine;
 import evenside.document.DecisionDocument;
 import evenside.document.Document;
-import evenside.intake.RuleCode;
 import evenside.knee.KneeCase;
 import evenside.readiness.BatteryRecord.Loaded;
-import evenside.schemas.Fault;
 import evenside.schemas.StrictJson;
 import evenside.store.Reading;
 import evenside.store.StoredCase;
@@ -18,7 +15,6 @@ import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.List;
 import java.util.UUID;
-import tools.jackson.core.JsonPointer;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.node.ArrayNode;
 import tools.jackson.databind.node.ObjectNode;
@@ -42,37 +38,35 @@ final class DecisionRecord {
     this.kneeCase = Cases.read(stored);
   }
 
-  StoredDecision decide(UUID id, DecisionRequest asked, Instant now) {
-    if (asked.asOf().isBefore(kneeCase.surgeryDate())) {
-      throw Refused.faulty(
-          List.of(
-              Fault.at(
-                      JsonPointer.compile("/asOf"),
-                      RuleCode.DATE_BEFORE_SURGERY.code(),
-                      "before the surgery")
-                  .withLimit("from " + kneeCase.surgeryDate() + " on")));
-    }
+  /**
+   * A decision and its row.
+   *
+   * @param decision what was found
+   * @param stored the documents made of it
+   */
+  record Decided(Decision decision, StoredDecision stored) {}
+
+  Decided decide(UUID id, DecisionRequest asked, Instant now) {
     CriteriaSet set = asked.set();
-    List<Loaded> batteries =
-        DecisionInputs.of(reading, stored.clinic(), stored.caseId(), kneeCase, set, asked.asOf());
-    List<AssessedBattery> assessed =
-        batteries.stream()
-            .map(b -> scoring.battery(id(b), b.content(), kneeCase.operatedSide()))
-            .toList();
-    Decision decision = scoring.decide(set, kneeCase, assessed, asked.asOf(), asked.maxAgeDays());
-    return new StoredDecision(
-        stored.clinic(),
-        id,
-        stored.caseId(),
-        set.id(),
-        set.version(),
-        set.sha256(),
-        set.milestone(),
-        decision.outcome().code(),
-        asked.asOf(),
-        now,
-        document(id, decision, batteries, now).bytes(),
-        inputs(asked, batteries).bytes());
+    Evaluation evaluation =
+        Evaluation.of(scoring, reading, stored, kneeCase, set, asked.asOf(), asked.maxAgeDays());
+    Decision decision = evaluation.decision();
+    List<Loaded> batteries = evaluation.batteries();
+    StoredDecision row =
+        new StoredDecision(
+            stored.clinic(),
+            id,
+            stored.caseId(),
+            set.id(),
+            set.version(),
+            set.sha256(),
+            set.milestone(),
+            decision.outcome().code(),
+            asked.asOf(),
+            now,
+            document(id, decision, batteries, now).bytes(),
+            inputs(asked, batteries).bytes());
+    return new Decided(decision, row);
   }
 
   private Document document(UUID id, Decision decision, List<Loaded> batteries, Instant now) {

@@ -39,7 +39,7 @@ public final class Decisions {
     UUID id = records.newId();
     Instant now = records.now();
     CriteriaSet set = records.set(request);
-    StoredDecision decision =
+    DecisionRecord.Decided decided =
         records
             .store()
             .read(
@@ -51,20 +51,24 @@ public final class Decisions {
                           records.scoring(), records.schemaVersion(), reading, stored)
                       .decide(id, asked, now);
                 });
+    StoredDecision decision = decided.stored();
     Document document = Document.ofCanonical(decision.document());
     return records.record(
         new Records.Draft(
             clinic,
             KIND,
             new Recorded(id.toString(), document, Recorded.Novelty.CREATED),
-            writing -> writing.insertDecision(decision),
+            writing -> {
+              writing.insertDecision(decision);
+              writing.insertFindings(decision, FindingRows.of(decided.decision()));
+            },
             this::get,
             Optional::empty),
         key);
   }
 
   /** The clinic's offset from UTC, as the newest battery of the case shows it. */
-  private static ZoneOffset offset(Reading reading, StoredCase stored, Instant now) {
+  static ZoneOffset offset(Reading reading, StoredCase stored, Instant now) {
     return reading
         .newestBattery(stored.clinic(), stored.caseId(), now.plus(CLOCK_DIFFERENCE))
         .map(battery -> BatteryRecord.load(battery).performedAt().getOffset())

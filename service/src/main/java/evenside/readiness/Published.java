@@ -4,12 +4,15 @@ import evenside.criteria.Binding;
 import evenside.criteria.CriteriaSet;
 import evenside.decision.Cautions;
 import evenside.decision.Decider;
+import evenside.decision.Milestone;
 import evenside.document.Document;
 import evenside.intake.BatteryReader;
 import evenside.intake.CatalogueReader;
 import evenside.intake.CriteriaSetReader;
 import evenside.intake.Intake;
+import evenside.intake.PlanReader;
 import evenside.measure.MeasureCatalogue;
+import evenside.plan.Planner;
 import evenside.schemas.Contract;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -25,6 +28,9 @@ final class Published {
   private final Decider decider;
   private final Intake intake;
   private final BatteryReader batteries;
+  private final PlanReader plans;
+  private final Planner planner;
+  private final List<Milestone> milestones;
   private final Map<String, String> usualSets;
   private final Map<String, CriteriaSet> sets = new LinkedHashMap<>();
   private final Map<String, Document> setDocuments = new LinkedHashMap<>();
@@ -39,8 +45,11 @@ final class Published {
     this.reader = new CatalogueReader(contract);
     this.measures = reader.measures();
     this.decider = new Decider(measures, new Cautions(reader.cautions()));
-    this.intake = new Intake(contract, reader, measures);
+    this.plans = new PlanReader(contract);
+    this.intake = new Intake(contract, reader, measures, plans);
     this.batteries = new BatteryReader(measures);
+    this.planner = new Planner(plans.focusAreas(), measures);
+    this.milestones = reader.milestones();
     this.usualSets = reader.usualCriteriaSets();
     contract.criteriaSets().forEach(this::add);
     for (String usual : usualSets.values()) {
@@ -79,6 +88,19 @@ final class Published {
 
   BatteryReader batteries() {
     return batteries;
+  }
+
+  PlanReader plans() {
+    return plans;
+  }
+
+  Planner planner() {
+    return planner;
+  }
+
+  /** The gates in their usual order. */
+  List<Milestone> milestones() {
+    return milestones;
   }
 
   Optional<CriteriaSet> set(String name) {

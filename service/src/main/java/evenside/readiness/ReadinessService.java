@@ -17,18 +17,35 @@ public final class ReadinessService {
   private final Cases cases;
   private final Batteries batteries;
   private final Decisions decisions;
+  private final Recovery recovery;
+  private final Plans plans;
+  private final Cohorts cohorts;
 
-  private ReadinessService(Records records) {
+  private ReadinessService(Records records, int smallestCell) {
     this.records = records;
     this.desk = new Desk(records.published(), records.scoring(), records.clock());
     this.cases = new Cases(records);
     this.batteries = new Batteries(records);
     this.decisions = new Decisions(records);
+    this.recovery = new Recovery(records);
+    this.plans = new Plans(records);
+    this.cohorts = new Cohorts(records, smallestCell);
   }
 
   /** The use cases over a published contract and a store. */
   public static ReadinessService of(Contract contract, Store store, InstantSource clock) {
-    return new ReadinessService(new Records(new Published(contract), store, clock));
+    return of(contract, store, clock, Cohorts.SMALLEST_CELL);
+  }
+
+  /**
+   * The same, with another limit on what a cohort shows.
+   *
+   * @param smallestCell fewest people a shown count may have; 1 hides nothing
+   */
+  public static ReadinessService of(
+      Contract contract, Store store, InstantSource clock, int smallestCell) {
+    Records records = new Records(new Published(contract), store, clock);
+    return new ReadinessService(records, smallestCell);
   }
 
   /** What needs no store: checks, assessments, reference. */
@@ -46,6 +63,21 @@ public final class ReadinessService {
 
   public Decisions decisions() {
     return decisions;
+  }
+
+  /** Where cases stand, how they got there and what is missing. */
+  public Recovery recovery() {
+    return recovery;
+  }
+
+  /** Plans that clinicians adopted. */
+  public Plans plans() {
+    return plans;
+  }
+
+  /** The clinic's own numbers over its cases. */
+  public Cohorts cohorts() {
+    return cohorts;
   }
 
   /** True if the record can be reached. */

@@ -44,14 +44,23 @@ final class Scoring {
       List<AssessedBattery> batteries,
       LocalDate asOf,
       @Nullable Integer maxAgeDays) {
-    Evidence evidence =
-        EvidenceOf.batteries(
-            kneeCase,
-            batteries,
-            asOf,
-            smaller(maxAgeDays, set.maxResultAgeDays()),
-            published.measures());
+    Evidence evidence = evidence(set, kneeCase, batteries, asOf, maxAgeDays);
     return published.decider().decide(set, kneeCase, evidence);
+  }
+
+  /** What a decision by one set looks at. */
+  Evidence evidence(
+      CriteriaSet set,
+      KneeCase kneeCase,
+      List<AssessedBattery> batteries,
+      LocalDate asOf,
+      @Nullable Integer maxAgeDays) {
+    return EvidenceOf.batteries(
+        kneeCase,
+        batteries,
+        asOf,
+        smaller(maxAgeDays, set.maxResultAgeDays()),
+        published.measures());
   }
 
   private static @Nullable Integer smaller(@Nullable Integer a, @Nullable Integer b) {

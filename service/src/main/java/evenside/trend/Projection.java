@@ -60,7 +60,11 @@ public sealed interface Projection {
     SLOPE_UNCERTAIN("slope-uncertain"),
     /** The line has passed the bound already; the newest reading lies on the wrong side of it. */
     LINE_PAST_BOUND("line-past-bound"),
-    BEYOND_SPAN("beyond-observed-span");
+    BEYOND_SPAN("beyond-observed-span"),
+    /** A grade or a fact. */
+    NOT_A_NUMBER("not-a-number"),
+    /** There is no result to go on from, or another reason than the number stands in the way. */
+    UNDETERMINED("undetermined");
 
     private final String code;
 

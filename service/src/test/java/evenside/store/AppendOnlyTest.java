@@ -32,7 +32,16 @@ class AppendOnlyTest {
           CASE_INSENSITIVE);
 
   private static final List<String> TABLES =
-      List.of("knee_case", "battery", "evidence_index", "decision", "idempotency", "criteria_set");
+      List.of(
+          "knee_case",
+          "case_facts",
+          "battery",
+          "evidence_index",
+          "decision",
+          "finding",
+          "plan",
+          "idempotency",
+          "criteria_set");
 
   @Test
   void pattern_findsWhatItLooksFor() {
@@ -78,11 +87,17 @@ class AppendOnlyTest {
     store.<UUID>write(
         w -> {
           w.remember(Samples.remembered("c", "key-" + revision, id));
-          w.insertCase(Samples.kneeCase("c", "k-1", revision));
+          StoredCase kneeCase = Samples.kneeCase("c", "k-1", revision);
+          w.insertCase(kneeCase);
+          w.insertCaseFacts(kneeCase, Samples.facts());
           w.insertBattery(
               Samples.battery("c", "k-1", NOON, Optional.of("r-" + revision)),
               List.of(EvidenceRow.of("body-mass", "value")));
-          w.insertDecision(Samples.decision("c", "k-1", NOON));
+          StoredDecision decision = Samples.decision("c", "k-1", NOON);
+          w.insertDecision(decision);
+          w.insertFindings(
+              decision, List.of(new FindingRow(FindingRow.WHOLE_SET, "met", true, false)));
+          w.insertPlan(Samples.plan("c", "k-1", NOON));
           w.insertCriteriaSet(Samples.criteriaSet("c", "own", "1." + revision));
           return id;
         });

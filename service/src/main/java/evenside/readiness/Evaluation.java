@@ -1,0 +1,63 @@
+package evenside.readiness;
+
+import evenside.assessment.AssessedBattery;
+import evenside.criteria.CriteriaSet;
+import evenside.decision.Decision;
+import evenside.intake.RuleCode;
+import evenside.knee.KneeCase;
+import evenside.measure.Evidence;
+import evenside.readiness.BatteryRecord.Loaded;
+import evenside.schemas.Fault;
+import evenside.store.Reading;
+import evenside.store.StoredCase;
+import java.time.LocalDate;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import tools.jackson.core.JsonPointer;
+
+/**
+ * What a criteria set says about a recorded case on a date; nothing is recorded.
+ *
+ * @param decision what was found
+ * @param evidence what was looked at
+ * @param batteries what it rests on
+ */
+record Evaluation(Decision decision, Evidence evidence, List<Loaded> batteries) {
+
+  static Evaluation of(
+      Scoring scoring,
+      Reading reading,
+      StoredCase stored,
+      KneeCase kneeCase,
+      CriteriaSet set,
+      LocalDate asOf,
+      @Nullable Integer maxAgeDays) {
+    notBeforeSurgery(kneeCase, asOf);
+    List<Loaded> batteries =
+        DecisionInputs.of(reading, stored.clinic(), stored.caseId(), kneeCase, set, asOf);
+    List<AssessedBattery> assessed =
+        batteries.stream()
+            .map(b -> scoring.battery(id(b), b.content(), kneeCase.operatedSide()))
+            .toList();
+    return new Evaluation(
+        scoring.decide(set, kneeCase, assessed, asOf, maxAgeDays),
+        scoring.evidence(set, kneeCase, assessed, asOf, maxAgeDays),
+        batteries);
+  }
+
+  static void notBeforeSurgery(KneeCase kneeCase, LocalDate asOf) {
+    if (asOf.isBefore(kneeCase.surgeryDate())) {
+      throw Refused.faulty(
+          List.of(
+              Fault.at(
+                      JsonPointer.compile("/asOf"),
+                      RuleCode.DATE_BEFORE_SURGERY.code(),
+                      "before the surgery")
+                  .withLimit("from " + kneeCase.surgeryDate() + " on")));
+    }
+  }
+
+  private static String id(Loaded battery) {
+    return battery.stored().id().toString();
+  }
+}
