@@ -78,6 +78,13 @@ public record Plan(Decision decision, List<Item> items, List<Modifier> modifiers
       work = List.copyOf(work);
       modifiers = List.copyOf(modifiers);
     }
+
+    /** An item that only time is missing for. */
+    static Item waiting(Finding finding, @Nullable Finding oneOf, Outlook outlook) {
+      return new Item(
+          finding, Kind.WAIT, null, oneOf, List.of(), List.of(), outlook, null, List.of(), false,
+          null);
+    }
   }
 
   /**

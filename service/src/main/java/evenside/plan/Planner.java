@@ -100,9 +100,7 @@ public final class Planner {
       Criterion.Leaf leaf = java.util.Objects.requireNonNull(leaves.get(finding.id()));
       String measure = measure(leaf);
       if (measure == null) {
-        return new Item(
-            finding, Kind.WAIT, null, oneOf, null, List.of(), outlook, null, List.of(), false,
-            null);
+        return Item.waiting(finding, oneOf, outlook);
       }
       List<FocusArea> focus = areas.of(measure);
       List<Modifier> concerned =
