@@ -2,25 +2,44 @@ package evenside.api;
 
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.IVersionProvider;
 import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.ParseResult;
 import picocli.CommandLine.Spec;
 
 /** The command line: {@code evenside COMMAND}. Without a command it prints its help. */
 @Command(
     name = "evenside",
     mixinStandardHelpOptions = true,
-    description = "Limb symmetry and readiness after ACL reconstruction.")
+    versionProvider = Main.Version.class,
+    description = "Limb symmetry and readiness after ACL reconstruction.",
+    subcommands = {ServeCommand.class, CheckCommand.class, AssessCommand.class})
 public final class Main implements Runnable {
+  /** Nothing wrong. */
+  static final int OK = 0;
+
+  /** A document has faults. */
+  static final int FAULTY = 1;
+
+  /** The command could not do its work: wrong usage, unreadable file, no store. */
+  static final int FAILED = 2;
+
   @Spec private CommandSpec spec;
 
   private Main() {}
 
   /** Runs the command named by {@code args} and ends with its exit code unless that is 0. */
   public static void main(String[] args) {
-    int exitCode = new CommandLine(new Main()).execute(args);
-    if (exitCode != 0) {
+    int exitCode = commandLine().execute(args);
+    if (exitCode != OK) {
       System.exit(exitCode);
     }
+  }
+
+  static CommandLine commandLine() {
+    return new CommandLine(new Main())
+        .setExecutionExceptionHandler(Main::explain)
+        .setCaseInsensitiveEnumValuesAllowed(true);
   }
 
   @Override
@@ -28,9 +47,22 @@ public final class Main implements Runnable {
     spec.commandLine().usage(spec.commandLine().getOut());
   }
 
-  /** Starts the service. */
-  @Command(name = "serve", description = "Start the service.")
-  void serve() {
-    spec.commandLine().getOut().println("evenside: no routes yet");
+  /** One sentence instead of a stack trace: what failed is outside the program. */
+  private static int explain(Exception failure, CommandLine command, ParseResult parsed) {
+    command.getErr().println("evenside: " + failure.getMessage());
+    return FAILED;
+  }
+
+  /** The version of the jar that runs. */
+  static final class Version implements IVersionProvider {
+    @Override
+    public String[] getVersion() {
+      return new String[] {"evenside " + text()};
+    }
+
+    static String text() {
+      String version = Main.class.getPackage().getImplementationVersion();
+      return version == null ? "(not from a jar)" : version;
+    }
   }
 }

@@ -17,8 +17,8 @@ import java.util.regex.Pattern;
 import tools.jackson.databind.JsonNode;
 
 /**
- * The published contract: schemas, catalogue, criteria sets, and the check of a document against
- * them.
+ * The published contract: schemas, catalogue, criteria sets, questionnaires, and the check of a
+ * document against them.
  *
  * <p>Everything is loaded and compiled when the contract is made, nothing is fetched, and nothing
  * changes afterwards; one instance serves all threads.
@@ -30,6 +30,7 @@ public final class Contract {
       Pattern.compile(
           "https://evenside\\.example/schemas/([0-9]+\\.[0-9]+)/([a-z-]+)\\.schema\\.json");
   private static final Pattern CATALOGUE = Pattern.compile("catalogue/([a-z-]+)\\.json");
+  private static final Pattern INSTRUMENT = Pattern.compile("instruments/([^/]+)\\.json");
   private static final Pattern CRITERIA_SET = Pattern.compile("criteria/([^/]+)/([^/]+)\\.json");
 
   /** Parts for the other schemas; no document is of this kind. */
@@ -42,6 +43,7 @@ public final class Contract {
   private final FaultReader faults;
   private final Map<String, JsonNode> catalogues = new LinkedHashMap<>();
   private final List<JsonNode> criteriaSets = new ArrayList<>();
+  private final List<JsonNode> instruments = new ArrayList<>();
 
   private Contract(SortedMap<String, byte[]> files) {
     this.files = files;
@@ -66,6 +68,7 @@ public final class Contract {
     kinds.forEach(kind -> schemas.compile(id(kind)));
     loadCatalogues();
     loadCriteriaSets();
+    loadInstruments();
   }
 
   /**
@@ -143,6 +146,11 @@ public final class Contract {
     return file("criteria/" + id + "/" + version + ".json");
   }
 
+  /** All questionnaires by code, as trees of the caller's own. */
+  public List<JsonNode> instruments() {
+    return instruments.stream().map(JsonNode::deepCopy).toList();
+  }
+
   /** Paths of all published files. */
   public SortedSet<String> files() {
     return new TreeSet<>(files.keySet());
@@ -199,6 +207,19 @@ public final class Contract {
           throw new IllegalStateException(path + " must be named after its id and version");
         }
         criteriaSets.add(set);
+      }
+    }
+  }
+
+  private void loadInstruments() {
+    for (String path : files.keySet()) {
+      Matcher place = INSTRUMENT.matcher(path);
+      if (place.matches()) {
+        JsonNode instrument = valid("instrument", path);
+        if (!instrument.path("code").asString().equals(place.group(1))) {
+          throw new IllegalStateException(path + " must be named after its code");
+        }
+        instruments.add(instrument);
       }
     }
   }

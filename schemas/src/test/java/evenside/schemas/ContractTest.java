@@ -60,6 +60,12 @@ class ContractTest {
   }
 
   @Test
+  void instruments_are_all_that_lie_in_the_folder() {
+    long files = CONTRACT.files().stream().filter(path -> path.startsWith("instruments/")).count();
+    assertThat(CONTRACT.instruments()).hasSize((int) files).hasSizeGreaterThan(10);
+  }
+
+  @Test
   void what_is_not_there_is_refused_by_name() {
     JsonNode any = Corpus.everything("case").document();
     assertThatThrownBy(() -> CONTRACT.validate("common", any))
@@ -137,6 +143,27 @@ class ContractTest {
     Files.move(set, set.resolveSibling("2017.json"));
     assertThatThrownBy(() -> Contract.in(folder))
         .hasMessageContaining("must be named after its id and version");
+  }
+
+  @Test
+  void folder_with_an_instrument_under_another_name_is_refused(@TempDir Path folder)
+      throws IOException {
+    copyPublished(folder);
+    Path instrument = folder.resolve("instruments/lefs.json");
+    Files.move(instrument, instrument.resolveSibling("fels.json"));
+    assertThatThrownBy(() -> Contract.in(folder))
+        .hasMessageContaining("instruments/fels.json must be named after its code");
+  }
+
+  @Test
+  void folder_with_a_broken_instrument_is_refused(@TempDir Path folder) throws IOException {
+    copyPublished(folder);
+    Path instrument = folder.resolve("instruments/lefs.json");
+    Files.writeString(instrument, Files.readString(instrument).replace("\"sum\"", "\"some\""));
+    assertThatThrownBy(() -> Contract.in(folder))
+        .isInstanceOf(IllegalStateException.class)
+        .hasMessageContaining("instruments/lefs.json")
+        .hasMessageContaining("formula");
   }
 
   private static void copyPublished(Path folder) throws IOException {

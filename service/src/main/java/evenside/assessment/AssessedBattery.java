@@ -3,6 +3,7 @@ package evenside.assessment;
 import evenside.battery.Battery;
 import evenside.measure.Gap;
 import evenside.measure.Measured;
+import evenside.questionnaire.ScoreOrigin;
 import java.util.List;
 
 /**
@@ -10,13 +11,19 @@ import java.util.List;
  *
  * @param battery the battery
  * @param comparisons both legs, test by test
+ * @param scores every questionnaire score, or why there is none
  * @param measured every number, grade and fact it gives
  * @param gaps what it should have given and could not
  */
 public record AssessedBattery(
-    Battery battery, List<SideComparison> comparisons, List<Measured> measured, List<Gap> gaps) {
+    Battery battery,
+    List<SideComparison> comparisons,
+    List<ScoreOrigin> scores,
+    List<Measured> measured,
+    List<Gap> gaps) {
   public AssessedBattery {
     comparisons = List.copyOf(comparisons);
+    scores = List.copyOf(scores);
     measured = List.copyOf(measured);
     gaps = List.copyOf(gaps);
   }

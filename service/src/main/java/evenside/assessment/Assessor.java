@@ -58,8 +58,12 @@ public final class Assessor {
     battery.results().forEach(assessor::single);
     assessor.compareSides();
     assessor.hamstringsToQuadriceps();
+    Questionnaires questionnaires = Questionnaires.of(battery);
+    assessor.measured.addAll(questionnaires.measured());
+    assessor.gaps.addAll(questionnaires.gaps());
     battery.notPerformed().forEach(assessor::notPerformed);
-    return new AssessedBattery(battery, assessor.comparisons, assessor.measured, assessor.gaps);
+    return new AssessedBattery(
+        battery, assessor.comparisons, questionnaires.scores(), assessor.measured, assessor.gaps);
   }
 
   private void single(Result result) {
@@ -260,6 +264,7 @@ public final class Assessor {
         result.value(),
         result.protocol(),
         result.aggregation(),
+        null,
         battery.performedOn());
   }
 

@@ -13,6 +13,7 @@ import org.jspecify.annotations.Nullable;
  * @param bodyMass kg, or null
  * @param height cm, or null
  * @param results per measure and side
+ * @param questionnaires filled in on the day
  * @param notPerformed what was meant to be done and was not
  */
 public record Battery(
@@ -21,9 +22,11 @@ public record Battery(
     @Nullable Double bodyMass,
     @Nullable Double height,
     List<Result> results,
+    List<FilledIn> questionnaires,
     List<NotPerformed> notPerformed) {
   public Battery {
     results = List.copyOf(results);
+    questionnaires = List.copyOf(questionnaires);
     notPerformed = List.copyOf(notPerformed);
   }
 

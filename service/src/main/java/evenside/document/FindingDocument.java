@@ -154,6 +154,10 @@ final class FindingDocument {
     value(json, "value", input.value());
     json.set("protocol", protocol(input.protocol()));
     json.put("aggregation", input.aggregation().code());
+    if (input.origin() != null) {
+      json.put("valueSource", input.origin().valueSource());
+      json.set("questionnaire", ScoreDocument.origin(input.origin()));
+    }
     json.put("performedOn", input.performedOn().toString());
     json.put("ageDays", ChronoUnit.DAYS.between(input.performedOn(), asOf));
     return json;

@@ -1,6 +1,7 @@
 package evenside.intake;
 
 import evenside.battery.Battery;
+import evenside.battery.FilledIn;
 import evenside.battery.NotPerformed;
 import evenside.battery.Result;
 import evenside.battery.Trial;
@@ -10,6 +11,7 @@ import evenside.measure.Measure;
 import evenside.measure.MeasureCatalogue;
 import evenside.measure.Protocol;
 import evenside.measure.Value;
+import evenside.questionnaire.Instruments;
 import evenside.signs.EffusionGrade;
 import java.time.OffsetDateTime;
 import java.util.ArrayList;
@@ -37,14 +39,15 @@ public final class BatteryReader {
           "aggregation",
           "value",
           "grade",
-          "total",
           "action",
           "practiceTrials");
 
   private final MeasureCatalogue catalogue;
+  private final SheetReader sheets;
 
-  public BatteryReader(MeasureCatalogue catalogue) {
+  public BatteryReader(MeasureCatalogue catalogue, Instruments instruments) {
     this.catalogue = catalogue;
+    this.sheets = new SheetReader(instruments);
   }
 
   /**
@@ -54,15 +57,16 @@ public final class BatteryReader {
    */
   public Battery read(String id, JsonNode json) {
     List<Result> results = new ArrayList<>();
+    List<FilledIn> questionnaires = new ArrayList<>();
     List<NotPerformed> notPerformed = new ArrayList<>();
     for (Map.Entry<String, JsonNode> family : json.path("results").properties()) {
       int index = 0;
       for (JsonNode item : family.getValue()) {
-        if (family.getKey().equals("notPerformed")) {
-          notPerformed.add(notPerformed(item));
-        } else {
-          String pointer = "/results/" + family.getKey() + "/" + index++;
-          results.add(result(pointer, family.getKey(), item));
+        String pointer = "/results/" + family.getKey() + "/" + index++;
+        switch (family.getKey()) {
+          case "notPerformed" -> notPerformed.add(notPerformed(item));
+          case "questionnaire" -> questionnaires.add(new FilledIn(pointer, sheets.read(item)));
+          default -> results.add(result(pointer, family.getKey(), item));
         }
       }
     }
@@ -72,6 +76,7 @@ public final class BatteryReader {
         quantity(json.path("bodyMass")),
         quantity(json.path("height")),
         results,
+        questionnaires,
         notPerformed);
   }
 
@@ -96,7 +101,7 @@ public final class BatteryReader {
     if (json.has("grade")) {
       return new Value.Grade(EffusionGrade.of(json.path("grade").asString()));
     }
-    JsonNode number = json.has("total") ? json.path("total") : json.path("value");
+    JsonNode number = json.path("value");
     return number.isBoolean()
         ? new Value.Fact(number.asBoolean())
         : Value.Amount.of(number.asDouble(), measure.unit());

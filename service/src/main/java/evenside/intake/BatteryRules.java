@@ -4,6 +4,7 @@ import evenside.limb.Side;
 import evenside.measure.Measure;
 import evenside.measure.MeasureCatalogue;
 import evenside.quantity.Quantity;
+import evenside.questionnaire.Instruments;
 import java.time.Instant;
 import java.util.HashSet;
 import java.util.List;
@@ -18,11 +19,14 @@ final class BatteryRules {
   private static final Set<String> STRENGTH = Set.of("isokineticStrength", "isometricStrength");
 
   private final MeasureCatalogue catalogue;
+  private final Instruments instruments;
   private final RuleFaults faults;
   private final RuleFaults warnings;
 
-  BatteryRules(MeasureCatalogue catalogue, RuleFaults faults, RuleFaults warnings) {
+  BatteryRules(
+      MeasureCatalogue catalogue, Instruments instruments, RuleFaults faults, RuleFaults warnings) {
     this.catalogue = catalogue;
+    this.instruments = instruments;
     this.faults = faults;
     this.warnings = warnings;
   }
@@ -48,7 +52,11 @@ final class BatteryRules {
           operatedSide.code());
     }
     for (Map.Entry<String, JsonNode> family : json.path("results").properties()) {
-      family(family.getKey(), family.getValue());
+      if (family.getKey().equals("questionnaire")) {
+        new SheetRules(catalogue, instruments, faults, warnings).check(family.getValue());
+      } else {
+        family(family.getKey(), family.getValue());
+      }
     }
   }
 
@@ -101,7 +109,6 @@ final class BatteryRules {
       value(trials.path(i).path("value"), pointer + "/trials/" + i + "/value", measure, most);
     }
     value(result.path("value"), pointer + "/value", measure, most);
-    value(result.path("total"), pointer + "/total", measure, most);
   }
 
   private void value(JsonNode value, String pointer, Measure measure, double most) {

@@ -80,6 +80,11 @@ final class CommonRules {
     }
   }
 
+  /** A member name as a step of a JSON Pointer (RFC 6901 section 3). */
+  private static String escaped(String name) {
+    return name.replace("~", "~0").replace("/", "~1");
+  }
+
   /** No number carries more decimal places than is kept exactly. */
   static void precision(JsonNode json, String pointer, RuleFaults faults) {
     if (json.isNumber()) {
@@ -96,7 +101,7 @@ final class CommonRules {
       }
     } else if (json.isObject()) {
       for (Map.Entry<String, JsonNode> member : json.properties()) {
-        precision(member.getValue(), pointer + "/" + member.getKey(), faults);
+        precision(member.getValue(), pointer + "/" + escaped(member.getKey()), faults);
       }
     }
   }

@@ -3,6 +3,7 @@ package evenside.intake;
 import evenside.criteria.CriteriaSet;
 import evenside.limb.Side;
 import evenside.measure.MeasureCatalogue;
+import evenside.questionnaire.Instruments;
 import evenside.schemas.Contract;
 import evenside.schemas.Fault;
 import evenside.schemas.Faults;
@@ -27,16 +28,22 @@ public final class Intake {
   private final Contract contract;
   private final CatalogueReader sources;
   private final MeasureCatalogue catalogue;
+  private final Instruments instruments;
   private final PlanReader plans;
   private final Map<String, String> usualSets;
 
   /** Takes what the rules look things up in. */
   public Intake(
-      Contract contract, CatalogueReader sources, MeasureCatalogue catalogue, PlanReader plans) {
+      Contract contract,
+      CatalogueReader sources,
+      MeasureCatalogue catalogue,
+      Instruments instruments,
+      PlanReader plans) {
     this.plans = plans;
     this.contract = contract;
     this.sources = sources;
     this.catalogue = catalogue;
+    this.instruments = instruments;
     this.usualSets = sources.usualCriteriaSets();
   }
 
@@ -67,7 +74,7 @@ public final class Intake {
       switch (kind) {
         case "case" -> CaseRules.check(document, context.now(), faults);
         case "battery" ->
-            new BatteryRules(catalogue, faults, warnings)
+            new BatteryRules(catalogue, instruments, faults, warnings)
                 .check(document, context.operatedSide(), context.now());
         case "criteria-set" -> criteriaSet(document, schema, faults);
         case "decision-request" -> decisionRequest(document, context, faults);
@@ -162,7 +169,7 @@ public final class Intake {
       JsonPointer at = JsonPointer.compile("/batteries/" + i);
       RuleFaults ofBattery = new RuleFaults(at);
       RuleFaults warnings = new RuleFaults(at);
-      new BatteryRules(catalogue, ofBattery, warnings)
+      new BatteryRules(catalogue, instruments, ofBattery, warnings)
           .check(batteries.path(i), side, context.now());
       found.addAll(ofBattery.all());
       warned.addAll(warnings.all());

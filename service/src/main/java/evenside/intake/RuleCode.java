@@ -31,9 +31,18 @@ public enum RuleCode {
   ASPECT_NOT_OFFERED("aspect.not-offered"),
   UNIT_NOT_OF_MEASURE("unit.not-of-measure"),
   COUNT_TOO_LARGE("count.too-large"),
+  INSTRUMENT_UNKNOWN("instrument.unknown"),
+  ITEM_UNKNOWN("item.unknown"),
+  ITEM_DUPLICATE("item.duplicate"),
+  ANSWER_NOT_ALLOWED("answer.not-allowed"),
+  ANSWERS_NONE_SCORED("answers.none-scored"),
+  MISSING_RULE_UNKNOWN("missing-rule.unknown"),
+  SCORE_NOT_OF_INSTRUMENT("score.not-of-instrument"),
+  SCORE_MISMATCH("score.mismatch"),
   SIDES_NOT_COMPARED("sides.not-compared"),
   SYMMETRY_UNUSUAL("symmetry.unusual"),
-  GRAVITY_NOT_STATED("gravity.not-stated");
+  GRAVITY_NOT_STATED("gravity.not-stated"),
+  ANSWER_FLAGGED("answer.flagged");
 
   private final String code;
 

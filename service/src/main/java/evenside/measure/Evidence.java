@@ -38,8 +38,9 @@ public record Evidence(
   }
 
   /**
-   * The newest day's results for one number. A newer battery in which the test was meant to be done
-   * and was not comes before an older result: the older number no longer says how the knee is.
+   * The newest day's results for one number. A newer battery that leaves the whole measure open (a
+   * test that was meant to be done and was not, a questionnaire with too few answers) comes before
+   * an older result: the older number no longer says how the knee is.
    */
   public Lookup newest(String measure, Aspect aspect, ProtocolRule rule) {
     List<Measured> matching =
@@ -48,13 +49,12 @@ public record Evidence(
             .filter(m -> rule.accepts(m.protocol()))
             .toList();
     Optional<Instant> newest = latest(matching, Measured::performedAt);
-    Optional<Gap> notPerformed =
-        newestGap(measure, gap -> gap.reason() == Gap.Reason.NOT_PERFORMED);
+    Optional<Gap> open = newestGap(measure, gap -> gap.aspect() == null);
     if (newest.isEmpty()) {
       return missing(measure, aspect, rule);
     }
-    if (notPerformed.isPresent() && notPerformed.get().performedAt().isAfter(newest.get())) {
-      return missing(notPerformed.get());
+    if (open.isPresent() && open.get().performedAt().isAfter(newest.get())) {
+      return missing(open.get());
     }
     List<Measured> candidates =
         matching.stream().filter(m -> m.performedAt().equals(newest.get())).toList();

@@ -42,6 +42,8 @@ public record Gap(
     ZERO_VALUE("zero-value"),
     BODY_MASS_MISSING("body-mass-missing"),
     HEIGHT_MISSING("height-missing"),
+    /** Too few items of the questionnaire were answered. */
+    NOT_SCORABLE("not-scorable"),
     /** Estimated pre-injury capacity needs the other leg's value from before surgery. */
     NO_PREOPERATIVE_VALUE("no-preoperative-value"),
     /** Symmetry with a leg that has a history of its own cannot show that there is no deficit. */

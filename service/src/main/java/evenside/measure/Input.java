@@ -1,6 +1,7 @@
 package evenside.measure;
 
 import evenside.limb.Side;
+import evenside.questionnaire.ScoreOrigin;
 import java.time.LocalDate;
 import org.jspecify.annotations.Nullable;
 
@@ -15,6 +16,7 @@ import org.jspecify.annotations.Nullable;
  * @param value the score from the valid trials
  * @param protocol how it was tested
  * @param aggregation how the trials became the score
+ * @param origin where a questionnaire's score comes from, or null for any other result
  * @param performedOn day of the battery at the clinic
  */
 public record Input(
@@ -26,4 +28,5 @@ public record Input(
     Value value,
     Protocol protocol,
     Aggregation aggregation,
+    @Nullable ScoreOrigin origin,
     LocalDate performedOn) {}

@@ -2,6 +2,7 @@ package evenside.readiness;
 
 import evenside.assessment.AssessedBattery;
 import evenside.document.Document;
+import evenside.document.ScoreDocument;
 import evenside.document.SymmetryDocument;
 import evenside.schemas.Fault;
 import evenside.schemas.StrictJson;
@@ -16,7 +17,9 @@ import tools.jackson.databind.node.ArrayNode;
 import tools.jackson.databind.node.JsonNodeFactory;
 import tools.jackson.databind.node.ObjectNode;
 
-/** A battery as it is kept and served: what was sent, with the symmetry computed from it. */
+/**
+ * A battery as it is kept and served: what was sent, with the symmetry and scores computed from it.
+ */
 final class BatteryRecord {
   private BatteryRecord() {}
 
@@ -57,6 +60,7 @@ final class BatteryRecord {
     json.put("sha256", content.sha256());
     json.set("battery", sent);
     json.set("symmetry", SymmetryDocument.of(assessed.comparisons()));
+    json.set("scores", ScoreDocument.of(assessed.scores()));
     ArrayNode noted = json.putArray("warnings");
     warnings.forEach(warning -> noted.add(warning.toJson()));
     return Document.of(json);

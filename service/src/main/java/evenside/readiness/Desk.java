@@ -5,6 +5,7 @@ import evenside.criteria.CriteriaSet;
 import evenside.decision.Decision;
 import evenside.document.DecisionDocument;
 import evenside.document.Document;
+import evenside.document.ScoreDocument;
 import evenside.document.SymmetryDocument;
 import evenside.intake.CaseReader;
 import evenside.intake.Checked;
@@ -100,11 +101,11 @@ public final class Desk {
     json.put("recorded", false);
     ArrayNode symmetry = json.putArray("symmetry");
     for (int i = 0; i < sent.size(); i++) {
-      symmetry
-          .addObject()
-          .put("battery", batteries.get(i).battery().id())
-          .put("performedAt", sent.path(i).path("performedAt").asString())
-          .set("symmetry", SymmetryDocument.of(batteries.get(i).comparisons()));
+      ObjectNode computed = symmetry.addObject();
+      computed.put("battery", batteries.get(i).battery().id());
+      computed.put("performedAt", sent.path(i).path("performedAt").asString());
+      computed.set("symmetry", SymmetryDocument.of(batteries.get(i).comparisons()));
+      computed.set("scores", ScoreDocument.of(batteries.get(i).scores()));
     }
     ArrayNode decided = json.putArray("decisions");
     decisions.forEach(decision -> decided.add(DecisionDocument.judgement(decision)));

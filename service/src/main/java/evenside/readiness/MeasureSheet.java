@@ -36,6 +36,13 @@ final class MeasureSheet {
         cited.add(error.path("source").asString());
       }
     }
+    for (JsonNode instrument : contract.instruments()) {
+      if (gives(instrument, measure.path("code"))) {
+        measure.set("instrument", instrument);
+        instrument.path("sources").forEach(source -> cited.add(source.asString()));
+        instrument.findValues("source").forEach(source -> cited.add(source.asString()));
+      }
+    }
     ArrayNode sources = measure.putArray("citations");
     for (JsonNode source : contract.catalogue("sources").path("sources")) {
       if (cited.contains(source.path("key").asString())) {
@@ -44,5 +51,12 @@ final class MeasureSheet {
     }
     measure.put("schemaVersion", contract.schemaVersion());
     return measure;
+  }
+
+  private static boolean gives(JsonNode instrument, JsonNode measure) {
+    return instrument
+        .path("scores")
+        .valueStream()
+        .anyMatch(score -> score.path("measure").equals(measure));
   }
 }

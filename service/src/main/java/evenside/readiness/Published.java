@@ -9,10 +9,12 @@ import evenside.document.Document;
 import evenside.intake.BatteryReader;
 import evenside.intake.CatalogueReader;
 import evenside.intake.CriteriaSetReader;
+import evenside.intake.InstrumentReader;
 import evenside.intake.Intake;
 import evenside.intake.PlanReader;
 import evenside.measure.MeasureCatalogue;
 import evenside.plan.Planner;
+import evenside.questionnaire.Instruments;
 import evenside.schemas.Contract;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -38,7 +40,8 @@ final class Published {
   /**
    * Reads a contract.
    *
-   * @throws IllegalStateException if a published criteria set does not fit the catalogue
+   * @throws IllegalStateException if a published criteria set or instrument does not fit the
+   *     catalogue
    */
   Published(Contract contract) {
     this.contract = contract;
@@ -46,8 +49,9 @@ final class Published {
     this.measures = reader.measures();
     this.decider = new Decider(measures, new Cautions(reader.cautions()));
     this.plans = new PlanReader(contract);
-    this.intake = new Intake(contract, reader, measures, plans);
-    this.batteries = new BatteryReader(measures);
+    Instruments instruments = new InstrumentReader(measures).instruments(contract);
+    this.intake = new Intake(contract, reader, measures, instruments, plans);
+    this.batteries = new BatteryReader(measures, instruments);
     this.planner = new Planner(plans.focusAreas(), measures);
     this.milestones = reader.milestones();
     this.usualSets = reader.usualCriteriaSets();

@@ -59,6 +59,8 @@ public final class Store implements AutoCloseable {
     try {
       checkDurability(database, settings);
       migrate(settings);
+      // The tables are on disk before the first record is.
+      database.sync();
       return new Store(database, pool(settings, database));
     } catch (RuntimeException e) {
       database.close();

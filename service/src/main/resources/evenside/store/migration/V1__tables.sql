@@ -5,7 +5,7 @@
 -- Every list has an index that gives its order: a page reads as many rows as it shows, however many
 -- there are. A search by several members at once walks one index and passes over what does not fit.
 
-create table knee_case (
+create table if not exists knee_case (
   clinic      varchar(64) not null,
   case_id     varchar(64) not null,
   revision    integer not null check (revision >= 1),
@@ -15,7 +15,7 @@ create table knee_case (
   constraint knee_case_key primary key (clinic, case_id, revision)
 );
 
-create table battery (
+create table if not exists battery (
   clinic         varchar(64) not null,
   id             uuid not null,
   case_id        varchar(64) not null,
@@ -27,11 +27,11 @@ create table battery (
   constraint battery_key primary key (clinic, id),
   constraint battery_record_id unique (clinic, record_id)
 );
-create index battery_of_case on battery (clinic, case_id, performed_at desc, id desc);
+create index if not exists battery_of_case on battery (clinic, case_id, performed_at desc, id desc);
 
 -- What a battery can be evidence for: one row per measure, aspect and way of testing, with the
 -- number where there is one; numbers of one measure and aspect are comparable where the way is equal.
-create table evidence_index (
+create table if not exists evidence_index (
   clinic       varchar(64) not null,
   battery_id   uuid not null,
   ordinal      integer not null,
@@ -50,10 +50,10 @@ create table evidence_index (
   constraint evidence_index_key primary key (clinic, battery_id, ordinal),
   constraint evidence_of_battery foreign key (clinic, battery_id) references battery (clinic, id)
 );
-create index evidence_newest
+create index if not exists evidence_newest
   on evidence_index (clinic, case_id, measure, performed_at desc, battery_id desc);
 
-create table decision (
+create table if not exists decision (
   clinic           varchar(64) not null,
   id               uuid not null,
   case_id          varchar(64) not null,
@@ -68,14 +68,14 @@ create table decision (
   inputs           bytea not null,
   constraint decision_key primary key (clinic, id)
 );
-create index decision_newest       on decision (clinic, decided_at desc, id desc);
-create index decision_of_case      on decision (clinic, case_id, decided_at desc, id desc);
-create index decision_by_set       on decision (clinic, criteria_set, decided_at desc, id desc);
-create index decision_by_milestone on decision (clinic, milestone, decided_at desc, id desc);
-create index decision_by_outcome   on decision (clinic, outcome, decided_at desc, id desc);
+create index if not exists decision_newest       on decision (clinic, decided_at desc, id desc);
+create index if not exists decision_of_case      on decision (clinic, case_id, decided_at desc, id desc);
+create index if not exists decision_by_set       on decision (clinic, criteria_set, decided_at desc, id desc);
+create index if not exists decision_by_milestone on decision (clinic, milestone, decided_at desc, id desc);
+create index if not exists decision_by_outcome   on decision (clinic, outcome, decided_at desc, id desc);
 
 -- Requests already answered. The primary key is what lets only one of many equal requests through.
-create table idempotency (
+create table if not exists idempotency (
   clinic          varchar(64) not null,
   idempotency_key varchar(255) not null,
   fingerprint     varchar(64) not null,
@@ -86,7 +86,7 @@ create table idempotency (
 );
 
 -- A clinic's own criteria sets; the published ones are files.
-create table criteria_set (
+create table if not exists criteria_set (
   clinic       varchar(64) not null,
   id           varchar(64) not null,
   version      varchar(16) not null,

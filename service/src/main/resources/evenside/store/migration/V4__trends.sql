@@ -1,7 +1,7 @@
 -- Numbers over time and over people, found by query: no document is read for them.
 
 -- What a cohort is chosen by: one row per revision of a case.
-create table case_facts (
+create table if not exists case_facts (
   clinic       varchar(64) not null,
   case_id      varchar(64) not null,
   revision     integer not null,
@@ -15,7 +15,7 @@ create table case_facts (
 );
 
 -- What a decision found: the whole set under ordinal 0, then each single criterion.
-create table finding (
+create table if not exists finding (
   clinic      varchar(64) not null,
   decision_id uuid not null,
   ordinal     integer not null,
@@ -27,12 +27,12 @@ create table finding (
   constraint finding_key primary key (clinic, decision_id, ordinal),
   constraint finding_of_decision foreign key (clinic, decision_id) references decision (clinic, id)
 );
-create index decision_newest_by_set on decision
+create index if not exists decision_newest_by_set on decision
   (clinic, case_id, criteria_set, criteria_version, as_of desc, decided_at desc, id desc);
-create index decision_first_of_milestone on decision (clinic, case_id, milestone, outcome, as_of);
+create index if not exists decision_first_of_milestone on decision (clinic, case_id, milestone, outcome, as_of);
 
 -- Plans that a clinician adopted.
-create table plan (
+create table if not exists plan (
   clinic     varchar(64) not null,
   id         uuid not null,
   case_id    varchar(64) not null,
@@ -41,4 +41,4 @@ create table plan (
   document   bytea not null,
   constraint plan_key primary key (clinic, id)
 );
-create index plan_of_case on plan (clinic, case_id, adopted_at desc, id desc);
+create index if not exists plan_of_case on plan (clinic, case_id, adopted_at desc, id desc);

@@ -1,0 +1,84 @@
+package evenside.api;
+
+import static evenside.api.http.Route.get;
+import static evenside.api.http.Route.post;
+import static evenside.api.http.Route.put;
+
+import evenside.api.http.Cursors;
+import evenside.api.http.Dispatcher;
+import evenside.api.http.Route;
+import evenside.api.http.Server;
+import evenside.api.resource.BatteriesResource;
+import evenside.api.resource.CasesResource;
+import evenside.api.resource.CatalogueResource;
+import evenside.api.resource.ChecksResource;
+import evenside.api.resource.DecisionsResource;
+import evenside.api.resource.OperationsResource;
+import evenside.api.resource.Pages;
+import evenside.api.resource.SchemasResource;
+import evenside.readiness.Desk;
+import evenside.readiness.ReadinessService;
+import evenside.schemas.StrictJson.Limits;
+import io.javalin.Javalin;
+import java.util.List;
+
+/** The HTTP surface. {@link #routes} is all of it. */
+public final class Api {
+  private Api() {}
+
+  /**
+   * What the routes need.
+   *
+   * @param service the use cases
+   * @param cursors writes and reads the cursors of paged lists
+   * @param clinic whose records are served
+   */
+  public record Dependencies(ReadinessService service, Cursors cursors, String clinic) {}
+
+  /** The application, not yet started. */
+  public static Javalin create(Dependencies dependencies) {
+    return create(dependencies.clinic(), routes(dependencies));
+  }
+
+  static Javalin create(String clinic, List<Route> routes) {
+    return Server.create(new Dispatcher(clinic, Limits.REQUEST.maxBytes(), routes));
+  }
+
+  /** Every route there is. */
+  static List<Route> routes(Dependencies with) {
+    ReadinessService service = with.service();
+    Desk desk = service.desk();
+    String version = desk.contract().schemaVersion();
+    Pages pages = new Pages(with.cursors());
+    SchemasResource schemas = new SchemasResource(desk.contract());
+    CatalogueResource catalogue = new CatalogueResource(desk);
+    ChecksResource checks = new ChecksResource(desk);
+    CasesResource cases = new CasesResource(service.cases(), version);
+    BatteriesResource batteries = new BatteriesResource(service.batteries(), pages, version);
+    DecisionsResource decisions = new DecisionsResource(service.decisions(), pages, version);
+    OperationsResource operations = new OperationsResource(service);
+    return List.of(
+        get("/v1/schemas", schemas::list),
+        get("/v1/schemas/{version}/{kind}", schemas::one).producing(SchemasResource.MEDIA_TYPE),
+        get("/v1/measures", catalogue::measures),
+        get("/v1/measures/{code}", catalogue::measure),
+        get("/v1/criteria-sets", catalogue::criteriaSets),
+        get("/v1/criteria-sets/{id}/{version}", catalogue::criteriaSet),
+        post("/v1/checks/{kind}", checks::check),
+        post("/v1/assessments", checks::assess),
+        put("/v1/cases/{caseId}", cases::put),
+        get("/v1/cases/{caseId}", cases::get),
+        post("/v1/cases/{caseId}/batteries", batteries::add),
+        get("/v1/cases/{caseId}/batteries", batteries::list).taking(Pages.parameters()),
+        get("/v1/batteries/{batteryId}", batteries::get),
+        post("/v1/cases/{caseId}/decisions", decisions::decide),
+        get("/v1/cases/{caseId}/decisions", decisions::list).taking(Pages.parameters()),
+        get("/v1/decisions", decisions::search).taking(DecisionsResource.parameters()),
+        get("/v1/decisions/{decisionId}", decisions::get),
+        get("/livez", operations::live),
+        get("/readyz", operations::ready),
+        get("/openapi.yaml", operations::openApi).producing(OperationsResource.YAML),
+        get("/problems/{slug}", operations::problem)
+            .producing(Route.JSON, OperationsResource.HTML));
+  }
+}

@@ -1,0 +1,124 @@
+package evenside.api;
+
+import evenside.api.demo.DemoClinic;
+import evenside.api.http.Cursors;
+import evenside.readiness.ReadinessService;
+import evenside.schemas.Contract;
+import evenside.store.Store;
+import evenside.store.StoreSettings;
+import io.javalin.Javalin;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.InstantSource;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
+import java.util.Comparator;
+import java.util.Optional;
+import java.util.stream.Stream;
+
+/** The service with its store, running. The only place that puts the parts together. */
+final class RunningService {
+  /** The one clinic of a service without credentials. */
+  private static final String LOCAL = "local";
+
+  private final Javalin app;
+  private final Store store;
+  private final String host;
+  private final String record;
+  private final Runnable afterwards;
+
+  private RunningService(
+      Javalin app, Store store, String host, String record, Runnable afterwards) {
+    this.app = app;
+    this.store = store;
+    this.host = host;
+    this.record = record;
+    this.afterwards = afterwards;
+  }
+
+  /**
+   * Opens the store and starts to listen.
+   *
+   * @param host loopback address
+   * @param port port; 0 takes a free one
+   * @param data data folder; holds the record unless a database is named
+   * @param database the database that holds the record instead
+   */
+  static RunningService start(String host, int port, Path data, Optional<StoreSettings> database) {
+    Store store = Store.open(database.orElseGet(() -> StoreSettings.inFolder(data)));
+    try {
+      ReadinessService service = service(store);
+      Cursors cursors = new Cursors(CursorKey.in(data));
+      Javalin app = listen(new Api.Dependencies(service, cursors, LOCAL), host, port);
+      String record = database.isPresent() ? "a database server" : data.toString();
+      return new RunningService(app, store, host, record, () -> {});
+    } catch (RuntimeException e) {
+      store.close();
+      throw e;
+    }
+  }
+
+  /** Starts with the invented clinic, in a temporary folder that goes when the service stops. */
+  static RunningService startDemo(String host, int port) {
+    Path folder = temporaryFolder();
+    Store store = Store.open(StoreSettings.inFolder(folder));
+    try {
+      ReadinessService service = service(store);
+      new DemoClinic(service, LocalDate.now(ZoneOffset.UTC)).record();
+      Cursors cursors = new Cursors(CursorKey.random());
+      Javalin app = listen(new Api.Dependencies(service, cursors, DemoClinic.NAME), host, port);
+      String record = "an invented demonstration clinic, gone when the service stops";
+      return new RunningService(app, store, host, record, () -> delete(folder));
+    } catch (RuntimeException e) {
+      store.close();
+      delete(folder);
+      throw e;
+    }
+  }
+
+  /** Where it listens. */
+  String url() {
+    String name = host.contains(":") ? "[" + host + "]" : host;
+    return "http://" + name + ":" + app.port();
+  }
+
+  /** What a person who started it wants to know. */
+  String greeting() {
+    return "Evenside listens on " + url() + "\nThe record is in " + record;
+  }
+
+  /** Lets running requests end, then closes the store. */
+  void stop() {
+    app.stop();
+    store.close();
+    afterwards.run();
+  }
+
+  private static ReadinessService service(Store store) {
+    return ReadinessService.of(Contract.published(), store, InstantSource.system());
+  }
+
+  private static Javalin listen(Api.Dependencies dependencies, String host, int port) {
+    return Api.create(dependencies).start(host, port);
+  }
+
+  private static Path temporaryFolder() {
+    try {
+      return Files.createTempDirectory("evenside-demo");
+    } catch (IOException e) {
+      throw new UncheckedIOException("cannot make a temporary folder", e);
+    }
+  }
+
+  static void delete(Path folder) {
+    try (Stream<Path> files = Files.walk(folder)) {
+      for (Path file : files.sorted(Comparator.reverseOrder()).toList()) {
+        Files.deleteIfExists(file);
+      }
+    } catch (IOException e) {
+      throw new UncheckedIOException("cannot delete " + folder, e);
+    }
+  }
+}

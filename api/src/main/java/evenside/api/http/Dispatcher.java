@@ -1,0 +1,187 @@
+package evenside.api.http;
+
+import evenside.api.problem.Problem;
+import evenside.api.problem.ProblemType;
+import evenside.api.problem.Problems;
+import io.javalin.config.JavalinConfig;
+import io.javalin.http.Context;
+import io.javalin.http.HandlerType;
+import io.javalin.http.HttpResponseException;
+import jakarta.servlet.http.HttpServletRequest;
+import jakarta.servlet.http.HttpServletResponse;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.util.Collection;
+import java.util.Collections;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeSet;
+import java.util.function.Supplier;
+import tools.jackson.databind.json.JsonMapper;
+
+/**
+ * Between the server and the endpoints: checks what holds for every route, answers, and turns each
+ * failure into a problem.
+ */
+public final class Dispatcher {
+  private final String clinic;
+  private final int maxBodyBytes;
+  private final Collection<Route> routes;
+
+  /**
+   * A dispatcher over a route table.
+   *
+   * @param clinic whose records all calls touch
+   * @param maxBodyBytes largest body
+   * @param routes the route table
+   */
+  public Dispatcher(String clinic, int maxBodyBytes, Collection<Route> routes) {
+    this.clinic = clinic;
+    this.maxBodyBytes = maxBodyBytes;
+    this.routes = List.copyOf(routes);
+  }
+
+  /** Registers every route, HEAD beside each GET, OPTIONS on each path, and all failures. */
+  public void register(JavalinConfig config) {
+    for (Route route : routes) {
+      add(config, HandlerType.findOrCreate(route.method().name()), route);
+      if (route.method() == Method.GET) {
+        add(config, HandlerType.HEAD, route);
+      }
+    }
+    allowedByPath()
+        .forEach(
+            (path, allowed) ->
+                config.routes.options(
+                    path,
+                    context -> {
+                      mark(context, path);
+                      context.status(204).header("Allow", allowed);
+                      context.res().setContentType(null);
+                    }));
+    config.routes.exception(Exception.class, Dispatcher::fail);
+    // Registered by Javalin for itself; without this one it would win over the line above.
+    config.routes.exception(
+        HttpResponseException.class, (refused, context) -> failUnrouted(refused, context));
+  }
+
+  private void add(JavalinConfig config, HandlerType type, Route route) {
+    config.routes.addHttpHandler(type, route.path(), context -> run(route, context));
+  }
+
+  private void run(Route route, Context context) {
+    mark(context, route.path());
+    HttpServletRequest request = context.req();
+    String query = request.getQueryString();
+    Call call =
+        new Call(
+            clinic,
+            route.method(),
+            context.path(),
+            context.pathParamMap(),
+            Query.read(query == null ? "" : query, route.query()),
+            name -> Collections.list(request.getHeaders(name)),
+            MediaTypes.negotiate(headers(request, "Accept"), route.produces()),
+            body(route, request));
+    send(route.endpoint().answer(call), context);
+  }
+
+  private Supplier<byte[]> body(Route route, HttpServletRequest request) {
+    if (route.method() == Method.GET) {
+      return () -> new byte[0];
+    }
+    MediaTypes.requireJson(headers(request, "Content-Type"), headers(request, "Content-Encoding"));
+    return () -> RequestBody.read(request, maxBodyBytes);
+  }
+
+  private static void send(Reply reply, Context context) {
+    reply.headers().forEach(context::header);
+    String tag = reply.headers().get("ETag");
+    boolean reading = List.of(HandlerType.GET, HandlerType.HEAD).contains(context.method());
+    boolean known =
+        reading
+            && tag != null
+            && EntityTags.noneMatchFails(headers(context.req(), "If-None-Match"), tag);
+    if (known) {
+      // What describes the body goes with the body.
+      context.removeHeader("Repr-Digest");
+      context.removeHeader("Link");
+      context.status(304);
+      context.res().setContentType(null);
+      return;
+    }
+    context.status(reply.status());
+    write(context, reply.mediaType(), reply.body());
+  }
+
+  private static void fail(Exception failure, Context context) {
+    answer(Problems.of(failure, context.res().getHeader(RequestIds.HEADER)), context);
+  }
+
+  /** What is no exception: memory or stack used up. */
+  static void fail(HttpServletResponse response, Error failure) {
+    String id = response.getHeader(RequestIds.HEADER);
+    byte[] body = JsonMapper.shared().writeValueAsBytes(Problems.of(failure, id).toJson(id));
+    response.setContentType(Problem.MEDIA_TYPE);
+    response.setHeader("Cache-Control", Cache.NONE.value());
+    try {
+      response.getOutputStream().write(body);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  /** What Javalin refuses by itself: an unknown path, or a known one with the wrong method. */
+  private static void failUnrouted(HttpResponseException refused, Context context) {
+    String allowed = refused.getDetails().get("availableMethods");
+    if (allowed == null) {
+      allowed = refused.getDetails().get("Available methods");
+    }
+    Problem problem =
+        allowed == null
+            ? Problems.NOTHING_HERE
+            : Problem.of(ProblemType.METHOD_NOT_ALLOWED, "This path takes " + allowed + ".")
+                .withHeader("Allow", allowed);
+    answer(problem, context);
+  }
+
+  private static void answer(Problem problem, Context context) {
+    String id = context.res().getHeader(RequestIds.HEADER);
+    context.status(problem.type().status());
+    context.header("Cache-Control", Cache.NONE.value());
+    problem.headers().forEach(context::header);
+    write(context, Problem.MEDIA_TYPE, JsonMapper.shared().writeValueAsBytes(problem.toJson(id)));
+  }
+
+  private static void write(Context context, String mediaType, byte[] body) {
+    context.contentType(mediaType);
+    context.res().setContentLength(body.length);
+    if (!context.method().equals(HandlerType.HEAD)) {
+      context.result(body);
+    }
+  }
+
+  private Map<String, String> allowedByPath() {
+    Map<String, TreeSet<String>> methods = new LinkedHashMap<>();
+    for (Route route : routes) {
+      TreeSet<String> ofPath =
+          methods.computeIfAbsent(route.path(), path -> new TreeSet<>(List.of("OPTIONS")));
+      ofPath.add(route.method().name());
+      if (route.method() == Method.GET) {
+        ofPath.add("HEAD");
+      }
+    }
+    Map<String, String> allowed = new LinkedHashMap<>();
+    methods.forEach((path, names) -> allowed.put(path, String.join(", ", names)));
+    return allowed;
+  }
+
+  private static void mark(Context context, String route) {
+    context.attribute(AccessLog.ROUTE, route);
+  }
+
+  private static List<String> headers(HttpServletRequest request, String name) {
+    return Collections.list(request.getHeaders(name));
+  }
+}

@@ -1,0 +1,64 @@
+package evenside.api.http;
+
+import evenside.api.problem.Problem;
+import evenside.api.problem.ProblemType;
+import java.util.List;
+import java.util.Optional;
+import org.eclipse.jetty.server.Handler;
+import org.eclipse.jetty.server.Request;
+import org.eclipse.jetty.server.Response;
+import org.eclipse.jetty.util.Callback;
+
+/**
+ * Stands before all routes: gives the request its id, the answer its security headers, and refuses
+ * what no route may see.
+ */
+final class Gate extends Handler.Wrapper {
+  static final int MAX_HEADER_BYTES = 16 * 1024;
+  private static final int MAX_URI_CHARACTERS = 4 * 1024;
+  static final String URI_LIMIT =
+      "The path and query may have " + MAX_URI_CHARACTERS + " characters at most.";
+
+  @Override
+  public boolean handle(Request request, Response response, Callback callback) throws Exception {
+    addCommonHeaders(request, response);
+    Optional<Problem> refusal = refusal(request);
+    if (refusal.isPresent()) {
+      ServerProblems.write(refusal.get(), request, response, callback);
+      return true;
+    }
+    return super.handle(request, response, callback);
+  }
+
+  static void addCommonHeaders(Request request, Response response) {
+    response.getHeaders().put(RequestIds.HEADER, RequestIds.of(request));
+    response.getHeaders().put("X-Content-Type-Options", "nosniff");
+    response
+        .getHeaders()
+        .put("Content-Security-Policy", "default-src 'none'; frame-ancestors 'none'");
+    response.getHeaders().put("Cross-Origin-Resource-Policy", "same-origin");
+  }
+
+  private static Optional<Problem> refusal(Request request) {
+    List<String> hosts = request.getHeaders().getValuesList("Host");
+    if (hosts.size() != 1 || !Loopback.isHost(hosts.get(0))) {
+      return refuse(
+          ProblemType.FOREIGN_HOST, "The Host header must be localhost, 127.0.0.1 or [::1].");
+    }
+    List<String> origins = request.getHeaders().getValuesList("Origin");
+    if (!origins.isEmpty() && !origins.equals(List.of("http://" + hosts.get(0)))) {
+      return refuse(ProblemType.FOREIGN_ORIGIN, "The Origin header names another origin.");
+    }
+    if (request.getHttpURI().getPathQuery().length() > MAX_URI_CHARACTERS) {
+      return refuse(ProblemType.URI_TOO_LONG, URI_LIMIT);
+    }
+    if (request.getHeaders().contains("Sec-WebSocket-Version")) {
+      return refuse(ProblemType.BAD_REQUEST, "WebSocket is not spoken here.");
+    }
+    return Optional.empty();
+  }
+
+  private static Optional<Problem> refuse(ProblemType type, String detail) {
+    return Optional.of(Problem.of(type, detail));
+  }
+}

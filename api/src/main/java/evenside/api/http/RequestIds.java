@@ -1,0 +1,22 @@
+package evenside.api.http;
+
+import java.util.UUID;
+import org.eclipse.jetty.server.Request;
+
+/** Gives every request an id, for the answer, the log and the problem alike. */
+final class RequestIds {
+  static final String HEADER = "Request-Id";
+  private static final String ATTRIBUTE = "evenside.request-id";
+
+  private RequestIds() {}
+
+  /** The id of a request; the same however often it is asked for. */
+  static String of(Request request) {
+    if (request.getAttribute(ATTRIBUTE) instanceof String id) {
+      return id;
+    }
+    String id = UUID.randomUUID().toString();
+    request.setAttribute(ATTRIBUTE, id);
+    return id;
+  }
+}

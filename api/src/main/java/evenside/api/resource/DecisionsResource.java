@@ -1,0 +1,67 @@
+package evenside.api.resource;
+
+import evenside.api.http.Cache;
+import evenside.api.http.Call;
+import evenside.api.http.Reply;
+import evenside.document.Document;
+import evenside.readiness.Decisions;
+import evenside.readiness.Recorded;
+import evenside.store.DecisionFilter;
+import java.util.Optional;
+import tools.jackson.databind.JsonNode;
+
+/** Decisions: made on a case, and found again. */
+public final class DecisionsResource {
+  private final Decisions decisions;
+  private final Pages pages;
+  private final String schemaVersion;
+
+  /** Over the use cases. */
+  public DecisionsResource(Decisions decisions, Pages pages, String schemaVersion) {
+    this.decisions = decisions;
+    this.pages = pages;
+    this.schemaVersion = schemaVersion;
+  }
+
+  /** The query parameters of a search. */
+  public static String[] parameters() {
+    return new String[] {
+      "caseId", "milestone", "criteriaSet", "outcome", "from", "to", Pages.AFTER, Pages.LIMIT
+    };
+  }
+
+  /** Decides. */
+  public Reply decide(Call call) {
+    String caseId = Ids.caseId(call);
+    String key = Keys.read(call);
+    JsonNode request = call.json();
+    Recorded recorded =
+        decisions.decide(call.clinic(), caseId, request, Optional.of(Keys.of(key, call, request)));
+    return Keys.reply(recorded, "/v1/decisions/", reply(recorded.document()));
+  }
+
+  /** One page of those on a case. */
+  public Reply list(Call call) {
+    String caseId = Ids.caseId(call);
+    return pages.answer(
+        call, call.path(), (after, limit) -> decisions.ofCase(call.clinic(), caseId, after, limit));
+  }
+
+  /** One page of those that fit a filter. */
+  public Reply search(Call call) {
+    DecisionFilter filter = DecisionFilters.read(call);
+    return pages.answer(
+        call,
+        "/v1/decisions?" + filter,
+        (after, limit) -> decisions.search(call.clinic(), filter, after, limit));
+  }
+
+  /** One of them. */
+  public Reply get(Call call) {
+    return reply(decisions.get(call.clinic(), Ids.uuid(call, "decisionId")));
+  }
+
+  private Reply reply(Document document) {
+    return Reply.of(document).cached(Cache.PRIVATE).describedBy(schemaVersion, "decision");
+  }
+}

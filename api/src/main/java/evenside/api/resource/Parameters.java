@@ -1,0 +1,72 @@
+package evenside.api.resource;
+
+import evenside.api.http.Call;
+import evenside.api.problem.Problem;
+import evenside.api.problem.ProblemType;
+import java.time.Instant;
+import java.time.OffsetDateTime;
+import java.time.format.DateTimeParseException;
+import java.util.Collection;
+import java.util.Optional;
+import java.util.regex.Pattern;
+
+/** Reads query parameters; each failure names the parameter and what it takes. */
+final class Parameters {
+  private static final Pattern NUMBER = Pattern.compile("[0-9]{1,9}");
+  private static final Pattern INSTANT =
+      Pattern.compile(
+          "[0-9]{4}-[0-9]{2}-[0-9]{2}T[0-9]{2}:[0-9]{2}:[0-9]{2}(\\.[0-9]{1,9})?(Z|[+-][0-9]{2}:[0-9]{2})");
+
+  private Parameters() {}
+
+  static int number(Call call, String name, int min, int max, int otherwise) {
+    Optional<String> text = call.query(name);
+    if (text.isEmpty()) {
+      return otherwise;
+    }
+    boolean number = NUMBER.matcher(text.get()).matches();
+    int value = number ? Integer.parseInt(text.get()) : min - 1;
+    if (value < min || value > max) {
+      throw bad(name, "a whole number from " + min + " to " + max);
+    }
+    return value;
+  }
+
+  static Optional<String> matching(Call call, String name, Pattern form, String what) {
+    Optional<String> text = call.query(name);
+    if (text.isPresent() && !form.matcher(text.get()).matches()) {
+      throw bad(name, what);
+    }
+    return text;
+  }
+
+  static Optional<String> oneOf(Call call, String name, Collection<String> values) {
+    Optional<String> text = call.query(name);
+    if (text.isPresent() && !values.contains(text.get())) {
+      throw bad(name, "one of " + String.join(", ", values));
+    }
+    return text;
+  }
+
+  static Optional<Instant> instant(Call call, String name) {
+    return call.query(name).map(text -> instant(name, text));
+  }
+
+  private static Instant instant(String name, String text) {
+    try {
+      if (INSTANT.matcher(text).matches()) {
+        return OffsetDateTime.parse(text).toInstant();
+      }
+    } catch (DateTimeParseException e) {
+      // Falls through to the refusal: the 30th of February has the form of a date.
+    }
+    throw bad(
+        name, "a date and time with its offset, as in 2026-03-01T00:00:00Z, with + sent as %2B");
+  }
+
+  static RuntimeException bad(String name, String what) {
+    return Problem.of(
+            ProblemType.BAD_PARAMETER, "The query parameter " + name + " takes " + what + ".")
+        .asException();
+  }
+}

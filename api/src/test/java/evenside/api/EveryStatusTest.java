@@ -1,0 +1,140 @@
+package evenside.api;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import evenside.api.openapi.Repository;
+import io.restassured.response.Response;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.DynamicTest;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.TestFactory;
+import org.junit.jupiter.api.extension.RegisterExtension;
+import tools.jackson.databind.JsonNode;
+
+/** Every status that {@code openapi.yaml} documents is really answered, for every operation. */
+class EveryStatusTest {
+  @RegisterExtension static final LiveService SERVICE = new LiveService();
+
+  private static final String NO_ID = "00000000-0000-7000-8000-000000000000";
+  private static final Map<String, Sample> SAMPLES = new LinkedHashMap<>();
+
+  /** Answered only while another request holds a lock; {@link IdempotencyTest} does that. */
+  private static final List<String> ELSEWHERE = List.of("decide 409");
+
+  @BeforeAll
+  static void recordSomething() {
+    SERVICE.json(Examples.kneeCase()).put("/v1/cases/c").then().statusCode(201);
+    String battery =
+        SERVICE.record(Examples.battery()).post("/v1/cases/c/batteries").path("batteryId");
+    String decision =
+        SERVICE.record(Examples.decisionRequest()).post("/v1/cases/c/decisions").path("decisionId");
+    SAMPLES.put("listSchemas", Sample.get("/v1/schemas", ""));
+    SAMPLES.put("getSchema", Sample.get("/v1/schemas/1.0/case", "/v1/schemas/0.9/case"));
+    SAMPLES.put("listMeasures", Sample.get("/v1/measures", ""));
+    SAMPLES.put("getMeasure", Sample.get("/v1/measures/single-hop-distance", "/v1/measures/nope"));
+    SAMPLES.put("listCriteriaSets", Sample.get("/v1/criteria-sets", ""));
+    SAMPLES.put(
+        "getCriteriaSet",
+        Sample.get("/v1/criteria-sets/delaware-oslo/2016.1", "/v1/criteria-sets/delaware-oslo/1"));
+    SAMPLES.put("checkDocument", Sample.post("/v1/checks/case", "/v1/checks/nope", "{}"));
+    SAMPLES.put("assess", Sample.post("/v1/assessments", "", Examples.assessmentRequest()));
+    SAMPLES.put("putCase", Sample.put("/v1/cases/c", "/v1/cases/%20", Examples.kneeCase()));
+    SAMPLES.put("getCase", Sample.get("/v1/cases/c", "/v1/cases/nope"));
+    SAMPLES.put(
+        "addBattery",
+        Sample.post("/v1/cases/c/batteries", "/v1/cases/nope/batteries", Examples.battery()));
+    SAMPLES.put("listBatteries", Sample.get("/v1/cases/c/batteries", "/v1/cases/nope/batteries"));
+    SAMPLES.put("getBattery", Sample.get("/v1/batteries/" + battery, "/v1/batteries/" + NO_ID));
+    SAMPLES.put(
+        "decide",
+        Sample.post(
+            "/v1/cases/c/decisions", "/v1/cases/nope/decisions", Examples.decisionRequest()));
+    SAMPLES.put("listDecisions", Sample.get("/v1/cases/c/decisions", "/v1/cases/nope/decisions"));
+    SAMPLES.put("searchDecisions", Sample.get("/v1/decisions", ""));
+    SAMPLES.put("getDecision", Sample.get("/v1/decisions/" + decision, "/v1/decisions/" + NO_ID));
+    SAMPLES.put("getLiveness", Sample.get("/livez", ""));
+    SAMPLES.put("getReadiness", Sample.get("/readyz", ""));
+    SAMPLES.put("getOpenApi", Sample.get("/openapi.yaml", ""));
+    SAMPLES.put("getProblem", Sample.get("/problems/not-found", "/problems/nope"));
+  }
+
+  @TestFactory
+  Stream<DynamicTest> status_documented_isAnswered() {
+    List<DynamicTest> tests = new ArrayList<>();
+    for (JsonNode path : Repository.openApi().path("paths")) {
+      for (JsonNode operation : path) {
+        String id = operation.path("operationId").asString();
+        for (String status : operation.path("responses").propertyNames()) {
+          // A failing store is tried by UnavailableTest, a failing service by ProblemsTest.
+          boolean serverFault = status.equals("default") || status.equals("503");
+          if (!serverFault && !ELSEWHERE.contains(id + " " + status)) {
+            tests.add(
+                DynamicTest.dynamicTest(
+                    id + " " + status,
+                    () ->
+                        assertThat(provoke(id, status).statusCode()).asString().isEqualTo(status)));
+          }
+        }
+      }
+    }
+    return tests.stream();
+  }
+
+  @Test
+  void operation_documented_hasASample() {
+    List<String> ids = Repository.openApi().path("paths").findValuesAsString("operationId");
+    assertThat(SAMPLES.keySet()).containsExactlyElementsOf(ids);
+  }
+
+  private static Response provoke(String id, String status) {
+    Sample sample = SAMPLES.get(id);
+    return switch (status) {
+      case "200" -> sample.send(SERVICE);
+      case "201" -> created(id, sample);
+      case "304" ->
+          sample.send(SERVICE, r -> r.header("If-None-Match", sample.send(SERVICE).header("ETag")));
+      case "400" -> sample.at(sample.path() + "?nope=1").send(SERVICE);
+      case "403" -> sample.send(SERVICE, r -> r.header("Host", "evil.example"));
+      case "404" -> sample.at(sample.unknown()).send(SERVICE);
+      case "406" -> sample.send(SERVICE, r -> r.header("Accept", "text/csv"));
+      case "409" -> sample.with(otherBattery()).send(SERVICE);
+      case "412" ->
+          changedCase(sample)
+              .send(SERVICE, r -> r.header("If-Match", "\"" + "A".repeat(43) + "\""));
+      case "413" -> sample.with(" ".repeat(1 << 20) + "{}").send(SERVICE);
+      case "414" -> sample.at(sample.path() + "?x=" + "a".repeat(4096)).send(SERVICE);
+      case "415" -> sample.send(SERVICE, r -> r.contentType("text/plain"));
+      case "422" -> sample.with("{}").send(SERVICE);
+      case "428" -> changedCase(sample).send(SERVICE);
+      case "431" -> sample.send(SERVICE, r -> r.header("X-Large", "a".repeat(20_000)));
+      default -> throw new AssertionError("nothing here provokes " + id + " " + status);
+    };
+  }
+
+  private static Response created(String id, Sample sample) {
+    return switch (id) {
+      case "putCase" -> sample.at("/v1/cases/" + id).send(SERVICE);
+      case "addBattery" -> sample.with(withoutRecordId()).send(SERVICE);
+      default -> sample.send(SERVICE);
+    };
+  }
+
+  private static Sample changedCase(Sample sample) {
+    return sample.with(Examples.changed("valid/case/minimal", json -> json.put("birthYear", 1999)));
+  }
+
+  private static String otherBattery() {
+    return Examples.changed(
+        "valid/battery/strength-and-hops",
+        json -> json.putObject("bodyMass").put("value", 70.5).put("unit", "kg"));
+  }
+
+  private static String withoutRecordId() {
+    return Examples.changed("valid/battery/strength-and-hops", json -> json.remove("recordId"));
+  }
+}

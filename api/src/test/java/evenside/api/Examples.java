@@ -1,0 +1,46 @@
+package evenside.api;
+
+import evenside.api.openapi.Repository;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
+import java.util.function.Consumer;
+import tools.jackson.databind.json.JsonMapper;
+import tools.jackson.databind.node.ObjectNode;
+
+/** The published examples as bodies of requests. */
+final class Examples {
+  private Examples() {}
+
+  /** The text of {@code schemas/examples/<path>.json}. */
+  static String text(String path) {
+    try {
+      return Files.readString(Repository.path("schemas/examples/" + path + ".json"));
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  /** The same, changed. */
+  static String changed(String path, Consumer<ObjectNode> change) {
+    ObjectNode document = (ObjectNode) JsonMapper.shared().readTree(text(path));
+    change.accept(document);
+    return document.toString();
+  }
+
+  static String kneeCase() {
+    return text("valid/case/minimal");
+  }
+
+  static String battery() {
+    return text("valid/battery/strength-and-hops");
+  }
+
+  static String decisionRequest() {
+    return text("valid/decision-request/by-milestone");
+  }
+
+  static String assessmentRequest() {
+    return text("valid/assessment-request/two-sets-side-by-side");
+  }
+}

@@ -1,0 +1,152 @@
+package evenside.api;
+
+import static io.restassured.RestAssured.given;
+
+import evenside.api.http.Cursors;
+import evenside.api.openapi.OpenApiFilter;
+import evenside.readiness.ReadinessService;
+import evenside.schemas.Contract;
+import evenside.store.Store;
+import evenside.store.StoreSettings;
+import io.javalin.Javalin;
+import io.restassured.builder.RequestSpecBuilder;
+import io.restassured.config.DecoderConfig;
+import io.restassured.config.EncoderConfig;
+import io.restassured.config.RestAssuredConfig;
+import io.restassured.specification.RequestSpecification;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.DriverManager;
+import java.sql.PreparedStatement;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.sql.Statement;
+import java.time.Instant;
+import java.time.InstantSource;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.UUID;
+import org.junit.jupiter.api.extension.AfterAllCallback;
+import org.junit.jupiter.api.extension.BeforeAllCallback;
+import org.junit.jupiter.api.extension.ExtensionContext;
+
+/**
+ * The real service on a free port with a real H2 store, its clock standing still. Every exchange
+ * through {@link #http} is held to {@code openapi.yaml}.
+ */
+final class LiveService implements BeforeAllCallback, AfterAllCallback {
+  /** The day after the last date in the published examples. */
+  static final Instant NOW = Instant.parse("2026-12-01T12:00:00Z");
+
+  /** One contract for all test classes, as compiling its schemas takes its time. */
+  static final Contract CONTRACT = Contract.published();
+
+  private Path folder = Path.of("");
+  private StoreSettings settings = StoreSettings.inFolder(folder);
+  private Store store;
+  private Javalin app;
+
+  @Override
+  public void beforeAll(ExtensionContext context) throws IOException {
+    folder = Files.createTempDirectory("evenside-test");
+    settings = StoreSettings.inFolder(folder);
+    store = Store.open(settings);
+    ReadinessService service = ReadinessService.of(CONTRACT, store, InstantSource.fixed(NOW));
+    app = Api.create(new Api.Dependencies(service, new Cursors(new byte[32]), "local"));
+    app.start("127.0.0.1", 0);
+  }
+
+  @Override
+  public void afterAll(ExtensionContext context) {
+    app.stop();
+    store.close();
+    RunningService.delete(folder);
+  }
+
+  int port() {
+    return app.port();
+  }
+
+  /** Takes the store away under the running service. */
+  void closeStore() {
+    store.close();
+  }
+
+  /** A request. */
+  RequestSpecification http() {
+    RestAssuredConfig config =
+        RestAssuredConfig.config()
+            // What a test sends is what goes out: no charset added, no encoding asked for.
+            .encoderConfig(
+                EncoderConfig.encoderConfig()
+                    .appendDefaultContentCharsetToContentTypeIfUndefined(false))
+            .decoderConfig(DecoderConfig.decoderConfig().noContentDecoders());
+    return given()
+        .spec(
+            new RequestSpecBuilder()
+                .setConfig(config)
+                .setBaseUri("http://127.0.0.1")
+                .setPort(app.port())
+                .setUrlEncodingEnabled(false)
+                .build())
+        .filter(new OpenApiFilter());
+  }
+
+  /** A request with a JSON body. */
+  RequestSpecification json(String body) {
+    return http()
+        .contentType("application/json")
+        .body(body.getBytes(java.nio.charset.StandardCharsets.UTF_8));
+  }
+
+  /** A request that records: with a JSON body and a fresh key. */
+  RequestSpecification record(String body) {
+    return json(body).header("Idempotency-Key", UUID.randomUUID().toString());
+  }
+
+  /** Leaves a request with this key unfinished until the returned thing is closed. */
+  AutoCloseable holdKey(String key) throws SQLException {
+    Connection connection =
+        DriverManager.getConnection(settings.url(), settings.user(), settings.password());
+    connection.setAutoCommit(false);
+    try (PreparedStatement insert =
+        connection.prepareStatement(
+            "insert into idempotency (clinic, idempotency_key, fingerprint, kind, record_id,"
+                + " created_at) values ('local', ?, ?, 'decision', ?, current_timestamp)")) {
+      insert.setString(1, key);
+      insert.setString(2, "0".repeat(64));
+      insert.setString(3, UUID.randomUUID().toString());
+      insert.executeUpdate();
+    }
+    return () -> {
+      connection.rollback();
+      connection.close();
+    };
+  }
+
+  /** Rows of every table of the store. */
+  Map<String, Long> rows() {
+    Map<String, Long> rows = new TreeMap<>();
+    try (Connection connection =
+            DriverManager.getConnection(settings.url(), settings.user(), settings.password());
+        Statement statement = connection.createStatement()) {
+      try (ResultSet tables =
+          connection.getMetaData().getTables(null, "public", "%", new String[] {"BASE TABLE"})) {
+        while (tables.next()) {
+          rows.put(tables.getString("TABLE_NAME"), 0L);
+        }
+      }
+      for (String table : rows.keySet()) {
+        try (ResultSet count = statement.executeQuery("select count(*) from \"" + table + "\"")) {
+          count.next();
+          rows.put(table, count.getLong(1));
+        }
+      }
+      return rows;
+    } catch (SQLException e) {
+      throw new IllegalStateException(e);
+    }
+  }
+}
