@@ -4,6 +4,7 @@ import evenside.api.http.Call;
 import evenside.api.problem.Problem;
 import evenside.api.problem.ProblemType;
 import java.time.Instant;
+import java.time.LocalDate;
 import java.time.OffsetDateTime;
 import java.time.format.DateTimeParseException;
 import java.util.Collection;
@@ -13,6 +14,7 @@ import java.util.regex.Pattern;
 /** Reads query parameters; each failure names the parameter and what it takes. */
 final class Parameters {
   private static final Pattern NUMBER = Pattern.compile("[0-9]{1,9}");
+  private static final Pattern DATE = Pattern.compile("[0-9]{4}-[0-9]{2}-[0-9]{2}");
   private static final Pattern INSTANT =
       Pattern.compile(
           "[0-9]{4}-[0-9]{2}-[0-9]{2}T[0-9]{2}:[0-9]{2}:[0-9]{2}(\\.[0-9]{1,9})?(Z|[+-][0-9]{2}:[0-9]{2})");
@@ -62,6 +64,21 @@ final class Parameters {
     }
     throw bad(
         name, "a date and time with its offset, as in 2026-03-01T00:00:00Z, with + sent as %2B");
+  }
+
+  static Optional<LocalDate> date(Call call, String name) {
+    return call.query(name).map(text -> date(name, text));
+  }
+
+  private static LocalDate date(String name, String text) {
+    try {
+      if (DATE.matcher(text).matches()) {
+        return LocalDate.parse(text);
+      }
+    } catch (DateTimeParseException e) {
+      // Falls through to the refusal: the 30th of February has the form of a date.
+    }
+    throw bad(name, "a date, as in 2026-03-01");
   }
 
   static RuntimeException bad(String name, String what) {
