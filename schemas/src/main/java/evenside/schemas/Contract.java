@@ -32,6 +32,7 @@ public final class Contract {
   private static final Pattern CATALOGUE = Pattern.compile("catalogue/([a-z-]+)\\.json");
   private static final Pattern INSTRUMENT = Pattern.compile("instruments/([^/]+)\\.json");
   private static final Pattern CRITERIA_SET = Pattern.compile("criteria/([^/]+)/([^/]+)\\.json");
+  private static final Pattern PROGRESSION = Pattern.compile("progressions/([^/]+)/([^/]+)\\.json");
 
   /** Parts for the other schemas; no document is of this kind. */
   private static final String COMMON = "common";
@@ -42,7 +43,8 @@ public final class Contract {
   private final SchemaSet schemas;
   private final FaultReader faults;
   private final Map<String, JsonNode> catalogues = new LinkedHashMap<>();
-  private final List<JsonNode> criteriaSets = new ArrayList<>();
+  private final List<JsonNode> criteriaSets;
+  private final List<JsonNode> progressions;
   private final List<JsonNode> instruments = new ArrayList<>();
 
   private Contract(SortedMap<String, byte[]> files) {
@@ -67,7 +69,8 @@ public final class Contract {
     faults = new FaultReader(byId);
     kinds.forEach(kind -> schemas.compile(id(kind)));
     loadCatalogues();
-    loadCriteriaSets();
+    criteriaSets = versioned(CRITERIA_SET, "criteria-set");
+    progressions = versioned(PROGRESSION, "progression");
     loadInstruments();
   }
 
@@ -151,6 +154,16 @@ public final class Contract {
     return instruments.stream().map(JsonNode::deepCopy).toList();
   }
 
+  /** All published progressions by id and version, as trees of the caller's own. */
+  public List<JsonNode> progressions() {
+    return progressions.stream().map(JsonNode::deepCopy).toList();
+  }
+
+  /** The published bytes of one version of a progression. */
+  public Optional<byte[]> progression(String id, String version) {
+    return file("progressions/" + id + "/" + version + ".json");
+  }
+
   /** Paths of all published files. */
   public SortedSet<String> files() {
     return new TreeSet<>(files.keySet());
@@ -197,18 +210,21 @@ public final class Contract {
     }
   }
 
-  private void loadCriteriaSets() {
+  /** Documents that lie at {@code id/version}, each named after what it says of itself. */
+  private List<JsonNode> versioned(Pattern places, String kind) {
+    List<JsonNode> documents = new ArrayList<>();
     for (String path : files.keySet()) {
-      Matcher place = CRITERIA_SET.matcher(path);
+      Matcher place = places.matcher(path);
       if (place.matches()) {
-        JsonNode set = valid("criteria-set", path);
-        if (!set.path("id").asString().equals(place.group(1))
-            || !set.path("version").asString().equals(place.group(2))) {
+        JsonNode document = valid(kind, path);
+        if (!document.path("id").asString().equals(place.group(1))
+            || !document.path("version").asString().equals(place.group(2))) {
           throw new IllegalStateException(path + " must be named after its id and version");
         }
-        criteriaSets.add(set);
+        documents.add(document);
       }
     }
+    return documents;
   }
 
   private void loadInstruments() {

@@ -16,6 +16,7 @@ final class Corpus {
       List.of(
           "case",
           "battery",
+          "session",
           "criteria-set",
           "decision-request",
           "assessment-request",

@@ -46,10 +46,13 @@ class SecondValidatorTest {
   }
 
   @Test
-  void every_published_criteria_set_and_catalogue_is_valid_for_both() {
+  void every_published_set_and_catalogue_is_valid_for_both() {
     CONTRACT
         .criteriaSets()
         .forEach(set -> assertThat(secondTakes(new Sample("criteria-set", "", set))).isTrue());
+    CONTRACT
+        .progressions()
+        .forEach(set -> assertThat(secondTakes(new Sample("progression", "", set))).isTrue());
     for (String name : CONTRACT.catalogues()) {
       assertThat(secondTakes(new Sample(name, name, CONTRACT.catalogue(name)))).as(name).isTrue();
     }

@@ -3,6 +3,7 @@ package evenside.criteria;
 import evenside.measure.Aspect;
 import evenside.measure.Measure;
 import evenside.measure.MeasureCatalogue;
+import evenside.measure.TrainingFact;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -42,7 +43,8 @@ public final class Binding {
     UNIT_NOT_OF_MEASURE,
     BOUND_IMPLAUSIBLE,
     COUNT_TOO_LARGE,
-    CRITERION_DUPLICATE
+    CRITERION_DUPLICATE,
+    FACT_INCOMPLETE
   }
 
   /** Everything that does not fit; empty if the set can be used. */
@@ -70,6 +72,23 @@ public final class Binding {
       family(grade.measure(), "effusion", pointer);
     } else if (criterion instanceof FactCriterion fact) {
       family(fact.measure(), "clinicianFact", pointer);
+    } else if (criterion instanceof TrainingCriterion training) {
+      training(training, pointer);
+    }
+  }
+
+  private void training(TrainingCriterion training, String pointer) {
+    if (TrainingFact.isAboutOne(training.fact()) == training.of().isEmpty()) {
+      add(
+          pointer + "/of",
+          Kind.FACT_INCOMPLETE,
+          training.of().isEmpty()
+              ? training.fact() + " is about one progression or programme: name it"
+              : training.fact() + " is about all training and names none");
+    }
+    String unit = TrainingFact.unitOf(training.fact());
+    if (!unit.equals(training.unit())) {
+      add(pointer + "/unit", Kind.UNIT_NOT_OF_MEASURE, "the unit of this number is " + unit);
     }
   }
 

@@ -28,7 +28,7 @@ public sealed interface Criterion {
 
   /** A criterion by itself. */
   sealed interface Leaf extends Criterion
-      permits Threshold, GradeBound, FactCriterion, TimeSinceSurgery {
+      permits Threshold, GradeBound, FactCriterion, TimeSinceSurgery, TrainingCriterion {
     About about();
 
     @Override

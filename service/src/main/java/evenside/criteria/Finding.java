@@ -1,6 +1,7 @@
 package evenside.criteria;
 
 import evenside.measure.Input;
+import evenside.measure.TrainingFact;
 import evenside.measure.Value;
 import evenside.quantity.Quantity;
 import java.util.List;
@@ -24,6 +25,7 @@ import org.jspecify.annotations.Nullable;
  * @param reason why it is not met or undetermined, or null
  * @param about citation and notes, or null for a group
  * @param of the findings a group joins; empty for a single criterion
+ * @param sessions entries of the training record used
  */
 public record Finding(
     String id,
@@ -39,10 +41,33 @@ public record Finding(
     List<Input> inputs,
     @Nullable Reason reason,
     @Nullable About about,
-    List<Finding> of) {
+    List<Finding> of,
+    List<TrainingFact.Use> sessions) {
   public Finding {
     inputs = List.copyOf(inputs);
     of = List.copyOf(of);
+    sessions = List.copyOf(sessions);
+  }
+
+  /** A finding that uses no entry of the training record. */
+  public Finding(
+      String id,
+      String type,
+      String title,
+      @Nullable Truth truth,
+      boolean required,
+      @Nullable Value value,
+      @Nullable Bound bound,
+      @Nullable Quantity margin,
+      @Nullable ToMeet toMeet,
+      @Nullable ErrorBand error,
+      List<Input> inputs,
+      @Nullable Reason reason,
+      @Nullable About about,
+      List<Finding> of) {
+    this(
+        id, type, title, truth, required, value, bound, margin, toMeet, error, inputs, reason,
+        about, of, List.of());
   }
 
   /**

@@ -5,6 +5,7 @@ import evenside.criteria.Truth;
 import evenside.knee.KneeCase;
 import evenside.measure.Aspect;
 import evenside.measure.Protocol;
+import evenside.measure.TrainingFact;
 import evenside.measure.Value;
 import evenside.signs.EffusionGrade;
 import java.time.LocalDate;
@@ -42,6 +43,7 @@ public final class Cautions {
   private static final List<Trigger> TRIGGERS =
       List.of(
           new Trigger("red-flag", Cautions::redFlags),
+          new Trigger("standing-red-flag", Cautions::standingRedFlag),
           when("effusion-two-plus", Cautions::effusionTwoPlus),
           when("clinician-decides", s -> true),
           new Trigger("surgeon-limits", Cautions::surgeonLimits),
@@ -108,6 +110,19 @@ public final class Cautions {
             .filter(flag -> s.newest(flag, Aspect.VALUE).equals(Optional.of(new Value.Fact(true))))
             .toList();
     return stated.isEmpty() ? Optional.empty() : Optional.of("Stated: " + joined(stated) + ".");
+  }
+
+  private static Optional<String> standingRedFlag(Situation s) {
+    return s.evidence()
+        .training(TrainingFact.STANDING_RED_FLAG, "")
+        .map(
+            fact ->
+                "Stated on: "
+                    + fact.uses().stream()
+                        .map(use -> use.performedOn().toString())
+                        .distinct()
+                        .collect(Collectors.joining(", "))
+                    + ".");
   }
 
   private static boolean effusionTwoPlus(Situation s) {

@@ -89,7 +89,7 @@ public final class DecisionDocument {
     return json;
   }
 
-  private static ObjectNode caution(Caution caution) {
+  static ObjectNode caution(Caution caution) {
     ObjectNode json = JSON.objectNode().put("code", caution.code()).put("text", caution.text());
     json.put("urgent", caution.urgent());
     if (caution.source() != null) {

@@ -8,6 +8,7 @@ import evenside.criteria.Finding;
 import evenside.criteria.ToMeet;
 import evenside.measure.Input;
 import evenside.measure.Protocol;
+import evenside.measure.TrainingFact;
 import evenside.measure.Value;
 import evenside.quantity.Quantity;
 import java.time.LocalDate;
@@ -62,6 +63,10 @@ final class FindingDocument {
     }
     ArrayNode inputs = json.putArray("inputs");
     finding.inputs().forEach(input -> inputs.add(input(input)));
+    if (!finding.sessions().isEmpty()) {
+      ArrayNode sessions = json.putArray("sessions");
+      finding.sessions().forEach(use -> sessions.add(session(use)));
+    }
     if (finding.reason() != null) {
       json.putObject("reason")
           .put("code", finding.reason().code())
@@ -161,6 +166,12 @@ final class FindingDocument {
     json.put("performedOn", input.performedOn().toString());
     json.put("ageDays", ChronoUnit.DAYS.between(input.performedOn(), asOf));
     return json;
+  }
+
+  private ObjectNode session(TrainingFact.Use use) {
+    ObjectNode json = JSON.objectNode().put("sessionId", use.session());
+    json.put("performedOn", use.performedOn().toString());
+    return json.put("ageDays", ChronoUnit.DAYS.between(use.performedOn(), asOf));
   }
 
   private static ObjectNode toMeet(ToMeet toMeet) {

@@ -5,6 +5,7 @@ import evenside.criteria.FactCriterion;
 import evenside.criteria.GradeBound;
 import evenside.criteria.Threshold;
 import evenside.criteria.TimeSinceSurgery;
+import evenside.criteria.TrainingCriterion;
 import evenside.measure.ProtocolRule;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
@@ -23,6 +24,10 @@ record Question(String measure, @Nullable String aspect, ProtocolRule rule) {
     }
     if (leaf instanceof FactCriterion fact) {
       return new Question(fact.measure(), null, ProtocolRule.ANY);
+    }
+    if (leaf instanceof TrainingCriterion training) {
+      String of = training.of().isEmpty() ? null : training.of();
+      return new Question(training.fact(), of, ProtocolRule.ANY);
     }
     String unit = ((TimeSinceSurgery) leaf).unit();
     return new Question("time-since-surgery", unit, ProtocolRule.ANY);

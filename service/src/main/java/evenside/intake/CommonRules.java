@@ -33,10 +33,13 @@ final class CommonRules {
 
   /** A calendar date, or empty if the member holds none: the schema has said so by then. */
   static Optional<LocalDate> date(JsonNode json, String member) {
+    return date(json.path(member));
+  }
+
+  /** A calendar date, or empty if the value is none. */
+  static Optional<LocalDate> date(JsonNode value) {
     try {
-      return json.has(member)
-          ? Optional.of(LocalDate.parse(json.path(member).asString("")))
-          : Optional.empty();
+      return value.isString() ? Optional.of(LocalDate.parse(value.asString())) : Optional.empty();
     } catch (DateTimeException none) {
       return Optional.empty();
     }

@@ -9,6 +9,7 @@ import evenside.criteria.GradeBound;
 import evenside.criteria.StudiedPeople;
 import evenside.criteria.Threshold;
 import evenside.criteria.TimeSinceSurgery;
+import evenside.criteria.TrainingCriterion;
 import evenside.knee.Sex;
 import evenside.measure.Aspect;
 import evenside.measure.ProtocolRule;
@@ -111,6 +112,14 @@ public final class CriteriaSetReader {
         case "time" ->
             new TimeSinceSurgery(
                 about(json),
+                comparator(json),
+                json.path("bound").asInt(),
+                json.path("unit").asString());
+        case "training" ->
+            new TrainingCriterion(
+                about(json),
+                json.path("fact").asString(),
+                json.path("of").asString(""),
                 comparator(json),
                 json.path("bound").asInt(),
                 json.path("unit").asString());

@@ -78,6 +78,7 @@ final class CriteriaSetRules {
       case BOUND_IMPLAUSIBLE -> RuleCode.VALUE_IMPLAUSIBLE;
       case COUNT_TOO_LARGE -> RuleCode.COUNT_TOO_LARGE;
       case CRITERION_DUPLICATE -> RuleCode.CRITERION_DUPLICATE;
+      case FACT_INCOMPLETE -> RuleCode.FACT_INCOMPLETE;
     };
   }
 }

@@ -7,6 +7,7 @@ import evenside.questionnaire.Instruments;
 import evenside.schemas.Contract;
 import evenside.schemas.Fault;
 import evenside.schemas.Faults;
+import evenside.training.Session;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -31,6 +32,7 @@ public final class Intake {
   private final Instruments instruments;
   private final PlanReader plans;
   private final Map<String, String> usualSets;
+  private final TrainingCatalogue training;
 
   /** Takes what the rules look things up in. */
   public Intake(
@@ -45,6 +47,12 @@ public final class Intake {
     this.catalogue = catalogue;
     this.instruments = instruments;
     this.usualSets = sources.usualCriteriaSets();
+    this.training = new TrainingCatalogue(contract, sources);
+  }
+
+  /** The published progressions and exercises. */
+  public TrainingCatalogue training() {
+    return training;
   }
 
   /**
@@ -53,11 +61,22 @@ public final class Intake {
    * @param now the time of the check
    * @param operatedSide of the case a battery is for, or null
    * @param criteriaSets finds a criteria set by {@code id/version}
+   * @param sessions the other entries of the case's training record, as far as they are known
    */
   public record Context(
       Instant now,
       @Nullable Side operatedSide,
-      Function<String, Optional<CriteriaSet>> criteriaSets) {}
+      Function<String, Optional<CriteriaSet>> criteriaSets,
+      Optional<List<Session>> sessions) {
+
+    /** Without a training record. */
+    public Context(
+        Instant now,
+        @Nullable Side operatedSide,
+        Function<String, Optional<CriteriaSet>> criteriaSets) {
+      this(now, operatedSide, criteriaSets, Optional.empty());
+    }
+  }
 
   /**
    * Checks a document of a kind.
@@ -76,6 +95,7 @@ public final class Intake {
         case "battery" ->
             new BatteryRules(catalogue, instruments, faults, warnings)
                 .check(document, context.operatedSide(), context.now());
+        case "session" -> session(document, context, faults, warnings);
         case "criteria-set" -> criteriaSet(document, schema, faults);
         case "decision-request" -> decisionRequest(document, context, faults);
         case "adopted-plan" -> {
@@ -94,9 +114,11 @@ public final class Intake {
   /** A rule adds nothing at or below a place that the schema already found fault with. */
   private static List<Fault> withoutEchoes(List<Fault> found, List<Fault> schema) {
     Set<Fault> fromSchema = new HashSet<>(schema);
+    Set<String> said = new HashSet<>();
     List<Fault> kept =
         found.stream()
             .filter(fault -> fromSchema.contains(fault) || !touches(fault, schema))
+            .filter(fault -> said.add(fault.pointer() + " " + fault.code()))
             .toList();
     return Faults.inOrder(kept);
   }
@@ -106,6 +128,13 @@ public final class Intake {
         .map(Fault::pointer)
         .anyMatch(
             place -> fault.pointer().equals(place) || fault.pointer().startsWith(place + "/"));
+  }
+
+  private void session(JsonNode json, Context context, RuleFaults faults, RuleFaults warnings) {
+    new SessionRules(training, faults, warnings).check(json, context.operatedSide(), context.now());
+    context
+        .sessions()
+        .ifPresent(known -> new RecordRules(training, known, true, faults, warnings).check(json));
   }
 
   private void criteriaSet(JsonNode json, List<Fault> schema, RuleFaults faults) {
@@ -174,6 +203,7 @@ public final class Intake {
       found.addAll(ofBattery.all());
       warned.addAll(warnings.all());
     }
+    new InlineSessions(training, json.path("sessions"), side, context.now()).check(found, warned);
     Set<String> seen = new HashSet<>();
     JsonNode sets = json.path("criteriaSets");
     for (int i = 0; i < sets.size(); i++) {

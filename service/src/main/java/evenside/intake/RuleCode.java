@@ -42,7 +42,24 @@ public enum RuleCode {
   SIDES_NOT_COMPARED("sides.not-compared"),
   SYMMETRY_UNUSUAL("symmetry.unusual"),
   GRAVITY_NOT_STATED("gravity.not-stated"),
-  ANSWER_FLAGGED("answer.flagged");
+  ANSWER_FLAGGED("answer.flagged"),
+  EXERCISE_WRONG_FAMILY("exercise.wrong-family"),
+  SIDE_MISSING("side.missing"),
+  PROGRESSION_UNKNOWN("progression.unknown"),
+  PROGRESSION_WRONG_FAMILY("progression.wrong-family"),
+  LEVEL_UNKNOWN("level.unknown"),
+  LEVEL_SKIPS_PLAN("level.skips-plan"),
+  NEXT_MORNING_BEFORE_SESSION("next-morning.before-session"),
+  SESSION_UNKNOWN("session.unknown"),
+  SESSION_NOT_TRAINING("session.not-training"),
+  CLEARANCE_BEFORE_ENTRY("clearance.before-entry"),
+  RANGE_REVERSED("range.reversed"),
+  FACT_INCOMPLETE("fact.incomplete"),
+  SESSION_NOT_HERE_YET("session.not-here-yet"),
+  LEVEL_AHEAD_OF_RECORD("level.ahead-of-record"),
+  NEXT_MORNING_LATE("next-morning.late"),
+  THERAPIST_NOT_PRESENT("therapist.not-present"),
+  RED_FLAGS_UNANSWERED("red-flags.unanswered");
 
   private final String code;
 

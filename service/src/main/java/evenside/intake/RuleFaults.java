@@ -27,6 +27,16 @@ final class RuleFaults {
     faults.add(fault(pointer, code, detail).withLimit(limit));
   }
 
+  /** Where the document stands in the one that was sent. */
+  JsonPointer root() {
+    return root;
+  }
+
+  /** Takes over what another list found. */
+  void addAll(RuleFaults that) {
+    faults.addAll(that.faults);
+  }
+
   List<Fault> all() {
     return List.copyOf(faults);
   }

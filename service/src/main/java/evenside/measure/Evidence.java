@@ -23,6 +23,7 @@ import org.jspecify.annotations.Nullable;
  * @param maxAgeDays results older than this do not count; null for no limit
  * @param measured what the batteries since surgery gave
  * @param gaps what they should have given and could not
+ * @param training facts from the training record; empty without one
  */
 public record Evidence(
     LocalDate surgeryDate,
@@ -31,10 +32,40 @@ public record Evidence(
     LocalDate asOf,
     @Nullable Integer maxAgeDays,
     List<Measured> measured,
-    List<Gap> gaps) {
+    List<Gap> gaps,
+    List<TrainingFact> training) {
   public Evidence {
     measured = List.copyOf(measured);
     gaps = List.copyOf(gaps);
+    training = List.copyOf(training);
+  }
+
+  /** Without a training record. */
+  public Evidence(
+      LocalDate surgeryDate,
+      Sex sex,
+      boolean otherLegSound,
+      LocalDate asOf,
+      @Nullable Integer maxAgeDays,
+      List<Measured> measured,
+      List<Gap> gaps) {
+    this(surgeryDate, sex, otherLegSound, asOf, maxAgeDays, measured, gaps, List.of());
+  }
+
+  /** The same with facts from the training record. */
+  public Evidence withTraining(List<TrainingFact> facts) {
+    return new Evidence(surgeryDate, sex, otherLegSound, asOf, maxAgeDays, measured, gaps, facts);
+  }
+
+  /**
+   * A fact from the training record.
+   *
+   * @param of code of the progression or programme it is about, or empty
+   */
+  public Optional<TrainingFact> training(String fact, String of) {
+    return training.stream()
+        .filter(one -> one.fact().equals(fact) && one.of().equals(of))
+        .findFirst();
   }
 
   /**

@@ -49,7 +49,9 @@ public record Gap(
     /** Symmetry with a leg that has a history of its own cannot show that there is no deficit. */
     OTHER_KNEE_NOT_SOUND("other-knee-not-sound"),
     /** The bound depends on sex, which the case does not state. */
-    SEX_NOT_STATED("sex-not-stated");
+    SEX_NOT_STATED("sex-not-stated"),
+    /** The training record does not show it, or not for certain. */
+    NOT_RECORDED("not-recorded");
 
     private final String code;
 

@@ -59,22 +59,25 @@ final class CaseRevision {
     return insert(before.get().revision() + 1, json, content, Recorded.Novelty.CHANGED);
   }
 
-  /** Batteries were accepted against the old side; turning it round would turn them all round. */
+  /** Records were accepted against the old side; turning it round would turn them all round. */
   private void sameSide(JsonNode json, StoredCase before) {
     KneeCase old = Cases.read(before);
     boolean turned = !json.path("operatedSide").asString().equals(old.operatedSide().code());
-    if (turned
-        && writing
-            .newestBattery(clinic, caseId, Instant.parse("9999-12-31T00:00:00Z"))
-            .isPresent()) {
+    if (turned && hasRecords()) {
       throw Refused.faulty(
           List.of(
               Fault.at(
                       JsonPointer.compile("/operatedSide"),
                       RuleCode.SIDE_CONTRADICTS_BATTERIES.code(),
-                      "this case has batteries that were tested against the other operated side")
+                      "this case has batteries or sessions that were recorded against the other operated side")
                   .withLimit(old.operatedSide().code())));
     }
+  }
+
+  private boolean hasRecords() {
+    Instant end = Instant.parse("9999-12-31T00:00:00Z");
+    return writing.newestBattery(clinic, caseId, end).isPresent()
+        || !writing.sessions(clinic).page(caseId, Optional.empty(), 1).isEmpty();
   }
 
   private Recorded insert(int revision, JsonNode json, Document content, Recorded.Novelty novelty) {

@@ -5,6 +5,7 @@ import evenside.criteria.Criterion;
 import evenside.criteria.FactCriterion;
 import evenside.criteria.GradeBound;
 import evenside.criteria.Threshold;
+import evenside.criteria.TrainingCriterion;
 import evenside.decision.Cautions;
 import evenside.knee.KneeCase;
 import evenside.measure.Aspect;
@@ -64,6 +65,17 @@ final class DecisionInputs {
         Comparator.comparing((Loaded battery) -> battery.stored().performedAt())
             .thenComparing(battery -> battery.stored().id()));
     return all;
+  }
+
+  /**
+   * The entries of the training record, oldest first: where a criterion asks for training, or where
+   * an entry may call for a stop. Else none, so that they cost nothing.
+   */
+  static List<SessionHistory.Loaded> sessions(
+      Reading reading, String clinic, String caseId, CriteriaSet set, LocalDate asOf) {
+    boolean asked = set.leaves().anyMatch(leaf -> leaf instanceof TrainingCriterion);
+    boolean flagged = !reading.sessions(clinic).flagged(caseId, endOf(asOf), 1).isEmpty();
+    return asked || flagged ? new SessionHistory(reading, clinic, caseId).asOf(asOf) : List.of();
   }
 
   private void leaf(Criterion.Leaf leaf, KneeCase kneeCase, LocalDate asOf) {

@@ -52,6 +52,7 @@ final class DecisionRecord {
         Evaluation.of(scoring, reading, stored, kneeCase, set, asked.asOf(), asked.maxAgeDays());
     Decision decision = evaluation.decision();
     List<Loaded> batteries = evaluation.batteries();
+    List<SessionHistory.Loaded> sessions = evaluation.sessions();
     StoredDecision row =
         new StoredDecision(
             stored.clinic(),
@@ -64,12 +65,17 @@ final class DecisionRecord {
             decision.outcome().code(),
             asked.asOf(),
             now,
-            document(id, decision, batteries, now).bytes(),
-            inputs(asked, batteries).bytes());
+            document(id, decision, batteries, sessions, now).bytes(),
+            inputs(asked, batteries, sessions).bytes());
     return new Decided(decision, row);
   }
 
-  private Document document(UUID id, Decision decision, List<Loaded> batteries, Instant now) {
+  private Document document(
+      UUID id,
+      Decision decision,
+      List<Loaded> batteries,
+      List<SessionHistory.Loaded> sessions,
+      Instant now) {
     ObjectNode json = DecisionDocument.judgement(decision);
     json.put("schemaVersion", schemaVersion);
     json.put("decisionId", id.toString());
@@ -87,10 +93,20 @@ final class DecisionRecord {
           .put("performedAt", battery.content().path("performedAt").asString())
           .put("ageDays", ChronoUnit.DAYS.between(battery.performedOn(), decision.asOf()));
     }
+    for (SessionHistory.Loaded session : sessions) {
+      json.withArray("sessions")
+          .addObject()
+          .put("sessionId", session.session().id())
+          .put("sha256", session.stored().contentSha256())
+          .put("performedAt", session.content().path("performedAt").asString())
+          .put(
+              "ageDays", ChronoUnit.DAYS.between(session.session().performedOn(), decision.asOf()));
+    }
     return Document.of(json);
   }
 
-  private Document inputs(DecisionRequest asked, List<Loaded> batteries) {
+  private Document inputs(
+      DecisionRequest asked, List<Loaded> batteries, List<SessionHistory.Loaded> sessions) {
     ObjectNode json = Records.object();
     json.put("schemaVersion", schemaVersion);
     json.put("engineVersion", Engine.VERSION);
@@ -107,6 +123,12 @@ final class DecisionRecord {
     ArrayNode used = json.putArray("batteries");
     for (Loaded battery : batteries) {
       used.addObject().put("batteryId", id(battery)).set("battery", battery.content());
+    }
+    for (SessionHistory.Loaded session : sessions) {
+      json.withArray("sessions")
+          .addObject()
+          .put("sessionId", session.session().id())
+          .set("session", session.content());
     }
     return Document.of(json);
   }

@@ -10,10 +10,12 @@ import evenside.document.SymmetryDocument;
 import evenside.intake.CaseReader;
 import evenside.intake.Checked;
 import evenside.intake.Intake;
+import evenside.intake.SessionReader;
 import evenside.knee.KneeCase;
 import evenside.limb.Side;
 import evenside.schemas.Contract;
 import evenside.schemas.Fault;
+import evenside.training.Session;
 import java.time.Instant;
 import java.time.InstantSource;
 import java.time.LocalDate;
@@ -89,12 +91,14 @@ public final class Desk {
     for (int i = 0; i < sent.size(); i++) {
       batteries.add(scoring.battery("/batteries/" + i, sent.path(i), kneeCase.operatedSide()));
     }
+    List<Session> sessions = sessions(request.path("sessions"));
     LocalDate asOf = DecisionRequest.asOf(request, now(), newestOffset(batteries));
     List<Decision> decisions = new ArrayList<>();
     for (JsonNode reference : request.path("criteriaSets")) {
       CriteriaSet set = published.set(Intake.name(reference)).orElseThrow();
       decisions.add(
-          scoring.decide(set, kneeCase, batteries, asOf, DecisionRequest.maxAgeDays(request)));
+          scoring.decide(
+              set, kneeCase, batteries, sessions, asOf, DecisionRequest.maxAgeDays(request)));
     }
     ObjectNode json = Records.object();
     json.put("schemaVersion", published.contract().schemaVersion());
@@ -110,7 +114,20 @@ public final class Desk {
     ArrayNode decided = json.putArray("decisions");
     decisions.forEach(decision -> decided.add(DecisionDocument.judgement(decision)));
     json.set("comparison", DecisionDocument.comparison(decisions));
+    if (!sessions.isEmpty()) {
+      String version = published.contract().schemaVersion();
+      json.set(
+          "advice", published.advising().document(sessions, asOf, AdviceQuestion.TODAY, version));
+    }
     return Document.of(json);
+  }
+
+  private static List<Session> sessions(JsonNode sent) {
+    List<Session> sessions = new ArrayList<>();
+    for (int i = 0; i < sent.size(); i++) {
+      sessions.add(SessionReader.read("/sessions/" + i, sent.path(i)));
+    }
+    return sessions;
   }
 
   private static ZoneOffset newestOffset(List<AssessedBattery> batteries) {
@@ -161,6 +178,40 @@ public final class Desk {
     return published
         .setDocument(id + "/" + version)
         .orElseThrow(() -> Refused.because(Refusal.NOT_FOUND, "there is no such criteria set"));
+  }
+
+  /** The published progressions, by name and what they are for. */
+  public Document progressions() {
+    ObjectNode json = Records.object();
+    json.put("schemaVersion", published.contract().schemaVersion());
+    ArrayNode sets = json.putArray("progressions");
+    for (JsonNode set : published.contract().progressions()) {
+      ObjectNode entry = sets.addObject();
+      for (String member :
+          List.of("id", "version", "title", "appliesTo", "use", "basis", "mark", "verified")) {
+        entry.set(member, set.path(member));
+      }
+      String name = set.path("id").asString() + "/" + set.path("version").asString();
+      entry.put("sha256", published.training().document(name).orElseThrow().sha256());
+    }
+    return Document.of(json);
+  }
+
+  /**
+   * One version of a published progression.
+   *
+   * @throws Refused {@link Refusal#NOT_FOUND} if there is none
+   */
+  public Document progression(String id, String version) {
+    return published
+        .training()
+        .document(id + "/" + version)
+        .orElseThrow(() -> Refused.because(Refusal.NOT_FOUND, "there is no such progression"));
+  }
+
+  /** The exercises with their usual dose. */
+  public Document exercises() {
+    return Document.of(published.contract().catalogue("exercises"));
   }
 
   private Checked checked(String kind, JsonNode document) {

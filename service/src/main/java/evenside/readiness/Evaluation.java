@@ -10,6 +10,7 @@ import evenside.readiness.BatteryRecord.Loaded;
 import evenside.schemas.Fault;
 import evenside.store.Reading;
 import evenside.store.StoredCase;
+import evenside.training.Session;
 import java.time.LocalDate;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -21,8 +22,13 @@ import tools.jackson.core.JsonPointer;
  * @param decision what was found
  * @param evidence what was looked at
  * @param batteries what it rests on
+ * @param sessions entries of the training record it rests on
  */
-record Evaluation(Decision decision, Evidence evidence, List<Loaded> batteries) {
+record Evaluation(
+    Decision decision,
+    Evidence evidence,
+    List<Loaded> batteries,
+    List<SessionHistory.Loaded> sessions) {
 
   static Evaluation of(
       Scoring scoring,
@@ -39,10 +45,14 @@ record Evaluation(Decision decision, Evidence evidence, List<Loaded> batteries) 
         batteries.stream()
             .map(b -> scoring.battery(id(b), b.content(), kneeCase.operatedSide()))
             .toList();
+    List<SessionHistory.Loaded> sessions =
+        DecisionInputs.sessions(reading, stored.clinic(), stored.caseId(), set, asOf);
+    List<Session> entries = SessionHistory.sessions(sessions);
     return new Evaluation(
-        scoring.decide(set, kneeCase, assessed, asOf, maxAgeDays),
-        scoring.evidence(set, kneeCase, assessed, asOf, maxAgeDays),
-        batteries);
+        scoring.decide(set, kneeCase, assessed, entries, asOf, maxAgeDays),
+        scoring.evidence(set, kneeCase, assessed, entries, asOf, maxAgeDays),
+        batteries,
+        sessions);
   }
 
   static void notBeforeSurgery(KneeCase kneeCase, LocalDate asOf) {

@@ -12,8 +12,10 @@ import evenside.intake.CriteriaSetReader;
 import evenside.intake.InstrumentReader;
 import evenside.intake.Intake;
 import evenside.intake.PlanReader;
+import evenside.intake.TrainingCatalogue;
 import evenside.measure.MeasureCatalogue;
 import evenside.plan.Planner;
+import evenside.progression.RedFlagWatch;
 import evenside.questionnaire.Instruments;
 import evenside.schemas.Contract;
 import java.util.LinkedHashMap;
@@ -33,6 +35,8 @@ final class Published {
   private final PlanReader plans;
   private final Planner planner;
   private final List<Milestone> milestones;
+  private final Advising advising;
+  private final RedFlagWatch redFlagWatch;
   private final Map<String, String> usualSets;
   private final Map<String, CriteriaSet> sets = new LinkedHashMap<>();
   private final Map<String, Document> setDocuments = new LinkedHashMap<>();
@@ -54,6 +58,8 @@ final class Published {
     this.batteries = new BatteryReader(measures, instruments);
     this.planner = new Planner(plans.focusAreas(), measures);
     this.milestones = reader.milestones();
+    this.advising = new Advising(training().progressions(), reader.cautions());
+    this.redFlagWatch = new RedFlagWatch(training().progressions());
     this.usualSets = reader.usualCriteriaSets();
     contract.criteriaSets().forEach(this::add);
     for (String usual : usualSets.values()) {
@@ -105,6 +111,19 @@ final class Published {
   /** The gates in their usual order. */
   List<Milestone> milestones() {
     return milestones;
+  }
+
+  /** Progressions and exercises. */
+  TrainingCatalogue training() {
+    return intake.training();
+  }
+
+  Advising advising() {
+    return advising;
+  }
+
+  RedFlagWatch redFlagWatch() {
+    return redFlagWatch;
   }
 
   Optional<CriteriaSet> set(String name) {

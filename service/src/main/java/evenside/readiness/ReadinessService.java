@@ -20,6 +20,7 @@ public final class ReadinessService {
   private final Recovery recovery;
   private final Plans plans;
   private final Cohorts cohorts;
+  private final Sessions sessions;
 
   private ReadinessService(Records records, int smallestCell) {
     this.records = records;
@@ -30,6 +31,7 @@ public final class ReadinessService {
     this.recovery = new Recovery(records);
     this.plans = new Plans(records);
     this.cohorts = new Cohorts(records, smallestCell);
+    this.sessions = new Sessions(records);
   }
 
   /** The use cases over a published contract and a store. */
@@ -78,6 +80,10 @@ public final class ReadinessService {
   /** The clinic's own numbers over its cases. */
   public Cohorts cohorts() {
     return cohorts;
+  }
+
+  public Sessions sessions() {
+    return sessions;
   }
 
   /** True if the record can be reached. */

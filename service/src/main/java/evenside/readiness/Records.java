@@ -14,6 +14,7 @@ import evenside.store.Store;
 import evenside.store.StoreConflict;
 import evenside.store.StoredCase;
 import evenside.store.Writing;
+import evenside.training.Session;
 import java.time.Instant;
 import java.time.InstantSource;
 import java.time.temporal.ChronoUnit;
@@ -76,7 +77,16 @@ final class Records {
 
   /** The check of a document that is to be recorded; refused with every fault. */
   Checked accept(String kind, JsonNode json, @Nullable Side operated) {
-    Intake.Context context = new Intake.Context(now(), operated, published::set);
+    return accept(kind, json, new Intake.Context(now(), operated, published::set));
+  }
+
+  /** The same for an entry of a training record, held against other entries of its case. */
+  Checked accept(String kind, JsonNode json, Side operated, List<Session> others) {
+    return accept(
+        kind, json, new Intake.Context(now(), operated, published::set, Optional.of(others)));
+  }
+
+  private Checked accept(String kind, JsonNode json, Intake.Context context) {
     Checked checked = published.intake().check(kind, json, context);
     if (!checked.valid()) {
       throw Refused.faulty(checked.faults());

@@ -10,6 +10,10 @@ import evenside.knee.KneeCase;
 import evenside.limb.Side;
 import evenside.measure.Evidence;
 import evenside.measure.Measure;
+import evenside.measure.TrainingFact;
+import evenside.progression.History;
+import evenside.progression.TrainingFacts;
+import evenside.training.Session;
 import java.time.LocalDate;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -44,7 +48,22 @@ final class Scoring {
       List<AssessedBattery> batteries,
       LocalDate asOf,
       @Nullable Integer maxAgeDays) {
-    Evidence evidence = evidence(set, kneeCase, batteries, asOf, maxAgeDays);
+    return decide(set, kneeCase, batteries, List.of(), asOf, maxAgeDays);
+  }
+
+  /**
+   * The same with entries of the training record.
+   *
+   * @param sessions entries up to the date, or more
+   */
+  Decision decide(
+      CriteriaSet set,
+      KneeCase kneeCase,
+      List<AssessedBattery> batteries,
+      List<Session> sessions,
+      LocalDate asOf,
+      @Nullable Integer maxAgeDays) {
+    Evidence evidence = evidence(set, kneeCase, batteries, sessions, asOf, maxAgeDays);
     return published.decider().decide(set, kneeCase, evidence);
   }
 
@@ -53,14 +72,22 @@ final class Scoring {
       CriteriaSet set,
       KneeCase kneeCase,
       List<AssessedBattery> batteries,
+      List<Session> sessions,
       LocalDate asOf,
       @Nullable Integer maxAgeDays) {
-    return EvidenceOf.batteries(
-        kneeCase,
-        batteries,
-        asOf,
-        smaller(maxAgeDays, set.maxResultAgeDays()),
-        published.measures());
+    Evidence evidence =
+        EvidenceOf.batteries(
+            kneeCase,
+            batteries,
+            asOf,
+            smaller(maxAgeDays, set.maxResultAgeDays()),
+            published.measures());
+    List<TrainingFact> facts =
+        sessions.isEmpty()
+            ? List.of()
+            : TrainingFacts.of(
+                History.of(sessions, asOf), published.training().progressions(), asOf);
+    return evidence.withTraining(facts);
   }
 
   private static @Nullable Integer smaller(@Nullable Integer a, @Nullable Integer b) {

@@ -46,4 +46,18 @@ public enum EffusionGrade {
     }
     throw new IllegalArgumentException("effusion grade " + code + " is not known");
   }
+
+  /**
+   * The grade at this place in the order.
+   *
+   * @throws IllegalArgumentException if no grade has the rank
+   */
+  public static EffusionGrade ofRank(int rank) {
+    for (EffusionGrade grade : values()) {
+      if (grade.rank == rank) {
+        return grade;
+      }
+    }
+    throw new IllegalArgumentException("effusion grade of rank " + rank + " is not known");
+  }
 }

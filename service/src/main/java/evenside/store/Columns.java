@@ -68,6 +68,19 @@ final class Columns {
         row.getBytes("document"));
   }
 
+  static StoredSession session(ResultSet row) throws SQLException {
+    return new StoredSession(
+        row.getString("clinic"),
+        row.getObject("id", UUID.class),
+        row.getString("case_id"),
+        Optional.ofNullable(row.getString("record_id")),
+        row.getString("content_sha256"),
+        instant(row, "performed_at"),
+        instant(row, "received_at"),
+        row.getBoolean("flagged"),
+        row.getBytes("document"));
+  }
+
   static FoundEvidence evidence(ResultSet row) throws SQLException {
     return new FoundEvidence(
         row.getObject("battery_id", UUID.class),

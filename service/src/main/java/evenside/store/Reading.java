@@ -206,6 +206,16 @@ public sealed class Reading permits Writing {
   }
 
   /**
+   * The entries of a clinic's training records.
+   *
+   * @param clinic the clinic
+   * @return what looks them up
+   */
+  public SessionSearch sessions(String clinic) {
+    return new SessionSearch(handle, clinic);
+  }
+
+  /**
    * A decision.
    *
    * @param clinic the clinic

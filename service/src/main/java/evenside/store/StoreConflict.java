@@ -30,8 +30,8 @@ public final class StoreConflict extends StoreException {
     ALREADY_REMEMBERED("the idempotency key was used before"),
     /** That revision of the case exists: someone else changed the case in between. */
     CASE_REVISION_TAKEN("that revision of the case exists already"),
-    /** A battery of the clinic has the same record id: {@link Reading#batteryByRecordId}. */
-    RECORD_ID_TAKEN("a battery with that record id exists already"),
+    /** A record of that kind has the same record id in the clinic. */
+    RECORD_ID_TAKEN("a record with that record id exists already"),
     /** The clinic has published that version of the criteria set. */
     CRITERIA_SET_TAKEN("that version of the criteria set exists already"),
     /** Another transaction held what this one needed for too long; it may be tried again. */

@@ -157,6 +157,38 @@ public final class Writing extends Reading {
   }
 
   /**
+   * Adds an entry of a training record.
+   *
+   * @param session the entry, with a new id
+   * @throws StoreConflict {@link Kind#RECORD_ID_TAKEN} if the clinic has that record id
+   */
+  public void insertSession(StoredSession session) {
+    Update insert =
+        handle
+            .createUpdate(
+                """
+                insert into training_session (clinic, id, case_id, record_id, content_sha256,
+                  performed_at, received_at, flagged, document)
+                values (:clinic, :id, :case_id, :record_id, :content_sha256,
+                  :performed_at, :received_at, :flagged, :document)
+                """)
+            .bind("clinic", session.clinic())
+            .bind("id", session.id())
+            .bind("case_id", session.caseId())
+            .bind("record_id", session.recordId())
+            .bind("content_sha256", session.contentSha256())
+            .bind("performed_at", session.performedAt())
+            .bind("received_at", session.receivedAt())
+            .bind("flagged", session.flagged())
+            .bind("document", session.document());
+    if (session.recordId().isPresent()) {
+      insert(insert, Kind.RECORD_ID_TAKEN);
+    } else {
+      insert.execute();
+    }
+  }
+
+  /**
    * Adds a decision.
    *
    * @param decision the decision, with a new id

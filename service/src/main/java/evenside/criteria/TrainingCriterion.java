@@ -1,0 +1,97 @@
+package evenside.criteria;
+
+import evenside.measure.Evidence;
+import evenside.measure.Gap;
+import evenside.measure.MeasureCatalogue;
+import evenside.measure.TrainingFact;
+import evenside.measure.Value;
+import evenside.quantity.Quantity;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * A fact worked out from the training record, compared with a bound.
+ *
+ * <p>Shape: the record gives a range, from what it shows for certain to what it leaves open. Met if
+ * all of the range meets the bound, not met if none of it does, else undetermined. A record without
+ * the fact leaves it undetermined.
+ *
+ * @param about id, title, citation
+ * @param fact which fact
+ * @param of code of the progression or programme, or empty
+ * @param comparator how it is compared
+ * @param bound in the unit given
+ * @param unit UCUM code
+ */
+public record TrainingCriterion(
+    About about, String fact, String of, Comparator comparator, int bound, String unit)
+    implements Criterion.Leaf {
+
+  @Override
+  public String type() {
+    return "training";
+  }
+
+  @Override
+  public Finding evaluate(Evidence evidence, MeasureCatalogue catalogue, boolean required) {
+    Bound asked = new Bound(comparator, Value.Amount.of(bound, unit));
+    Optional<Finding> outside = Judgement.outside(this, asked, evidence, required);
+    if (outside.isPresent()) {
+      return outside.get();
+    }
+    Optional<TrainingFact> found = evidence.training(fact, of);
+    if (found.isEmpty()) {
+      return Judgement.missing(
+          this, asked, required, Gap.Reason.NOT_RECORDED, "the training record does not show it");
+    }
+    return compared(found.get(), asked, required);
+  }
+
+  private Finding compared(TrainingFact seen, Bound asked, boolean required) {
+    boolean certain = comparator.test(seen.certain(), bound);
+    boolean possible = comparator.test(seen.possible(), bound);
+    Truth truth = certain == possible ? Truth.of(certain) : Truth.UNDETERMINED;
+    String wanted = about.title() + ": " + comparator.words() + " " + asked.value();
+    return new Finding(
+        about.id(),
+        type(),
+        about.title(),
+        truth,
+        required,
+        Value.Amount.of(seen.certain(), unit),
+        asked,
+        new Quantity(comparator.margin(seen.certain(), bound), unit),
+        truth == Truth.MET
+            ? null
+            : new ToMeet(wanted, comparator, new Quantity(bound, unit), false, null),
+        null,
+        List.of(),
+        reason(seen, truth),
+        about,
+        List.of(),
+        seen.uses());
+  }
+
+  private Finding.@org.jspecify.annotations.Nullable Reason reason(TrainingFact seen, Truth truth) {
+    return switch (truth) {
+      case MET -> null;
+      case NOT_MET ->
+          new Finding.Reason(
+              "short-of-bound",
+              "seen: "
+                  + new Quantity(seen.possible(), unit)
+                  + "; asked for: "
+                  + comparator.words()
+                  + " "
+                  + new Quantity(bound, unit));
+      case UNDETERMINED ->
+          new Finding.Reason(
+              Gap.Reason.NOT_RECORDED.code(),
+              "for certain "
+                  + new Quantity(seen.certain(), unit)
+                  + ", at most "
+                  + new Quantity(seen.possible(), unit)
+                  + ": some answers are not recorded yet");
+    };
+  }
+}

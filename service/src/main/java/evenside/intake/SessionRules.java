@@ -1,0 +1,259 @@
+package evenside.intake;
+
+import evenside.limb.Side;
+import evenside.progression.Progression;
+import evenside.training.Exercise;
+import java.time.Duration;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.OffsetDateTime;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+import tools.jackson.databind.JsonNode;
+
+/** What the schema of a training record's entry cannot say, as far as the entry alone shows it. */
+final class SessionRules {
+  static final Duration NEXT_MORNING = Duration.ofHours(48);
+
+  private static final String WORK = "/entry/training/work/";
+
+  private final TrainingCatalogue catalogue;
+  private final RuleFaults faults;
+  private final RuleFaults warnings;
+
+  SessionRules(TrainingCatalogue catalogue, RuleFaults faults, RuleFaults warnings) {
+    this.catalogue = catalogue;
+    this.faults = faults;
+    this.warnings = warnings;
+  }
+
+  /**
+   * Checks one entry.
+   *
+   * @param operatedSide of the case, or null where the case is not known
+   */
+  void check(JsonNode json, @Nullable Side operatedSide, Instant now) {
+    Optional<OffsetDateTime> at = CommonRules.instant(json, "performedAt", now, faults);
+    CommonRules.instant(json, "recordedAt", now, faults);
+    CommonRules.extensions(json, faults);
+    CommonRules.precision(json.path("entry"), "/entry", faults);
+    String side = json.path("operatedSide").asString("");
+    if (operatedSide != null && side.equals(operatedSide.opposite().code())) {
+      faults.add(
+          "/operatedSide",
+          RuleCode.SIDE_CONTRADICTS_CASE,
+          "the case says the other side was operated",
+          operatedSide.code());
+    }
+    JsonNode entry = json.path("entry");
+    JsonNode training = entry.path("training");
+    if (training.isObject()) {
+      for (Map.Entry<String, JsonNode> family : training.path("work").properties()) {
+        family(family.getKey(), family.getValue(), training);
+      }
+      nextMorning(training.path("response"), "/entry/training/response", at, now);
+      unanswered(training.path("redFlags"), "/entry/training/redFlags");
+    }
+    JsonNode check = entry.path("kneeCheck");
+    if (check.isObject()) {
+      nextMorning(check.path("response"), "/entry/kneeCheck/response", Optional.empty(), now);
+      unanswered(check.path("redFlags"), "/entry/kneeCheck/redFlags");
+    }
+    restDays(entry.path("restDays"), now);
+  }
+
+  private void family(String family, JsonNode items, JsonNode training) {
+    for (int i = 0; i < items.size(); i++) {
+      JsonNode item = items.path(i);
+      String pointer = WORK + family + "/" + i;
+      String member = family.equals("drills") ? "drill" : "exercise";
+      String code = item.path(member).asString("");
+      Optional<Exercise> exercise = catalogue.exercise(code);
+      if (item.path(member).isString() && exercise.isEmpty()) {
+        faults.add(
+            pointer + "/" + member,
+            RuleCode.EXERCISE_UNKNOWN,
+            "the catalogue has no such exercise; /v1/exercises lists them");
+      }
+      exercise.ifPresent(known -> exercise(known, family, item, pointer, training));
+      programme(family, code, item, pointer + "/programme");
+      plan(item.path("planned"), pointer + "/planned");
+    }
+  }
+
+  private void exercise(
+      Exercise exercise, String family, JsonNode item, String pointer, JsonNode training) {
+    if (!exercise.family().equals(family)) {
+      String member = family.equals("drills") ? "/drill" : "/exercise";
+      faults.add(
+          pointer + member,
+          RuleCode.EXERCISE_WRONG_FAMILY,
+          "this exercise belongs to another kind of work",
+          exercise.family());
+      return;
+    }
+    if (exercise.legs() == Exercise.Legs.SINGLE) {
+      side(item, pointer);
+    }
+    if (!exercise.isAlone() && training.has("therapistPresent")) {
+      if (!training.path("therapistPresent").asBoolean(true)) {
+        warnings.add(
+            pointer,
+            RuleCode.THERAPIST_NOT_PRESENT,
+            exercise.title() + " is usually done with a " + exercise.supervision());
+      }
+    }
+  }
+
+  private void side(JsonNode item, String pointer) {
+    if (item.path("side").asString("").equals("both")) {
+      faults.add(
+          pointer + "/side",
+          RuleCode.SIDE_MISSING,
+          "this exercise is done one leg at a time: one entry for each leg",
+          "left, right");
+    }
+    for (String member : List.of("planned", "completed")) {
+      JsonNode contacts = item.path(member);
+      boolean counts = contacts.has("both") || contacts.has("left") || contacts.has("right");
+      boolean sided = contacts.has("left") || contacts.has("right");
+      if (counts && (!sided || contacts.path("both").asInt(0) > 0)) {
+        faults.add(
+            pointer + "/" + member,
+            RuleCode.SIDE_MISSING,
+            "this drill is done on one leg: say which foot the contacts are of",
+            "left, right");
+      }
+    }
+  }
+
+  private void programme(String family, String exercise, JsonNode item, String pointer) {
+    JsonNode programme = item.path("programme");
+    if (!programme.path("set").isString()) {
+      return;
+    }
+    Optional<Progression> found =
+        catalogue
+            .progressions()
+            .find(programme.path("set").asString(), CatalogueReader.text(programme, "version"));
+    if (found.isEmpty()) {
+      faults.add(
+          pointer + "/set",
+          RuleCode.PROGRESSION_UNKNOWN,
+          "there is no such progression in this version; /v1/progressions lists them");
+      return;
+    }
+    Progression set = found.get();
+    boolean forIt = set.exercises().isEmpty() || set.exercises().contains(exercise);
+    if (!set.appliesTo().equals(family) || !forIt) {
+      faults.add(
+          pointer + "/set",
+          RuleCode.PROGRESSION_WRONG_FAMILY,
+          "this progression is for other work",
+          set.exercises().isEmpty() ? set.appliesTo() : String.join(", ", set.exercises()));
+      return;
+    }
+    level(programme, set, pointer);
+  }
+
+  private void level(JsonNode programme, Progression set, String pointer) {
+    int level = programme.path("level").asInt(0);
+    if (set.level(level).isEmpty() && programme.path("level").isInt()) {
+      faults.add(
+          pointer + "/level",
+          RuleCode.LEVEL_UNKNOWN,
+          set.hasLevels() ? "the progression has no such level" : "this progression has no levels",
+          set.hasLevels() ? "1 to " + set.lastLevel() : "none");
+      return;
+    }
+    JsonNode before = programme.path("levelBefore");
+    if (before.isInt() && level > before.asInt() + 1) {
+      faults.add(
+          pointer + "/level",
+          RuleCode.LEVEL_SKIPS_PLAN,
+          "the time before was level " + before.asInt() + "; the plan goes one level at a time",
+          "at most " + (before.asInt() + 1));
+    }
+  }
+
+  private void plan(JsonNode planned, String pointer) {
+    JsonNode most = planned.path("repetitionsMost");
+    if (most.isNumber() && most.asInt() < planned.path("repetitions").asInt(0)) {
+      faults.add(
+          pointer + "/repetitionsMost",
+          RuleCode.RANGE_REVERSED,
+          "the upper end lies below the lower end",
+          "at least " + planned.path("repetitions").asInt());
+    }
+  }
+
+  private void nextMorning(
+      JsonNode response, String pointer, Optional<OffsetDateTime> session, Instant now) {
+    RuleFaults below = new RuleFaults(faults.root().append(pointer(pointer)));
+    Optional<OffsetDateTime> morning = CommonRules.instant(response, "nextMorningAt", now, below);
+    faults.addAll(below);
+    if (morning.isEmpty() || session.isEmpty()) {
+      return;
+    }
+    if (!isNextDay(session.get(), morning.get())) {
+      faults.add(
+          pointer + "/nextMorningAt",
+          RuleCode.NEXT_MORNING_BEFORE_SESSION,
+          "the next morning comes on a day after the session",
+          "after " + session.get().toLocalDate());
+    } else if (isLate(session.get(), morning.get())) {
+      late(pointer + "/nextMorningAt", warnings);
+    }
+  }
+
+  private static tools.jackson.core.JsonPointer pointer(String text) {
+    return tools.jackson.core.JsonPointer.compile(text);
+  }
+
+  static boolean isNextDay(OffsetDateTime session, OffsetDateTime morning) {
+    return morning.isAfter(session) && morning.toLocalDate().isAfter(session.toLocalDate());
+  }
+
+  static boolean isLate(OffsetDateTime session, OffsetDateTime morning) {
+    return Duration.between(session, morning).compareTo(NEXT_MORNING) > 0;
+  }
+
+  static void late(String pointer, RuleFaults warnings) {
+    warnings.add(
+        pointer,
+        RuleCode.NEXT_MORNING_LATE,
+        "this is more than two days after the session and says little about its next morning");
+  }
+
+  private void unanswered(JsonNode redFlags, String pointer) {
+    List<String> questions = catalogue.progressions().inputs().redFlags();
+    long answered =
+        redFlags.properties().stream()
+            .filter(member -> questions.contains(SessionReader.code(member.getKey())))
+            .filter(member -> !member.getValue().asString("unknown").equals("unknown"))
+            .count();
+    if (answered < questions.size()) {
+      warnings.add(
+          pointer,
+          RuleCode.RED_FLAGS_UNANSWERED,
+          "unanswered warning questions are not taken for no; no step up before they are answered",
+          questions.size() + " questions, " + answered + " answered");
+    }
+  }
+
+  private void restDays(JsonNode days, Instant now) {
+    LocalDate today = CommonRules.latestToday(now);
+    for (int i = 0; i < days.size(); i++) {
+      Optional<LocalDate> day = CommonRules.date(days.path(i));
+      if (day.isPresent() && day.get().isAfter(today)) {
+        faults.add(
+            "/entry/restDays/" + i,
+            RuleCode.DATE_IN_FUTURE,
+            "a day of rest is recorded once it is there",
+            "at the latest " + today);
+      }
+    }
+  }
+}

@@ -1,0 +1,50 @@
+package evenside.progression;
+
+import evenside.criteria.Truth;
+import java.util.List;
+import java.util.stream.Stream;
+
+/**
+ * Holds if one of the alternatives holds; an alternative holds if all its tests do.
+ *
+ * @param alternatives at least one, each with at least one test
+ */
+public record Condition(List<List<Test>> alternatives) {
+  public Condition {
+    alternatives = alternatives.stream().map(List::copyOf).toList();
+  }
+
+  Truth on(Inputs inputs) {
+    return Truth.any(alternatives.stream().map(tests -> on(tests, inputs)).toList());
+  }
+
+  private static Truth on(List<Test> tests, Inputs inputs) {
+    return Truth.all(tests.stream().map(test -> test.on(inputs)).toList());
+  }
+
+  /** The tests whose answer could still turn the condition: unknown ones of open alternatives. */
+  List<Test> open(Inputs inputs) {
+    return alternatives.stream()
+        .filter(tests -> on(tests, inputs) == Truth.UNDETERMINED)
+        .flatMap(List::stream)
+        .filter(test -> test.on(inputs) == Truth.UNDETERMINED)
+        .toList();
+  }
+
+  /** The tests that fail. */
+  List<Test> failing(Inputs inputs) {
+    return tests().filter(test -> test.on(inputs) == Truth.NOT_MET).toList();
+  }
+
+  /** The inputs of the alternatives that hold; all inputs where none does. */
+  List<String> looksAt(Inputs inputs) {
+    List<List<Test>> met =
+        alternatives.stream().filter(tests -> on(tests, inputs) == Truth.MET).toList();
+    return (met.isEmpty() ? alternatives : met)
+        .stream().flatMap(List::stream).map(Test::input).distinct().toList();
+  }
+
+  public Stream<Test> tests() {
+    return alternatives.stream().flatMap(List::stream);
+  }
+}

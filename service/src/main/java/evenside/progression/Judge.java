@@ -1,0 +1,168 @@
+package evenside.progression;
+
+import evenside.criteria.Truth;
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Holds all rules that apply against one session. No rule is left out because another already
+ * decided. A step up needs every set that gates it: the sets about the knee and the plan itself.
+ */
+final class Judge {
+  private final Progressions progressions;
+  private final Set<String> chosen;
+
+  /**
+   * Takes the rules.
+   *
+   * @param chosen {@code id/version} of sets the caller wants counted; each replaces the other
+   *     versions of its id
+   */
+  Judge(Progressions progressions, Set<String> chosen) {
+    this.progressions = progressions;
+    this.chosen = Set.copyOf(chosen);
+  }
+
+  InputCatalogue inputs() {
+    return progressions.inputs();
+  }
+
+  /** The plan a session names, if there is such a one. */
+  Optional<Progression> plan(Item item) {
+    return item.programme() == null
+        ? Optional.empty()
+        : progressions.find(item.programme().set(), item.programme().version());
+  }
+
+  /** A set and its part in judging one item. */
+  record Part(Progression set, boolean counted, boolean gates) {}
+
+  /** Every set that applies to an item. */
+  List<Part> parts(Item item) {
+    Optional<Progression> plan = plan(item);
+    List<Part> parts = new ArrayList<>();
+    plan.ifPresent(set -> parts.add(new Part(set, true, true)));
+    for (Progression set : progressions.unnamed(item.key().family(), item.exercise())) {
+      if (!plan.equals(Optional.of(set))) {
+        boolean counted = counts(set);
+        parts.add(new Part(set, counted, counted && (set.isAboutKnee() || plan.isEmpty())));
+      }
+    }
+    return parts;
+  }
+
+  /** The sets about the knee that count. */
+  List<Progression> kneeSets() {
+    return progressions.all().stream()
+        .filter(Progression::isAboutKnee)
+        .filter(this::counts)
+        .toList();
+  }
+
+  boolean counts(Progression set) {
+    boolean otherVersionChosen = chosen.stream().anyMatch(name -> name.startsWith(set.id() + "/"));
+    return chosen.contains(set.name())
+        || (set.use() == Progression.Use.ALWAYS && !otherVersionChosen);
+  }
+
+  /** Judges a session of a track. Stops are judged apart, since a clearance ends them. */
+  Verdict judge(Bout bout, Item item, Inputs inputs) {
+    List<Hit> hits = new ArrayList<>();
+    Set<Unanswered> open = new LinkedHashSet<>();
+    for (Part part : parts(item)) {
+      judge(part, bout, inputs, hits, open);
+    }
+    return new Verdict(hits, List.copyOf(open));
+  }
+
+  private void judge(Part part, Bout bout, Inputs inputs, List<Hit> hits, Set<Unanswered> open) {
+    boolean heldBack = false;
+    for (Rule rule : part.set().rules()) {
+      Truth truth = rule.on(inputs);
+      boolean stop = rule.outcome() == Outcome.STOP_AND_REFER;
+      if (truth == Truth.MET && !stop && rule.outcome() != Outcome.ADVANCE) {
+        hits.add(Hit.of(part.set(), rule, part.counted(), inputs, bout));
+        heldBack = true;
+      } else if (truth == Truth.UNDETERMINED && part.gates() && rule.outcome() != Outcome.ADVANCE) {
+        open(rule, inputs, bout, open);
+      }
+    }
+    stepUp(part, bout, inputs, heldBack, hits, open);
+  }
+
+  private void stepUp(
+      Part part, Bout bout, Inputs inputs, boolean heldBack, List<Hit> hits, Set<Unanswered> open) {
+    List<Rule> ups =
+        part.set().rules().stream().filter(rule -> rule.outcome() == Outcome.ADVANCE).toList();
+    Truth truth = Truth.any(ups.stream().map(rule -> rule.on(inputs)).toList());
+    for (Rule rule : ups) {
+      if (rule.on(inputs) == Truth.MET) {
+        // A set that does not gate a step up does not call for one either.
+        hits.add(Hit.of(part.set(), rule, part.gates(), inputs, bout));
+      } else if (truth == Truth.UNDETERMINED && part.gates()) {
+        open(rule, inputs, bout, open);
+      } else if (truth == Truth.NOT_MET && part.gates() && !heldBack) {
+        hits.add(Hit.notCalledFor(part.set(), rule, true, inputs, bout));
+      }
+    }
+  }
+
+  /** What a bout says of the knee for all other tracks too: never a reason for a step up. */
+  Verdict aboutKnee(Bout bout, Inputs inputs) {
+    boolean training = bout.training().isPresent();
+    List<Hit> hits = new ArrayList<>();
+    Set<Unanswered> open = new LinkedHashSet<>();
+    for (Progression set : kneeSets()) {
+      for (Rule rule : set.rules()) {
+        boolean holdsBack =
+            rule.aboutKnee()
+                && rule.outcome() != Outcome.ADVANCE
+                && rule.outcome() != Outcome.STOP_AND_REFER;
+        Truth truth = holdsBack ? rule.on(inputs) : Truth.NOT_MET;
+        // A look at the knee by itself answers some questions and is not asked for the others.
+        if (truth == Truth.MET && (training || rule.outcome() != Outcome.INSUFFICIENT_DATA)) {
+          hits.add(Hit.of(set, rule, true, inputs, bout));
+        } else if (truth == Truth.UNDETERMINED && training) {
+          open(rule, inputs, bout, open);
+        }
+      }
+    }
+    return new Verdict(hits, List.copyOf(open));
+  }
+
+  /** The stops that a bout calls for. */
+  List<Hit> stops(Bout bout, Inputs inputs) {
+    List<Hit> hits = new ArrayList<>();
+    for (Progression set : kneeSets()) {
+      for (Rule rule : set.rules()) {
+        if (rule.outcome() == Outcome.STOP_AND_REFER && rule.on(inputs) == Truth.MET) {
+          hits.add(Hit.of(set, rule, true, inputs, bout));
+        }
+      }
+    }
+    return hits;
+  }
+
+  private void open(Rule rule, Inputs inputs, Bout bout, Set<Unanswered> open) {
+    for (Test test : rule.when().open(inputs)) {
+      open.add(unanswered(test.input(), bout));
+    }
+  }
+
+  Unanswered unanswered(String input, Bout bout) {
+    return new Unanswered(input, inputs().get(input).question(), bout.session().id());
+  }
+
+  /** The first set of those that count that has a rule of this outcome; for texts only. */
+  @Nullable Rule first(Outcome outcome) {
+    return kneeSets().stream()
+        .flatMap(set -> set.rules().stream())
+        .filter(rule -> rule.outcome() == outcome)
+        .findFirst()
+        .orElse(null);
+  }
+}

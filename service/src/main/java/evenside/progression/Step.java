@@ -1,0 +1,16 @@
+package evenside.progression;
+
+import java.time.LocalDate;
+
+/**
+ * One session of one track.
+ *
+ * @param index place of the bout in the history
+ * @param bout the training
+ * @param item what it did of this track
+ */
+record Step(int index, Bout bout, Item item) {
+  LocalDate day() {
+    return bout.day();
+  }
+}

@@ -1,0 +1,19 @@
+package evenside.progression;
+
+import evenside.training.Limb;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What advice is for: a plan, an exercise with one side, or the drills.
+ *
+ * @param family kind of work
+ * @param code code of the plan or exercise
+ * @param side the leg, or null
+ */
+public record TrackKey(String family, String code, @Nullable Limb side) {
+  static final String RUNNING = "running";
+  static final String STRENGTH = "strength";
+  static final String CORE = "core";
+  static final String DRILLS = "drills";
+  static final String FREE_RUN = "free-run";
+}

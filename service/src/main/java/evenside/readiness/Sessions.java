@@ -1,0 +1,222 @@
+package evenside.readiness;
+
+import evenside.document.Document;
+import evenside.intake.Checked;
+import evenside.intake.SessionReader;
+import evenside.limb.Side;
+import evenside.schemas.Fault;
+import evenside.store.Position;
+import evenside.store.StoredSession;
+import evenside.training.Session;
+import java.time.DateTimeException;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.OffsetDateTime;
+import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.node.ArrayNode;
+import tools.jackson.databind.node.ObjectNode;
+
+/** Recording and looking up entries of a training record, and the advice on what comes next. */
+public final class Sessions {
+  private static final String KIND = "session";
+
+  private final Records records;
+
+  Sessions(Records records) {
+    this.records = records;
+  }
+
+  /**
+   * Records an entry. The reply carries the advice on all entries known at that moment. The
+   * sender's own record id, if given, makes a repeat harmless for ever.
+   */
+  public Recorded add(String clinic, String caseId, JsonNode json, Optional<IdempotencyKey> key) {
+    Optional<Recorded> earlier = records.earlier(clinic, key, this::get);
+    if (earlier.isPresent()) {
+      return earlier.get();
+    }
+    Before before = records.store().read(reading -> before(reading, clinic, caseId, json));
+    Document content = Document.of(json);
+    Optional<String> recordId =
+        Optional.of(json.path("recordId").asString("")).filter(id -> !id.isEmpty());
+    Optional<Recorded> twin = twin(clinic, caseId, recordId, content);
+    if (twin.isPresent()) {
+      return twin.get();
+    }
+    Checked checked = records.accept(KIND, json, before.operated(), before.around());
+    UUID id = records.newId();
+    Instant now = records.now();
+    Session session = SessionReader.read(id.toString(), json);
+    LocalDate asOf = asOf(now, session);
+    List<Session> all = new ArrayList<>(history(clinic, caseId, asOf));
+    all.add(session);
+    ObjectNode advice = advice(caseId, all, asOf, AdviceQuestion.TODAY);
+    Document document = document(id, caseId, now, content, json, advice, checked.warnings());
+    StoredSession stored =
+        new StoredSession(
+            clinic,
+            id,
+            caseId,
+            recordId,
+            content.sha256(),
+            session.performedAt().toInstant(),
+            now,
+            records.published().redFlagWatch().concerns(session),
+            document.bytes());
+    return records.record(
+        new Records.Draft(
+            clinic,
+            KIND,
+            new Recorded(id.toString(), document, Recorded.Novelty.CREATED),
+            writing -> writing.insertSession(stored),
+            this::get,
+            () -> twin(clinic, caseId, recordId, content)),
+        key);
+  }
+
+  /** An entry with the advice that was given when it came in. */
+  public Document get(String clinic, String sessionId) {
+    return records
+        .store()
+        .read(reading -> Records.uuid(sessionId).flatMap(id -> reading.sessions(clinic).byId(id)))
+        .map(stored -> Document.ofCanonical(stored.document()))
+        .orElseThrow(() -> Records.notFound(KIND));
+  }
+
+  /** The entries of a case, newest first. */
+  public Page list(String clinic, String caseId, Optional<String> after, int limit) {
+    return records
+        .store()
+        .read(
+            reading -> {
+              Records.known(reading, clinic, caseId);
+              List<StoredSession> rows =
+                  reading.sessions(clinic).page(caseId, after.flatMap(Position::parse), limit + 1);
+              return Records.page(rows, limit, StoredSession::document, StoredSession::position);
+            });
+  }
+
+  /**
+   * The advice on what comes next.
+   *
+   * @throws Refused {@link Refusal#NOT_FOUND} if there is no such case, or no such progression
+   */
+  public Document advice(String clinic, String caseId, AdviceQuestion question) {
+    Instant now = records.now();
+    LocalDate asOf = question.asOf().orElse(latestToday(now));
+    List<Session> sessions = history(clinic, caseId, asOf);
+    LocalDate shown =
+        question
+            .asOf()
+            .orElseGet(
+                () ->
+                    sessions.stream()
+                        .map(Session::performedOn)
+                        .reduce(today(now), (a, b) -> a.isAfter(b) ? a : b));
+    return Document.of(advice(caseId, sessions, shown, question));
+  }
+
+  /** What an entry is held against. */
+  private record Before(Side operated, List<Session> around) {}
+
+  private static Before before(
+      evenside.store.Reading reading, String clinic, String caseId, JsonNode json) {
+    Side operated = Cases.read(Records.known(reading, clinic, caseId)).operatedSide();
+    List<String> named = new ArrayList<>();
+    JsonNode entry = json.path("entry");
+    named.add(entry.path("kneeCheck").path("completes").asString(""));
+    entry.path("clearance").path("clears").forEach(one -> named.add(one.asString("")));
+    named.removeIf(String::isEmpty);
+    List<Session> around =
+        instant(json)
+            .map(at -> new SessionHistory(reading, clinic, caseId).around(at, named))
+            .orElse(List.of());
+    return new Before(operated, around);
+  }
+
+  private static Optional<Instant> instant(JsonNode json) {
+    try {
+      return Optional.of(OffsetDateTime.parse(json.path("performedAt").asString("")).toInstant());
+    } catch (DateTimeException invalid) {
+      return Optional.empty();
+    }
+  }
+
+  private List<Session> history(String clinic, String caseId, LocalDate asOf) {
+    return records
+        .store()
+        .read(
+            reading -> {
+              Records.known(reading, clinic, caseId);
+              return SessionHistory.sessions(
+                  new SessionHistory(reading, clinic, caseId).asOf(asOf));
+            });
+  }
+
+  private ObjectNode advice(
+      String caseId, List<Session> sessions, LocalDate asOf, AdviceQuestion question) {
+    return records
+        .published()
+        .advising()
+        .document(sessions, asOf, question, records.schemaVersion())
+        .put("caseId", caseId);
+  }
+
+  /** Today on the sender's calendar, or the entry's own day where its clock is ahead. */
+  private static LocalDate asOf(Instant now, Session session) {
+    LocalDate today = LocalDate.ofInstant(now, session.performedAt().getOffset());
+    return session.performedOn().isAfter(today) ? session.performedOn() : today;
+  }
+
+  private static LocalDate today(Instant now) {
+    return LocalDate.ofInstant(now, ZoneOffset.UTC);
+  }
+
+  private static LocalDate latestToday(Instant now) {
+    return LocalDate.ofInstant(now, ZoneOffset.ofHours(14));
+  }
+
+  private Document document(
+      UUID id,
+      String caseId,
+      Instant now,
+      Document content,
+      JsonNode sent,
+      ObjectNode advice,
+      List<Fault> warnings) {
+    ObjectNode json = Records.object();
+    json.put("schemaVersion", records.schemaVersion());
+    json.put("sessionId", id.toString());
+    json.put("caseId", caseId);
+    json.put("receivedAt", now.toString());
+    json.put("sha256", content.sha256());
+    json.set("session", sent);
+    json.set("advice", advice);
+    ArrayNode noted = json.putArray("warnings");
+    warnings.forEach(warning -> noted.add(warning.toJson()));
+    return Document.of(json);
+  }
+
+  /** The entry with the same record id; refused if its content differs. */
+  private Optional<Recorded> twin(
+      String clinic, String caseId, Optional<String> recordId, Document content) {
+    Optional<StoredSession> found =
+        recordId.flatMap(
+            id -> records.store().read(reading -> reading.sessions(clinic).byRecordId(id)));
+    if (found.isEmpty()) {
+      return Optional.empty();
+    }
+    StoredSession stored = found.get();
+    if (!stored.caseId().equals(caseId) || !stored.contentSha256().equals(content.sha256())) {
+      throw Refused.because(
+          Refusal.CONFLICT, "an entry with this recordId and other content is recorded already");
+    }
+    Document document = Document.ofCanonical(stored.document());
+    return Optional.of(new Recorded(stored.id().toString(), document, Recorded.Novelty.UNCHANGED));
+  }
+}
