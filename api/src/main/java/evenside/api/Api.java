@@ -89,6 +89,8 @@ public final class Api {
         post("/v1/cases/{caseId}/plans", plans::adopt),
         get("/v1/cases/{caseId}/plans", plans::list).taking(Pages.parameters()),
         get("/v1/plans/{planId}", plans::get),
+        get("/v1/plans/{planId}/adherence", plans::adherence)
+            .taking(PlansResource.adherenceParameters()),
         get("/v1/cohort", cohort::get).taking(CohortResource.parameters()),
         get("/livez", operations::live),
         get("/readyz", operations::ready),

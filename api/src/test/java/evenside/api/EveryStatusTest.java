@@ -70,6 +70,9 @@ class EveryStatusTest {
         Sample.post("/v1/cases/c/plans", "/v1/cases/nope/plans", Examples.adoptedPlan()));
     SAMPLES.put("listPlans", Sample.get("/v1/cases/c/plans", "/v1/cases/nope/plans"));
     SAMPLES.put("getPlan", Sample.get("/v1/plans/" + plan, "/v1/plans/" + NO_ID));
+    SAMPLES.put(
+        "getAdherence",
+        Sample.get("/v1/plans/" + plan + "/adherence", "/v1/plans/" + NO_ID + "/adherence"));
     SAMPLES.put("getCohort", Sample.get("/v1/cohort?milestone=start-running", ""));
     SAMPLES.put("getLiveness", Sample.get("/livez", ""));
     SAMPLES.put("getReadiness", Sample.get("/readyz", ""));

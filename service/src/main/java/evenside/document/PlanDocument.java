@@ -3,12 +3,16 @@ package evenside.document;
 import evenside.criteria.Finding;
 import evenside.decision.Decision;
 import evenside.decision.Engine;
+import evenside.plan.Adherence;
+import evenside.plan.Exercise;
 import evenside.plan.Modifier;
 import evenside.plan.Outlook;
 import evenside.plan.Plan;
+import evenside.progression.Advice;
 import java.time.LocalDate;
 import java.util.Comparator;
 import java.util.Objects;
+import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
 import tools.jackson.databind.node.ArrayNode;
 import tools.jackson.databind.node.JsonNodeFactory;
@@ -40,9 +44,18 @@ public final class PlanDocument {
     json.put("outcome", decision.outcome().code());
     json.put("summary", decision.summary());
     ArrayNode items = json.putArray("items");
-    plan.items().forEach(item -> items.add(item(item)));
+    plan.items().forEach(item -> items.add(item(item, plan.advice())));
     ArrayNode modifiers = json.putArray("modifiers");
     plan.modifiers().forEach(modifier -> modifiers.add(modifier(modifier)));
+    if (plan.phase() != null) {
+      json.putObject("phase")
+          .put("code", plan.phase().code())
+          .put("title", plan.phase().title())
+          .put("usualTiming", plan.phase().usualTiming());
+    }
+    if (plan.advice() != null) {
+      json.set("training", training(plan.advice()));
+    }
     earliestByTime(decision.finding()).ifPresent(day -> json.put("earliestByTime", day.toString()));
     json.set("cautions", DecisionDocument.cautions(decision.cautions()));
     return json;
@@ -58,7 +71,7 @@ public final class PlanDocument {
         .max(Comparator.naturalOrder());
   }
 
-  private ObjectNode item(Plan.Item item) {
+  private ObjectNode item(Plan.Item item, @Nullable Advice advice) {
     ObjectNode json = JSON.objectNode();
     json.put("kind", item.kind().code());
     json.set("finding", findings.finding(item.finding()));
@@ -74,7 +87,7 @@ public final class PlanDocument {
     ArrayNode deficits = json.putArray("deficits");
     item.deficits().forEach(deficit -> deficits.add(deficit(deficit)));
     ArrayNode areas = json.putArray("focusAreas");
-    item.work().forEach(work -> areas.add(work(work)));
+    item.work().forEach(work -> areas.add(work(work, advice)));
     Outlook outlook = item.outlook();
     json.set("outlook", outlooks.of(outlook));
     if (outlook.gate() != null) {
@@ -98,7 +111,7 @@ public final class PlanDocument {
     return json;
   }
 
-  private static ObjectNode work(Plan.Work work) {
+  private static ObjectNode work(Plan.Work work, @Nullable Advice advice) {
     ObjectNode json = JSON.objectNode();
     json.put("code", work.area().code()).put("title", work.area().title());
     json.put("note", work.area().note()).put("mark", work.area().mark());
@@ -110,7 +123,56 @@ public final class PlanDocument {
       exercise.put("usualDose", choice.exercise().usualDose());
       exercise.put("therapistPresent", choice.exercise().therapist());
       exercise.put("mark", choice.exercise().mark());
+      exercise.put("usuallyLater", choice.later());
       heldBack(exercise, choice.heldBack());
+      if (advice != null) {
+        exercise.set("advice", tracks(advice, track -> isFor(track, choice.exercise())));
+      }
+    }
+    return json;
+  }
+
+  /** What the rules say about the next training, in short; the whole is served as advice. */
+  private static ObjectNode training(Advice advice) {
+    ObjectNode json = JSON.objectNode();
+    json.put("outcome", advice.outcome().code());
+    json.put("message", advice.message());
+    advice.urgency().ifPresent(urgency -> json.put("urgency", urgency.code()));
+    json.put("redFlagsStanding", advice.standing().size());
+    json.put("sessionsUsed", advice.entries());
+    json.set("running", tracks(advice, track -> track.key().family().equals(Adherence.RUNNING)));
+    return json;
+  }
+
+  private static boolean isFor(Advice.Track track, Exercise exercise) {
+    return track.key().code().equals(exercise.code())
+        || (track.key().family().equals(Adherence.RUNNING)
+            && exercise.family().equals(Adherence.RUNNING));
+  }
+
+  private static ArrayNode tracks(Advice advice, Predicate<Advice.Track> wanted) {
+    ArrayNode array = JSON.arrayNode();
+    for (Advice.Track track : advice.tracks()) {
+      if (wanted.test(track)) {
+        array.add(track(track));
+      }
+    }
+    return array;
+  }
+
+  private static ObjectNode track(Advice.Track track) {
+    ObjectNode json = JSON.objectNode();
+    json.put("code", track.key().code());
+    if (track.key().side() != null) {
+      json.put("side", track.key().side().code());
+    }
+    json.put("lastOn", track.lastOn().toString());
+    json.put("outcome", track.outcome().code());
+    if (track.level() > 0) {
+      json.put("level", track.level());
+    }
+    if (track.next() != null) {
+      json.set("next", AdviceDocument.next(track.next()));
     }
     return json;
   }

@@ -1,5 +1,6 @@
 package evenside.intake;
 
+import evenside.plan.Adherence;
 import evenside.plan.Exercise;
 import evenside.plan.FocusArea;
 import evenside.plan.FocusAreas;
@@ -30,11 +31,32 @@ public final class PlanReader {
     json.path("focusAreas").forEach(area -> areas.add(area(area)));
     List<Modifier> modifiers = new ArrayList<>();
     json.path("modifiers").forEach(modifier -> modifiers.add(modifier(modifier)));
-    this.focusAreas = new FocusAreas(areas, modifiers);
+    List<FocusAreas.Phase> phases = new ArrayList<>();
+    contract
+        .catalogue("exercises")
+        .path("phases")
+        .forEach(
+            phase ->
+                phases.add(
+                    new FocusAreas.Phase(
+                        phase.path("code").asString(),
+                        phase.path("title").asString(),
+                        phase.path("usualTiming").asString())));
+    Map<String, String> phaseOf = new LinkedHashMap<>();
+    json.path("phases")
+        .forEach(
+            one -> phaseOf.put(one.path("milestone").asString(), one.path("phase").asString()));
+    this.focusAreas = new FocusAreas(areas, modifiers, phases, phaseOf);
   }
 
   public FocusAreas focusAreas() {
     return focusAreas;
+  }
+
+  /** True if every run counts as this exercise. */
+  public boolean isRunning(String exercise) {
+    Exercise known = exercises.get(exercise);
+    return known != null && known.family().equals(Adherence.RUNNING);
   }
 
   /** Codes of all exercises. */
@@ -49,6 +71,7 @@ public final class PlanReader {
         new Exercise(
             code,
             json.path("title").asString(),
+            json.path("family").asString(),
             json.path("phase").asString(),
             json.path("usualDose").asString(),
             json.path("supervision").asString().equals("therapist"),

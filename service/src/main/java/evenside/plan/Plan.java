@@ -4,6 +4,7 @@ import evenside.criteria.Comparator;
 import evenside.criteria.Finding;
 import evenside.decision.Decision;
 import evenside.measure.Protocol;
+import evenside.progression.Advice;
 import evenside.quantity.Quantity;
 import java.time.LocalDate;
 import java.util.List;
@@ -16,8 +17,15 @@ import org.jspecify.annotations.Nullable;
  * @param decision how the criteria stand
  * @param items one for each criterion that still matters
  * @param modifiers what changes the plan in this case
+ * @param phase the phase of training in which the milestone is usually worked towards, or null
+ * @param advice what the rules say about the next training, or null without a training record
  */
-public record Plan(Decision decision, List<Item> items, List<Modifier> modifiers) {
+public record Plan(
+    Decision decision,
+    List<Item> items,
+    List<Modifier> modifiers,
+    FocusAreas.@Nullable Phase phase,
+    @Nullable Advice advice) {
   public Plan {
     items = List.copyOf(items);
     modifiers = List.copyOf(modifiers);
@@ -116,9 +124,10 @@ public record Plan(Decision decision, List<Item> items, List<Modifier> modifiers
    * An exercise that may be chosen.
    *
    * @param exercise the exercise
+   * @param later true if it usually begins in a later phase
    * @param heldBack the modifier that holds it back, or null
    */
-  public record Choice(Exercise exercise, @Nullable Modifier heldBack) {}
+  public record Choice(Exercise exercise, boolean later, @Nullable Modifier heldBack) {}
 
   /**
    * When to test again.

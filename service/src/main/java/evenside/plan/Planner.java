@@ -20,6 +20,7 @@ import evenside.plan.Plan.Deficit;
 import evenside.plan.Plan.Item;
 import evenside.plan.Plan.Kind;
 import evenside.plan.Plan.Work;
+import evenside.progression.Advice;
 import evenside.quantity.Decimals;
 import evenside.quantity.Quantity;
 import evenside.trend.Series;
@@ -44,29 +45,48 @@ public final class Planner {
     this.catalogue = catalogue;
   }
 
-  /** The proposal for a case. */
+  /**
+   * The proposal for a case.
+   *
+   * @param advice what the rules say about the next training, or null without a training record
+   */
   public Plan propose(
-      Decision decision, Evidence evidence, KneeCase kneeCase, List<Series> series) {
+      Decision decision,
+      Evidence evidence,
+      KneeCase kneeCase,
+      List<Series> series,
+      @Nullable Advice advice) {
     List<Modifier> modifiers =
         areas.modifiers().stream()
             .filter(modifier -> modifier.concerns(kneeCase, decision.asOf()))
             .toList();
+    Optional<FocusAreas.Phase> phase = areas.phase(decision.criteriaSet().milestone());
     return new Plan(
-        decision, new Proposal(decision, evidence, modifiers, series).items(), modifiers);
+        decision,
+        new Proposal(decision, evidence, modifiers, series, phase).items(),
+        modifiers,
+        phase.orElse(null),
+        advice);
   }
 
   /** The making of one plan. */
   private final class Proposal {
     private final Decision decision;
     private final Evidence evidence;
+    private final Optional<FocusAreas.Phase> phase;
     private final List<Modifier> modifiers;
     private final List<Series> series;
     private final Map<String, Criterion.Leaf> leaves;
     private final List<Item> items = new ArrayList<>();
 
     private Proposal(
-        Decision decision, Evidence evidence, List<Modifier> modifiers, List<Series> series) {
+        Decision decision,
+        Evidence evidence,
+        List<Modifier> modifiers,
+        List<Series> series,
+        Optional<FocusAreas.Phase> phase) {
       this.decision = decision;
+      this.phase = phase;
       this.evidence = evidence;
       this.modifiers = modifiers;
       this.series = series;
@@ -134,8 +154,12 @@ public final class Planner {
       return new Work(
           area,
           area.exercises().stream()
-              .map(exercise -> new Choice(exercise, heldBack(exercise)))
+              .map(exercise -> new Choice(exercise, later(exercise), heldBack(exercise)))
               .toList());
+    }
+
+    private boolean later(Exercise exercise) {
+      return phase.filter(now -> areas.isLater(exercise, now)).isPresent();
     }
 
     private @Nullable Modifier heldBack(Exercise exercise) {

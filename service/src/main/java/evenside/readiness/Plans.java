@@ -1,9 +1,16 @@
 package evenside.readiness;
 
+import evenside.document.AdherenceDocument;
 import evenside.document.Document;
+import evenside.plan.Adherence;
+import evenside.schemas.StrictJson;
 import evenside.store.Position;
 import evenside.store.StoredPlan;
+import evenside.training.Session;
 import java.time.Instant;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
@@ -58,6 +65,44 @@ public final class Plans {
         .read(reading -> Records.uuid(planId).flatMap(id -> reading.plans(clinic).byId(id)))
         .map(stored -> Document.ofCanonical(stored.document()))
         .orElseThrow(() -> Records.notFound(KIND));
+  }
+
+  /**
+   * What was trained of an adopted plan.
+   *
+   * @param asOf last day looked at, if the plan does not end before; today if absent
+   */
+  public Document adherence(String clinic, String planId, Optional<LocalDate> asOf) {
+    StoredPlan stored =
+        records
+            .store()
+            .read(reading -> Records.uuid(planId).flatMap(id -> reading.plans(clinic).byId(id)))
+            .orElseThrow(() -> Records.notFound(KIND));
+    JsonNode plan = StrictJson.read(stored.document(), StrictJson.Limits.OWN).path("plan");
+    LocalDate from = LocalDate.parse(plan.path("from").asString());
+    LocalDate today = asOf.orElseGet(() -> LocalDate.ofInstant(records.now(), ZoneOffset.UTC));
+    LocalDate until = plan.has("until") ? LocalDate.parse(plan.path("until").asString()) : today;
+    LocalDate to = until.isBefore(today) ? until : today;
+    List<Session> sessions =
+        records
+            .store()
+            .read(
+                reading -> new SessionHistory(reading, clinic, stored.caseId()).between(from, to));
+    Adherence adherence = Adherence.of(planned(plan), from, to, sessions);
+    ObjectNode json = AdherenceDocument.of(adherence);
+    json.put("schemaVersion", records.schemaVersion());
+    json.put("planId", planId).put("caseId", stored.caseId());
+    return Document.of(json);
+  }
+
+  private List<Adherence.Planned> planned(JsonNode plan) {
+    List<Adherence.Planned> planned = new ArrayList<>();
+    for (JsonNode item : plan.path("items")) {
+      String exercise = item.path("exercise").asString();
+      boolean running = records.published().plans().isRunning(exercise);
+      planned.add(new Adherence.Planned(exercise, running, item.path("timesPerWeek").asInt()));
+    }
+    return planned;
   }
 
   /** The adopted plans of a case, newest first. */

@@ -10,6 +10,7 @@ import evenside.document.ProgressDocument;
 import evenside.knee.KneeCase;
 import evenside.plan.Outlook;
 import evenside.plan.Plan;
+import evenside.progression.Advice;
 import evenside.store.DecisionFilter;
 import evenside.store.Reading;
 import evenside.store.StoredCase;
@@ -21,6 +22,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 import tools.jackson.databind.node.ObjectNode;
 
 /**
@@ -84,7 +86,11 @@ public final class Recovery {
                   .published()
                   .planner()
                   .propose(
-                      evaluation.decision(), evaluation.evidence(), view.kneeCase(), view.series());
+                      evaluation.decision(),
+                      evaluation.evidence(),
+                      view.kneeCase(),
+                      view.series(),
+                      view.advice());
           return PlanDocument.of(plan, view.kneeCase().surgeryDate());
         });
   }
@@ -178,6 +184,18 @@ public final class Recovery {
     private List<Series> series() {
       return new SeriesReader(reading, stored, kneeCase.surgeryDate(), asOf)
           .all(records.published().measures());
+    }
+
+    /** What the rules say about the next training; null without a training record. */
+    private @Nullable Advice advice() {
+      List<SessionHistory.Loaded> entries =
+          new SessionHistory(reading, stored.clinic(), stored.caseId()).asOf(asOf);
+      return entries.isEmpty()
+          ? null
+          : records
+              .published()
+              .advising()
+              .advice(SessionHistory.sessions(entries), asOf, AdviceQuestion.TODAY);
     }
 
     private Decision evaluate(CriteriaSet set) {

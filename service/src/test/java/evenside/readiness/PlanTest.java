@@ -200,6 +200,75 @@ class PlanTest {
         .containsExactly("hamstring-graft");
   }
 
+  private static final String CALM =
+      """
+      "redFlags": {"calfPain": "no", "calfSwelling": "%s", "calfPittingOedema": "no",
+        "veinTenderness": "no", "chestPain": "no", "breathlessness": "no", "coughingBlood": "no",
+        "fever": "no", "hotKnee": "no", "woundDischarge": "no", "givingWay": "%s",
+        "locking": "no", "popOrTwist": "no", "numbness": "no", "footColourChange": "no",
+        "nightPain": "no"}
+      """;
+
+  private static String run(String givingWay) {
+    return """
+        {"work": {"running": [{"programme": {"set": "running-eight-levels", "level": 2,
+            "levelBefore": 1}, "surface": "track",
+          "planned": {"runDistance": {"value": 1609, "unit": "m"}},
+          "completed": {"runDistance": {"value": 1609, "unit": "m"}}}]},
+         "response": {"pain": {"before": 0, "worst": 5}, "effusion": {"method": "stroke-test",
+           "before": "zero", "after": "zero"}}, %s}
+        """
+        .formatted(CALM.formatted("no", givingWay));
+  }
+
+  @Test
+  void trainingRecord_bringsTheNextRunningLevelAndItsReason() {
+    String caseId = rehab.put("runner", Rehab.person(SURGERY));
+    rehab.test(caseId, Knee.weak().on(TESTED));
+    rehab.train(caseId, TESTED, run("no"));
+
+    JsonNode plan = rehab.plan(caseId, "kyritsis-2016-discharge/1", TESTED.plusDays(1));
+    JsonNode running = plan.at("/training/running/0");
+
+    assertThat(running.path("code").asString()).isEqualTo("running-eight-levels");
+    assertThat(running.path("level").asInt()).isEqualTo(2);
+    assertThat(running.path("outcome").asString()).isNotEqualTo("advance");
+    assertThat(plan.at("/training/redFlagsStanding").asInt()).isZero();
+    assertThat(plan.at("/phase/code").asString()).isEqualTo("sport-specific");
+  }
+
+  @Test
+  void standingRedFlag_goesBeforeThePlan() {
+    String caseId = rehab.put("flagged", Rehab.person(SURGERY));
+    rehab.test(caseId, Knee.weak().on(TESTED));
+    rehab.train(caseId, TESTED, run("yes"));
+
+    JsonNode plan = rehab.plan(caseId, "kyritsis-2016-discharge/1", TESTED.plusDays(1));
+
+    assertThat(plan.at("/training/outcome").asString()).isEqualTo("stop-and-refer");
+    assertThat(plan.at("/training/redFlagsStanding").asInt()).isPositive();
+  }
+
+  @Test
+  void exercisesOfALaterPhase_areMarkedSo() {
+    String caseId = rehab.put("phase", Rehab.person(SURGERY));
+    rehab.test(caseId, Knee.weak().on(TESTED));
+
+    JsonNode plan = rehab.plan(caseId, "adams-2012-progression-entry/1", TESTED);
+    JsonNode confident = rehab.plan(caseId, "gokeler-welling/2018.1", TESTED);
+
+    assertThat(plan.at("/phase/code").asString()).isEqualTo("strength-and-agility");
+    assertThat(plan.has("training")).isFalse();
+    assertThat(usuallyLater(item(plan, "single-hop-symmetry"))).isFalse();
+    assertThat(usuallyLater(item(confident, "acl-rsi"))).isFalse();
+    JsonNode running = rehab.plan(caseId, "rambaud-2018-running/1", TESTED);
+    assertThat(usuallyLater(item(running, "knee-extension-symmetry"))).isTrue();
+  }
+
+  private static boolean usuallyLater(JsonNode item) {
+    return item.at("/focusAreas/0/exercises/0/usuallyLater").asBoolean();
+  }
+
   @Test
   void metSet_leavesNothingToDo() {
     String caseId = rehab.put("done", Rehab.person(SURGERY));

@@ -5,6 +5,7 @@ import evenside.schemas.Contract;
 import evenside.schemas.StrictJson;
 import evenside.store.Store;
 import evenside.store.StoreSettings;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.time.LocalDate;
@@ -53,6 +54,18 @@ final class Rehab implements AutoCloseable {
 
   void test(String caseId, Tests tests) {
     service.batteries().add(CLINIC, caseId, tests.json(), Optional.empty());
+  }
+
+  /** Records an entry of the training record. */
+  void train(String caseId, LocalDate day, String training) {
+    String entry =
+        """
+        {"schemaVersion": "1.0", "performedAt": "%sT17:00:00+01:00", "operatedSide": "left",
+         "entry": {"training": %s}}
+        """
+            .formatted(day, training);
+    JsonNode json = StrictJson.read(entry.getBytes(StandardCharsets.UTF_8), StrictJson.Limits.OWN);
+    service.sessions().add(CLINIC, caseId, json, Optional.empty());
   }
 
   JsonNode decide(String caseId, String set, LocalDate asOf) {

@@ -67,8 +67,10 @@ final class Tests {
     return trial(result, errors);
   }
 
-  Tests score(String questionnaire, double total) {
-    add("questionnaire", questionnaire).put("unit", "{score}").put("total", total);
+  Tests score(String instrument, double score) {
+    ObjectNode form = json.withObject("/results").withArray("questionnaire").addObject();
+    form.put("instrument", instrument);
+    form.putArray("scores").addObject().put("measure", instrument).put("score", score);
     return this;
   }
 

@@ -22,6 +22,11 @@ public final class PlansResource {
     this.schemaVersion = schemaVersion;
   }
 
+  /** The query parameters of adherence. */
+  public static String[] adherenceParameters() {
+    return new String[] {"asOf"};
+  }
+
   /** Records one. */
   public Reply adopt(Call call) {
     String caseId = Ids.caseId(call);
@@ -42,6 +47,14 @@ public final class PlansResource {
   /** One of them. */
   public Reply get(Call call) {
     return reply(plans.get(call.clinic(), Ids.uuid(call, "planId")));
+  }
+
+  /** What was trained of one. */
+  public Reply adherence(Call call) {
+    String planId = Ids.uuid(call, "planId");
+    return Reply.ofPassing(plans.adherence(call.clinic(), planId, Parameters.date(call, "asOf")))
+        .cached(Cache.NONE)
+        .describedBy(schemaVersion, "adherence");
   }
 
   private Reply reply(Document document) {
