@@ -53,7 +53,7 @@ public final class Cohorts {
    * @param cases which cases are enrolled
    */
   public record Asked(
-      Wanted wanted, Optional<LocalDate> from, Optional<LocalDate> to, CohortQuery cases) {}
+      Wanted wanted, Optional<LocalDate> from, Optional<LocalDate> to, CohortFilter cases) {}
 
   /**
    * Pass shares, blocking criteria and times to each milestone.
@@ -69,7 +69,7 @@ public final class Cohorts {
     CohortNumbers numbers =
         records
             .store()
-            .read(reading -> numbers(reading.cohort(clinic, asked.cases()), set, decided));
+            .read(reading -> numbers(reading.cohort(clinic, asked.cases().query()), set, decided));
     ObjectNode json = CohortDocument.of(numbers, smallestCell);
     json.put("schemaVersion", records.schemaVersion());
     json.put("engineVersion", Engine.VERSION);
@@ -133,7 +133,7 @@ public final class Cohorts {
     return (int) Math.max(0, ChronoUnit.DAYS.between(from, to));
   }
 
-  private static ObjectNode filter(CohortQuery cases) {
+  private static ObjectNode filter(CohortFilter cases) {
     ObjectNode json = Records.object();
     cases.sex().ifPresent(sex -> json.put("sex", sex));
     cases.graft().ifPresent(graft -> json.put("graft", graft));

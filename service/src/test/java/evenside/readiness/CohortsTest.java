@@ -4,7 +4,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
-import evenside.store.CohortQuery;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.Optional;
@@ -26,8 +25,8 @@ class CohortsTest {
 
   @TempDir Path folder;
 
-  private static CohortQuery women() {
-    return new CohortQuery(
+  private static CohortFilter women() {
+    return new CohortFilter(
         Optional.of("female"),
         Optional.empty(),
         Optional.empty(),
@@ -36,7 +35,7 @@ class CohortsTest {
         Optional.empty());
   }
 
-  private static JsonNode cohort(Rehab rehab, String set, CohortQuery cases) {
+  private static JsonNode cohort(Rehab rehab, String set, CohortFilter cases) {
     Cohorts.Asked asked =
         new Cohorts.Asked(
             new Wanted(Optional.empty(), Optional.of(set), Optional.empty()),
@@ -107,7 +106,7 @@ class CohortsTest {
                   .landingErrors(i < 19 ? 4 : 5)
                   .fact("ikdc-within-reference-range", i < 24)
                   .score("acl-rsi", i < 21 ? 57 : 56));
-      JsonNode cohort = cohort(rehab, set, CohortQuery.EVERYBODY);
+      JsonNode cohort = cohort(rehab, set, CohortFilter.EVERYBODY);
 
       assertThat(ofTested(criterion(cohort, "knee-extension-symmetry-60")))
           .isCloseTo(39.3, within(0.05));
@@ -147,7 +146,7 @@ class CohortsTest {
                   .hop("crossover-hop-distance", 440, 450)
                   .fact("on-field-programme-completed", true)
                   .time("agility-t-test", i < 116 || i >= 150 ? 10.9 : 11));
-      JsonNode cohort = cohort(rehab, set, CohortQuery.EVERYBODY);
+      JsonNode cohort = cohort(rehab, set, CohortFilter.EVERYBODY);
 
       assertThat(cohort.path("overall").path("met").asInt()).isEqualTo(116);
       assertThat(cohort.path("overall").path("notMet").asInt()).isEqualTo(42);
@@ -189,7 +188,7 @@ class CohortsTest {
             }
           });
       JsonNode row =
-          criterion(cohort(rehab, set, CohortQuery.EVERYBODY), "knee-extension-symmetry");
+          criterion(cohort(rehab, set, CohortFilter.EVERYBODY), "knee-extension-symmetry");
 
       assertThat(row.path("undetermined").asInt()).isEqualTo(18);
       assertThat(row.path("ofTested").path("of").asInt()).isEqualTo(69);
@@ -213,7 +212,7 @@ class CohortsTest {
                   .torque("knee-extension-peak-torque", torque(i < 2), 100)
                   .torque("knee-flexion-peak-torque", torque(i < 6), 100)
                   .hop("single-hop-distance", 95, 100));
-      JsonNode everybody = cohort(rehab, set, CohortQuery.EVERYBODY);
+      JsonNode everybody = cohort(rehab, set, CohortFilter.EVERYBODY);
 
       JsonNode quadriceps = criterion(everybody, "knee-extension-symmetry");
       assertThat(quadriceps.path("suppressed").asBoolean()).isTrue();
@@ -225,8 +224,8 @@ class CohortsTest {
       assertThat(hamstrings.path("met").asInt()).isEqualTo(6);
       assertThat(everybody.path("overall").path("suppressed").asBoolean()).isTrue();
 
-      CohortQuery men =
-          new CohortQuery(
+      CohortFilter men =
+          new CohortFilter(
               Optional.of("male"),
               Optional.empty(),
               Optional.empty(),
@@ -267,15 +266,15 @@ class CohortsTest {
       JsonNode patellar = cohort(rehab, set, filter("patellar-tendon", null, null));
       assertThat(patellar.path("enrolled").asInt()).isEqualTo(8);
 
-      JsonNode all = cohort(rehab, set, CohortQuery.EVERYBODY);
+      JsonNode all = cohort(rehab, set, CohortFilter.EVERYBODY);
       assertThat(all.path("decided").asInt()).isEqualTo(20);
       assertThat(all.path("overall").path("met").asInt()).isEqualTo(7);
       assertThat(time(all, "symmetry-checkpoint").path("met").asInt()).isEqualTo(7);
 
       assertThat(cohort(rehab, set, filter(null, 0, 18)).path("enrolled").asInt()).isEqualTo(10);
       assertThat(cohort(rehab, set, filter(null, 19, null)).path("enrolled").asInt()).isEqualTo(10);
-      CohortQuery nextYear =
-          new CohortQuery(
+      CohortFilter nextYear =
+          new CohortFilter(
               Optional.empty(),
               Optional.empty(),
               Optional.empty(),
@@ -286,8 +285,8 @@ class CohortsTest {
     }
   }
 
-  private static CohortQuery filter(String graft, Integer from, Integer to) {
-    return new CohortQuery(
+  private static CohortFilter filter(String graft, Integer from, Integer to) {
+    return new CohortFilter(
         Optional.empty(),
         Optional.ofNullable(graft),
         Optional.ofNullable(from),
@@ -306,7 +305,7 @@ class CohortsTest {
       }
       String set = "cristiani-2019-symmetry/1";
       assertThat(cohort(rehab, set, women()).path("enrolled").asInt()).isEqualTo(5);
-      assertThat(cohort(rehab, set, CohortQuery.EVERYBODY).path("enrolled").asInt()).isEqualTo(5);
+      assertThat(cohort(rehab, set, CohortFilter.EVERYBODY).path("enrolled").asInt()).isEqualTo(5);
     }
   }
 
@@ -331,7 +330,7 @@ class CohortsTest {
                     .of(
                         Rehab.CLINIC,
                         new Cohorts.Asked(
-                            wanted, Optional.of(day), Optional.of(day), CohortQuery.EVERYBODY)));
+                            wanted, Optional.of(day), Optional.of(day), CohortFilter.EVERYBODY)));
         assertThat(cohort.path("decided").asInt()).isEqualTo(day.equals(TESTED) ? 6 : 0);
       }
     }
@@ -352,7 +351,7 @@ class CohortsTest {
               new Wanted(Optional.empty(), Optional.of(set), Optional.empty()),
               Optional.empty(),
               Optional.empty(),
-              CohortQuery.EVERYBODY);
+              CohortFilter.EVERYBODY);
       JsonNode elsewhere = Rehab.valid("cohort", rehab.service.cohorts().of("elsewhere", asked));
       assertThat(elsewhere.path("enrolled").asInt()).isZero();
     }

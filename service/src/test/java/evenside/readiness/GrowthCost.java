@@ -1,7 +1,6 @@
 package evenside.readiness;
 
 import evenside.store.CaseFacts;
-import evenside.store.CohortQuery;
 import evenside.store.FindingRow;
 import evenside.store.StoredCase;
 import evenside.store.StoredDecision;
@@ -124,7 +123,7 @@ final class GrowthCost {
                 new Wanted(Optional.empty(), Optional.of(SET), Optional.empty()),
                 Optional.empty(),
                 Optional.of(LocalDate.parse("2099-12-31")),
-                CohortQuery.EVERYBODY));
+                CohortFilter.EVERYBODY));
   }
 
   /** Milliseconds of one answer, the median of several after warming up. */

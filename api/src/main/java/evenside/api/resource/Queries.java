@@ -1,9 +1,9 @@
 package evenside.api.resource;
 
 import evenside.api.http.Call;
+import evenside.readiness.CohortFilter;
 import evenside.readiness.Cohorts;
 import evenside.readiness.Wanted;
-import evenside.store.CohortQuery;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
@@ -34,11 +34,11 @@ final class Queries {
     return new Cohorts.Asked(wanted(call), from, to, cases(call));
   }
 
-  private static CohortQuery cases(Call call) {
+  private static CohortFilter cases(Call call) {
     Optional<LocalDate> from = Parameters.date(call, "surgeryFrom");
     Optional<LocalDate> to = Parameters.date(call, "surgeryTo");
     inOrder("surgeryTo", from, to);
-    return new CohortQuery(
+    return new CohortFilter(
         Parameters.oneOf(call, "sex", SEXES),
         Parameters.matching(call, "graft", CODE, "the code of a graft"),
         age(call, "ageFrom"),
