@@ -2,15 +2,115 @@ package evenside;
 
 import static com.tngtech.archunit.base.DescribedPredicate.describe;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
+import static com.tngtech.archunit.library.dependencies.SlicesRuleDefinition.slices;
 
+import com.tngtech.archunit.base.DescribedPredicate;
+import com.tngtech.archunit.core.domain.AccessTarget;
+import com.tngtech.archunit.core.domain.JavaClass;
+import com.tngtech.archunit.core.domain.JavaClasses;
+import com.tngtech.archunit.core.domain.JavaMethodCall;
 import com.tngtech.archunit.core.importer.ImportOption.DoNotIncludeTests;
 import com.tngtech.archunit.junit.AnalyzeClasses;
 import com.tngtech.archunit.junit.ArchTest;
 import com.tngtech.archunit.lang.ArchRule;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
 
 /** Which package may see what. */
 @AnalyzeClasses(packages = "evenside", importOptions = DoNotIncludeTests.class)
 class ArchitectureTest {
+  /** What each room of the computation may use; a room that is not named here is new. */
+  private static final Map<String, Set<String>> ARROWS =
+      Map.ofEntries(
+          Map.entry("quantity", Set.of()),
+          Map.entry("limb", Set.of()),
+          Map.entry("signs", Set.of()),
+          Map.entry("knee", Set.of("limb")),
+          Map.entry("questionnaire", Set.of("quantity")),
+          Map.entry("strength", Set.of("quantity")),
+          Map.entry("measure", Set.of("quantity", "limb", "knee", "signs", "questionnaire")),
+          Map.entry("symmetry", Set.of("quantity", "limb", "measure")),
+          Map.entry("battery", Set.of("quantity", "limb", "measure", "questionnaire")),
+          Map.entry(
+              "assessment",
+              Set.of(
+                  "quantity",
+                  "limb",
+                  "knee",
+                  "measure",
+                  "symmetry",
+                  "strength",
+                  "questionnaire",
+                  "battery")),
+          Map.entry("criteria", Set.of("quantity", "knee", "measure", "questionnaire", "signs")),
+          Map.entry("decision", Set.of("criteria", "knee", "measure", "quantity", "signs")));
+
+  /** JSON is read in one place, written in another, and carried through by the use cases. */
+  private static final String[] KNOW_JSON = {
+    "evenside.intake..", "evenside.document..", "evenside.readiness..", "evenside.schemas.."
+  };
+
+  private static final String[] KNOW_THE_TIME = {
+    "evenside.readiness..", "evenside.store..", "evenside.ledger.."
+  };
+
+  @ArchTest
+  static void aRoomUsesOnlyWhatItMay(JavaClasses classes) {
+    ARROWS.forEach(
+        (room, allowed) ->
+            noClasses()
+                .that()
+                .resideInAPackage("evenside." + room + "..")
+                .should()
+                .dependOnClassesThat(otherThan(room, allowed))
+                .check(classes));
+  }
+
+  @ArchTest
+  static final ArchRule noRoomsGoRoundInACircle =
+      slices().matching("evenside.(*)..").should().beFreeOfCycles();
+
+  @ArchTest
+  static final ArchRule onlyIntakeDocumentAndUseCasesSeeJson =
+      noClasses()
+          .that()
+          .resideOutsideOfPackages(KNOW_JSON)
+          .should()
+          .dependOnClassesThat()
+          .resideInAnyPackage("tools.jackson..", "com.fasterxml.jackson..", "com.networknt..");
+
+  /** Requests come and go elsewhere. */
+  @ArchTest
+  static final ArchRule nobodySeesHttp =
+      noClasses()
+          .should()
+          .dependOnClassesThat()
+          .resideInAnyPackage("io.javalin..", "jakarta.servlet..", "java.net.http..");
+
+  @ArchTest
+  static final ArchRule computationHasNoClock =
+      noClasses()
+          .that()
+          .resideOutsideOfPackages(KNOW_THE_TIME)
+          .should()
+          .dependOnClassesThat()
+          .haveFullyQualifiedName("java.time.Clock")
+          .orShould()
+          .dependOnClassesThat()
+          .haveFullyQualifiedName("java.time.InstantSource")
+          .orShould()
+          .callMethodWhere(readsTheTime());
+
+  /** Even the use cases take the time from the clock they are given. */
+  @ArchTest
+  static final ArchRule useCasesAskTheClockTheyAreGiven =
+      noClasses()
+          .that()
+          .resideInAPackage("evenside.readiness..")
+          .should()
+          .callMethodWhere(readsTheTime());
+
   @ArchTest
   static final ArchRule onlyTheStoreSeesTheDatabase =
       noClasses()
@@ -36,10 +136,33 @@ class ArchitectureTest {
           .that()
           .resideInAPackage("evenside.store..")
           .should()
-          .dependOnClassesThat(
-              describe(
-                  "are of another room",
-                  type ->
-                      type.getPackageName().startsWith("evenside.")
-                          && !type.getPackageName().startsWith("evenside.store")));
+          .dependOnClassesThat(otherThan("store", Set.of()));
+
+  private static DescribedPredicate<JavaClass> otherThan(String room, Set<String> allowed) {
+    List<String> open =
+        java.util.stream.Stream.concat(java.util.stream.Stream.of(room), allowed.stream())
+            .map(name -> "evenside." + name)
+            .toList();
+    return describe(
+        "are of a room other than " + room + " " + allowed,
+        type ->
+            type.getPackageName().startsWith("evenside.")
+                && open.stream().noneMatch(name -> inside(type.getPackageName(), name)));
+  }
+
+  private static boolean inside(String packageName, String room) {
+    return packageName.equals(room) || packageName.startsWith(room + ".");
+  }
+
+  private static DescribedPredicate<JavaMethodCall> readsTheTime() {
+    return describe(
+        "read the time",
+        call -> {
+          AccessTarget target = call.getTarget();
+          String owner = target.getOwner().getPackageName();
+          return (owner.equals("java.time") && target.getName().equals("now"))
+              || target.getFullName().startsWith("java.lang.System.currentTimeMillis")
+              || target.getFullName().startsWith("java.lang.System.nanoTime");
+        });
+  }
 }

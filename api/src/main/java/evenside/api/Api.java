@@ -19,6 +19,7 @@ import evenside.api.resource.Pages;
 import evenside.api.resource.PlansResource;
 import evenside.api.resource.RecoveryResource;
 import evenside.api.resource.SchemasResource;
+import evenside.api.resource.SessionsResource;
 import evenside.readiness.Desk;
 import evenside.readiness.ReadinessService;
 import evenside.schemas.StrictJson.Limits;
@@ -62,6 +63,7 @@ public final class Api {
     RecoveryResource recovery = new RecoveryResource(service.recovery(), version);
     PlansResource plans = new PlansResource(service.plans(), pages, version);
     CohortResource cohort = new CohortResource(service.cohorts(), version);
+    SessionsResource sessions = new SessionsResource(service.sessions(), pages, version);
     OperationsResource operations = new OperationsResource(service);
     return List.of(
         get("/v1/schemas", schemas::list),
@@ -70,6 +72,9 @@ public final class Api {
         get("/v1/measures/{code}", catalogue::measure),
         get("/v1/criteria-sets", catalogue::criteriaSets),
         get("/v1/criteria-sets/{id}/{version}", catalogue::criteriaSet),
+        get("/v1/progressions", catalogue::progressions),
+        get("/v1/progressions/{id}/{version}", catalogue::progression),
+        get("/v1/exercises", catalogue::exercises),
         post("/v1/checks/{kind}", checks::check),
         post("/v1/assessments", checks::assess),
         put("/v1/cases/{caseId}", cases::put),
@@ -77,6 +82,10 @@ public final class Api {
         post("/v1/cases/{caseId}/batteries", batteries::add),
         get("/v1/cases/{caseId}/batteries", batteries::list).taking(Pages.parameters()),
         get("/v1/batteries/{batteryId}", batteries::get),
+        post("/v1/cases/{caseId}/sessions", sessions::add),
+        get("/v1/cases/{caseId}/sessions", sessions::list).taking(Pages.parameters()),
+        get("/v1/sessions/{sessionId}", sessions::get),
+        get("/v1/cases/{caseId}/advice", sessions::advice).taking(SessionsResource.parameters()),
         post("/v1/cases/{caseId}/decisions", decisions::decide),
         get("/v1/cases/{caseId}/decisions", decisions::list).taking(Pages.parameters()),
         get("/v1/decisions", decisions::search).taking(DecisionsResource.parameters()),

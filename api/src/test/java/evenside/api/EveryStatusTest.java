@@ -31,6 +31,8 @@ class EveryStatusTest {
     SERVICE.json(Examples.kneeCase()).put("/v1/cases/c").then().statusCode(201);
     String battery =
         SERVICE.record(Examples.battery()).post("/v1/cases/c/batteries").path("batteryId");
+    String session =
+        SERVICE.record(Examples.session()).post("/v1/cases/c/sessions").path("sessionId");
     String decision =
         SERVICE.record(Examples.decisionRequest()).post("/v1/cases/c/decisions").path("decisionId");
     String plan = SERVICE.record(Examples.adoptedPlan()).post("/v1/cases/c/plans").path("planId");
@@ -42,6 +44,13 @@ class EveryStatusTest {
     SAMPLES.put(
         "getCriteriaSet",
         Sample.get("/v1/criteria-sets/delaware-oslo/2016.1", "/v1/criteria-sets/delaware-oslo/1"));
+    SAMPLES.put("listProgressions", Sample.get("/v1/progressions", ""));
+    SAMPLES.put(
+        "getProgression",
+        Sample.get(
+            "/v1/progressions/running-eight-levels/2018",
+            "/v1/progressions/running-eight-levels/1"));
+    SAMPLES.put("listExercises", Sample.get("/v1/exercises", ""));
     SAMPLES.put("checkDocument", Sample.post("/v1/checks/case", "/v1/checks/nope", "{}"));
     SAMPLES.put("assess", Sample.post("/v1/assessments", "", Examples.assessmentRequest()));
     SAMPLES.put("putCase", Sample.put("/v1/cases/c", "/v1/cases/%20", Examples.kneeCase()));
@@ -51,6 +60,12 @@ class EveryStatusTest {
         Sample.post("/v1/cases/c/batteries", "/v1/cases/nope/batteries", Examples.battery()));
     SAMPLES.put("listBatteries", Sample.get("/v1/cases/c/batteries", "/v1/cases/nope/batteries"));
     SAMPLES.put("getBattery", Sample.get("/v1/batteries/" + battery, "/v1/batteries/" + NO_ID));
+    SAMPLES.put(
+        "addSession",
+        Sample.post("/v1/cases/c/sessions", "/v1/cases/nope/sessions", Examples.session()));
+    SAMPLES.put("listSessions", Sample.get("/v1/cases/c/sessions", "/v1/cases/nope/sessions"));
+    SAMPLES.put("getSession", Sample.get("/v1/sessions/" + session, "/v1/sessions/" + NO_ID));
+    SAMPLES.put("getAdvice", Sample.get("/v1/cases/c/advice", "/v1/cases/nope/advice"));
     SAMPLES.put(
         "decide",
         Sample.post(
@@ -119,7 +134,8 @@ class EveryStatusTest {
       case "403" -> sample.send(SERVICE, r -> r.header("Host", "evil.example"));
       case "404" -> sample.at(sample.unknown()).send(SERVICE);
       case "406" -> sample.send(SERVICE, r -> r.header("Accept", "text/csv"));
-      case "409" -> sample.with(otherBattery()).send(SERVICE);
+      case "409" ->
+          sample.with(id.equals("addSession") ? otherSession() : otherBattery()).send(SERVICE);
       case "412" ->
           changedCase(sample)
               .send(SERVICE, r -> r.header("If-Match", "\"" + "A".repeat(43) + "\""));
@@ -145,7 +161,9 @@ class EveryStatusTest {
   private static Response created(String id, Sample sample) {
     return switch (id) {
       case "putCase" -> sample.at("/v1/cases/" + id).send(SERVICE);
-      case "addBattery" -> sample.with(withoutRecordId()).send(SERVICE);
+      case "addBattery" ->
+          sample.with(withoutRecordId("valid/battery/strength-and-hops")).send(SERVICE);
+      case "addSession" -> sample.with(withoutRecordId("valid/session/first-run")).send(SERVICE);
       default -> sample.send(SERVICE);
     };
   }
@@ -160,7 +178,12 @@ class EveryStatusTest {
         json -> json.putObject("bodyMass").put("value", 70.5).put("unit", "kg"));
   }
 
-  private static String withoutRecordId() {
-    return Examples.changed("valid/battery/strength-and-hops", json -> json.remove("recordId"));
+  private static String otherSession() {
+    return Examples.changed(
+        "valid/session/first-run", json -> json.put("recordedAt", "2026-03-11T08:00:00+01:00"));
+  }
+
+  private static String withoutRecordId(String path) {
+    return Examples.changed(path, json -> json.remove("recordId"));
   }
 }

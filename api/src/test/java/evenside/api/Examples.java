@@ -36,6 +36,10 @@ final class Examples {
     return text("valid/battery/strength-and-hops");
   }
 
+  static String session() {
+    return text("valid/session/first-run");
+  }
+
   static String decisionRequest() {
     return text("valid/decision-request/by-milestone");
   }

@@ -149,11 +149,6 @@ public final class Contract {
     return file("criteria/" + id + "/" + version + ".json");
   }
 
-  /** All questionnaires by code, as trees of the caller's own. */
-  public List<JsonNode> instruments() {
-    return instruments.stream().map(JsonNode::deepCopy).toList();
-  }
-
   /** All published progressions by id and version, as trees of the caller's own. */
   public List<JsonNode> progressions() {
     return progressions.stream().map(JsonNode::deepCopy).toList();
@@ -162,6 +157,11 @@ public final class Contract {
   /** The published bytes of one version of a progression. */
   public Optional<byte[]> progression(String id, String version) {
     return file("progressions/" + id + "/" + version + ".json");
+  }
+
+  /** All questionnaires by code, as trees of the caller's own. */
+  public List<JsonNode> instruments() {
+    return instruments.stream().map(JsonNode::deepCopy).toList();
   }
 
   /** Paths of all published files. */

@@ -97,6 +97,21 @@ final class Mutants {
     return Corpus.valid().stream()
         .filter(sample -> sample.kind().equals(kind))
         .sorted(Comparator.comparing(sample -> !sample.name().equals("everything")))
+        .map(Mutants::asking)
         .toList();
+  }
+
+  /**
+   * With a key in each empty list of extensions to be understood: the schemas allow one, and the
+   * examples hold none, because the service understands none and refuses them.
+   */
+  private static Sample asking(Sample sample) {
+    JsonNode document = sample.document().deepCopy();
+    for (JsonNode parent : document.findParents("mustUnderstand")) {
+      if (parent.path("mustUnderstand").isEmpty()) {
+        ((ArrayNode) parent.path("mustUnderstand")).add("org.example.clinic");
+      }
+    }
+    return new Sample(sample.kind(), sample.name(), document);
   }
 }

@@ -107,16 +107,18 @@ public final class Assessor {
   }
 
   private void compareSides() {
-    List<Result> operated = comparable(true);
+    List<Result> operated = new ArrayList<>(comparable(true));
     List<Result> other = new ArrayList<>(comparable(false));
-    for (Result mine : operated) {
+    for (Result mine : List.copyOf(operated)) {
       Optional<Result> twin = other.stream().filter(their -> alike(mine, their)).findFirst();
       if (twin.isPresent()) {
+        operated.remove(mine);
         other.remove(twin.get());
         compare(mine, twin.get());
-      } else {
-        unpaired(mine, other, Gap.Reason.OTHER_SIDE_NOT_TESTED, "other side not tested");
       }
+    }
+    for (Result mine : operated) {
+      unpaired(mine, other, Gap.Reason.OTHER_SIDE_NOT_TESTED, "other side not tested");
     }
     for (Result their : other) {
       unpaired(their, operated, Gap.Reason.OPERATED_SIDE_NOT_TESTED, "operated side not tested");
@@ -159,6 +161,11 @@ public final class Assessor {
     comparisons.add(comparison(mine, pair, index.getAsDouble(), null));
   }
 
+  /**
+   * One leg without its like.
+   *
+   * @param across what the other leg has left without its like
+   */
   private void unpaired(Result lone, List<Result> across, Gap.Reason absent, String detail) {
     Optional<Result> different =
         across.stream()
@@ -198,6 +205,7 @@ public final class Assessor {
           .filter(flexion -> isConcentric(flexion, FLEXION))
           .filter(flexion -> flexion.side() == extension.side())
           .filter(flexion -> flexion.protocol().equals(extension.protocol()))
+          .filter(flexion -> flexion.aggregation() == extension.aggregation())
           .forEach(flexion -> ratio(flexion, extension));
     }
   }

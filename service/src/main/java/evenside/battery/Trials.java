@@ -27,7 +27,7 @@ public final class Trials {
       throw new IllegalArgumentException("no trial counts among " + trials.size());
     }
     return switch (aggregation) {
-      case MEAN -> Decimals.exact(DoubleStream.of(valid).sum() / valid.length);
+      case MEAN -> Decimals.intermediate(DoubleStream.of(valid).sum() / valid.length);
       case SINGLE -> valid[0];
       case BEST -> best(valid, better);
     };

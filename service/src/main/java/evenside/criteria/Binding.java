@@ -14,10 +14,11 @@ import java.util.Optional;
  * and the bound is plausible.
  */
 public final class Binding {
-  /**
-   * Widest plausible bound on a percentage of the other leg, of height, or of pre-injury capacity.
-   */
+  /** Widest plausible bound on a percentage of the other leg or of pre-injury capacity. */
   private static final double MOST_PERCENT = 200;
+
+  /** Widest plausible bound on torque per body mass, N.m/kg: own proposal, wide on purpose. */
+  private static final double MOST_PER_MASS = 10;
 
   private final MeasureCatalogue catalogue;
   private final List<Misfit> misfits = new ArrayList<>();
@@ -110,20 +111,28 @@ public final class Binding {
       add(pointer + "/unit", Kind.UNIT_NOT_OF_MEASURE, "the unit of this number is " + unit);
       return;
     }
-    double least = isRaw(threshold.aspect()) ? measure.least() : 0;
-    double most = isRaw(threshold.aspect()) ? measure.most() : MOST_PERCENT;
-    if (threshold.aspect() == Aspect.DIFFERENCE) {
-      least = -measure.most();
-    }
+    double least = least(measure, threshold.aspect());
+    double most = most(measure, threshold.aspect());
     if (threshold.bound() < least || threshold.bound() > most) {
       add(pointer + "/bound", Kind.BOUND_IMPLAUSIBLE, "plausible is " + least + " to " + most);
     }
   }
 
-  private static boolean isRaw(Aspect aspect) {
+  private static double least(Measure measure, Aspect aspect) {
     return switch (aspect) {
-      case OPERATED, OTHER, VALUE, DIFFERENCE -> true;
-      case SYMMETRY, PRE_INJURY_CAPACITY, OPERATED_PER_HEIGHT, OPERATED_PER_MASS -> false;
+      case OPERATED, OTHER, VALUE -> measure.least();
+      case DIFFERENCE -> -measure.most();
+      case SYMMETRY, PRE_INJURY_CAPACITY, OPERATED_PER_HEIGHT, OPERATED_PER_MASS -> 0;
+    };
+  }
+
+  private static double most(Measure measure, Aspect aspect) {
+    return switch (aspect) {
+      case OPERATED, OTHER, VALUE, DIFFERENCE -> measure.most();
+      case SYMMETRY, PRE_INJURY_CAPACITY -> MOST_PERCENT;
+      // Of a person one metre tall: a distance in cm is then its percentage of height.
+      case OPERATED_PER_HEIGHT -> measure.most();
+      case OPERATED_PER_MASS -> MOST_PER_MASS;
     };
   }
 

@@ -34,6 +34,6 @@ public record ErrorBand(
         Decimals.exact(value - half),
         Decimals.exact(value + half),
         Math.abs(value - bound) <= half,
-        Decimals.exact(comparator.upward() ? bound + half : bound - half));
+        Decimals.exact(error.clearOf(bound, comparator.upward())));
   }
 }

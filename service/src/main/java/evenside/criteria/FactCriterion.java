@@ -37,9 +37,9 @@ public record FactCriterion(About about, String measure, boolean expected)
       return Judgement.missing(this, asked, required, gap);
     }
     if (lookup instanceof Lookup.TooOld old) {
-      return Judgement.tooOld(this, asked, required, old, old.candidates().get(0));
+      return Judgement.tooOld(this, asked, required, old, chosen(old.candidates()));
     }
-    Measured measured = ((Lookup.Found) lookup).candidates().get(0);
+    Measured measured = chosen(((Lookup.Found) lookup).candidates());
     boolean met = new Value.Fact(expected).equals(measured.value());
     String wanted = catalogue.get(measure).title() + ": " + asked.value();
     return new Finding(
@@ -57,5 +57,12 @@ public record FactCriterion(About about, String measure, boolean expected)
         met ? null : new Finding.Reason("other-answer", "stated: " + measured.value()),
         about,
         List.of());
+  }
+
+  /** Where batteries of one time contradict each other, the answer that does not meet it counts. */
+  private Measured chosen(List<Measured> candidates) {
+    Value wanted = new Value.Fact(expected);
+    return Judgement.leastFavourable(
+        candidates, true, measured -> measured.value().equals(wanted) ? 1 : 0);
   }
 }

@@ -38,7 +38,7 @@ public record Threshold(
   private static final Finding.Reason OTHER_LEG =
       new Finding.Reason(
           Gap.Reason.OTHER_KNEE_NOT_SOUND.code(),
-          "the other knee has a history of its own, so symmetry with it cannot show that there is"
+          "the other knee has a history of its own, so comparing with it cannot show that there is"
               + " no deficit");
 
   @Override
@@ -69,7 +69,10 @@ public record Threshold(
   }
 
   private boolean usesOtherLeg() {
-    return aspect == Aspect.SYMMETRY || aspect == Aspect.PRE_INJURY_CAPACITY;
+    return switch (aspect) {
+      case SYMMETRY, DIFFERENCE, PRE_INJURY_CAPACITY -> true;
+      case OPERATED, OTHER, OPERATED_PER_MASS, OPERATED_PER_HEIGHT, VALUE -> false;
+    };
   }
 
   private Measured chosen(java.util.List<Measured> candidates) {

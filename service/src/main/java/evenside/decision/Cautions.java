@@ -107,7 +107,8 @@ public final class Cautions {
   private static Optional<String> redFlags(Situation s) {
     List<String> stated =
         RED_FLAGS.stream()
-            .filter(flag -> s.newest(flag, Aspect.VALUE).equals(Optional.of(new Value.Fact(true))))
+            .filter(
+                flag -> s.evidence().lastSaid(flag, Aspect.VALUE).contains(new Value.Fact(true)))
             .toList();
     return stated.isEmpty() ? Optional.empty() : Optional.of("Stated: " + joined(stated) + ".");
   }
@@ -126,11 +127,11 @@ public final class Cautions {
   }
 
   private static boolean effusionTwoPlus(Situation s) {
-    return s.newest(EFFUSION, Aspect.OPERATED)
-        .filter(value -> value instanceof Value.Grade)
-        .map(value -> ((Value.Grade) value).grade())
-        .filter(grade -> grade.compareTo(EffusionGrade.TWO_PLUS) >= 0)
-        .isPresent();
+    return s.evidence().lastSaid(EFFUSION, Aspect.OPERATED).stream()
+        .anyMatch(
+            value ->
+                value instanceof Value.Grade seen
+                    && seen.grade().compareTo(EffusionGrade.TWO_PLUS) >= 0);
   }
 
   private static Optional<String> surgeonLimits(Situation s) {
@@ -176,8 +177,14 @@ public final class Cautions {
         .anyMatch(i -> "hand-held-dynamometer".equals(i.protocol().terms().get(Protocol.METHOD)));
   }
 
+  /** A value from before surgery is old by design: the yardstick of pre-injury capacity. */
   private static Optional<String> oldResults(Situation s) {
-    long oldest = s.inputs().mapToLong(i -> s.evidence().ageDays(i.performedOn())).max().orElse(0);
+    long oldest =
+        s.inputs()
+            .filter(input -> !input.performedOn().isBefore(s.kneeCase().surgeryDate()))
+            .mapToLong(input -> s.evidence().ageDays(input.performedOn()))
+            .max()
+            .orElse(0);
     return oldest > OLD_DAYS
         ? Optional.of("The oldest result used is " + oldest + " days old.")
         : Optional.empty();

@@ -3,15 +3,9 @@ package evenside.decision;
 import evenside.criteria.CriteriaSet;
 import evenside.criteria.Finding;
 import evenside.knee.KneeCase;
-import evenside.measure.Aspect;
 import evenside.measure.Evidence;
 import evenside.measure.Input;
-import evenside.measure.Lookup;
-import evenside.measure.Measured;
-import evenside.measure.ProtocolRule;
-import evenside.measure.Value;
 import java.util.List;
-import java.util.Optional;
 import java.util.stream.Stream;
 
 /**
@@ -26,18 +20,5 @@ record Situation(KneeCase kneeCase, CriteriaSet set, Evidence evidence, List<Fin
 
   Stream<Input> inputs() {
     return leaves.stream().flatMap(leaf -> leaf.inputs().stream());
-  }
-
-  /** The value of the newest battery that holds this number, however old. */
-  Optional<Value> newest(String measure, Aspect aspect) {
-    Lookup lookup = evidence.newest(measure, aspect, ProtocolRule.ANY);
-    if (lookup instanceof Lookup.Found found) {
-      return first(found.candidates());
-    }
-    return lookup instanceof Lookup.TooOld old ? first(old.candidates()) : Optional.empty();
-  }
-
-  private static Optional<Value> first(List<Measured> candidates) {
-    return candidates.stream().map(Measured::value).findFirst();
   }
 }

@@ -36,7 +36,7 @@ public final class CanonicalJson {
       case OBJECT -> object(node);
       case ARRAY -> array(node);
       case STRING -> text(node.stringValue());
-      case NUMBER -> out.append(CanonicalNumber.text(node.doubleValue()));
+      case NUMBER -> out.append(CanonicalNumber.text(node.numberValue().doubleValue()));
       case BOOLEAN -> out.append(node.booleanValue());
       case NULL -> out.append("null");
       case BINARY, MISSING, POJO ->

@@ -9,7 +9,7 @@ import java.math.RoundingMode;
  *
  * <p>Why not {@link Double#toString}: on Java 17 it prints too many digits for some numbers (2e23).
  * What it prints with at most 15 digits is right, since two decimals of that length never meet in
- * one double; only longer texts are searched for a shorter one.
+ * one normal double; longer texts and subnormal numbers are searched for a shorter one.
  *
  * <p>Source: RFC 8785 section 3.2.2.3; ECMA-262 Number::toString.
  */
@@ -37,11 +37,12 @@ final class CanonicalNumber {
 
   private static BigDecimal shortest(double number) {
     BigDecimal printed = new BigDecimal(Double.toString(number)).stripTrailingZeros();
-    if (printed.precision() <= SURE_DIGITS) {
+    boolean normal = number >= Double.MIN_NORMAL;
+    if (normal && printed.precision() <= SURE_DIGITS) {
       return printed;
     }
     BigDecimal exact = new BigDecimal(number);
-    for (int digits = SURE_DIGITS; digits <= MOST_DIGITS; digits++) {
+    for (int digits = normal ? SURE_DIGITS : 1; digits <= MOST_DIGITS; digits++) {
       BigDecimal shorter = exact.round(new MathContext(digits, RoundingMode.HALF_EVEN));
       if (shorter.doubleValue() == number) {
         return shorter.stripTrailingZeros();

@@ -39,9 +39,8 @@ public final class Intake {
       Contract contract,
       CatalogueReader sources,
       MeasureCatalogue catalogue,
-      Instruments instruments,
-      PlanReader plans) {
-    this.plans = plans;
+      Instruments instruments) {
+    this.plans = new PlanReader(contract);
     this.contract = contract;
     this.sources = sources;
     this.catalogue = catalogue;
@@ -53,6 +52,11 @@ public final class Intake {
   /** The published progressions and exercises. */
   public TrainingCatalogue training() {
     return training;
+  }
+
+  /** What trains what. */
+  public PlanReader plans() {
+    return plans;
   }
 
   /**

@@ -219,7 +219,8 @@ public final class SessionReader {
   /** The code of a question is its member name in kebab-case. */
   static String code(String member) {
     StringBuilder code = new StringBuilder();
-    for (char c : member.toCharArray()) {
+    for (int i = 0; i < member.length(); i++) {
+      char c = member.charAt(i);
       code.append(Character.isUpperCase(c) ? "-" : "").append(Character.toLowerCase(c));
     }
     return code.toString();

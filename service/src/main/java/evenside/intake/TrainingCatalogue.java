@@ -18,7 +18,8 @@ public final class TrainingCatalogue {
   private final Map<String, Exercise> exercises;
   private final Map<String, Document> documents = new LinkedHashMap<>();
 
-  TrainingCatalogue(Contract contract, CatalogueReader sources) {
+  /** Reads what a contract publishes. */
+  public TrainingCatalogue(Contract contract, CatalogueReader sources) {
     ProgressionReader reader =
         new ProgressionReader(sources, contract.catalogue("progression-inputs"));
     List<Progression> sets = new ArrayList<>();

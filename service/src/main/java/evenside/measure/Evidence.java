@@ -69,9 +69,9 @@ public record Evidence(
   }
 
   /**
-   * The newest day's results for one number. A newer battery that leaves the whole measure open (a
-   * test that was meant to be done and was not, a questionnaire with too few answers) comes before
-   * an older result: the older number no longer says how the knee is.
+   * The newest battery's results for one number. A newer battery that leaves the whole measure open
+   * (a test that was meant to be done and was not, a questionnaire with too few answers) comes
+   * before an older result: the older number no longer says how the knee is.
    */
   public Lookup newest(String measure, Aspect aspect, ProtocolRule rule) {
     List<Measured> matching =
@@ -80,12 +80,12 @@ public record Evidence(
             .filter(m -> rule.accepts(m.protocol()))
             .toList();
     Optional<Instant> newest = latest(matching, Measured::performedAt);
-    Optional<Gap> open = newestGap(measure, gap -> gap.aspect() == null);
-    if (newest.isEmpty()) {
+    Optional<Instant> hidden =
+        latest(
+            gaps.stream().filter(gap -> hides(gap, measure, aspect, rule)).toList(),
+            Gap::performedAt);
+    if (newest.isEmpty() || (hidden.isPresent() && hidden.get().isAfter(newest.get()))) {
       return missing(measure, aspect, rule);
-    }
-    if (open.isPresent() && open.get().performedAt().isAfter(newest.get())) {
-      return missing(open.get());
     }
     List<Measured> candidates =
         matching.stream().filter(m -> m.performedAt().equals(newest.get())).toList();
@@ -95,38 +95,64 @@ public record Evidence(
         : new Lookup.Found(candidates);
   }
 
+  /**
+   * What was last said about a number, however old, and whatever was left out since: a warning sign
+   * stands until somebody says that it is gone. Several values if batteries share the time.
+   */
+  public List<Value> lastSaid(String measure, Aspect aspect) {
+    List<Measured> said =
+        measured.stream().filter(m -> m.aspect() == aspect && m.measure().equals(measure)).toList();
+    Optional<Instant> last = latest(said, Measured::performedAt);
+    return said.stream()
+        .filter(m -> last.equals(Optional.of(m.performedAt())))
+        .map(Measured::value)
+        .toList();
+  }
+
   /** Days from a battery to the date decided for. */
   public long ageDays(LocalDate performedOn) {
     return ChronoUnit.DAYS.between(performedOn, asOf);
   }
 
+  /**
+   * Whether a gap comes before older numbers. Pre-injury capacity is of the leg as it is now: where
+   * its newest test has no yardstick, an older test does not stand in.
+   */
+  private static boolean hides(Gap gap, String measure, Aspect aspect, ProtocolRule rule) {
+    boolean capacity =
+        aspect == Aspect.PRE_INJURY_CAPACITY
+            && gap.aspect() == aspect
+            && rule.accepts(gap.protocol());
+    return gap.measure().equals(measure) && (capacity || open(gap));
+  }
+
+  /** The newest explanation counts; of one battery, that the whole measure is open says most. */
   private Lookup missing(String measure, Aspect aspect, ProtocolRule rule) {
-    Predicate<Gap> thisNumber = gap -> gap.aspect() == null || gap.aspect() == aspect;
-    Optional<Gap> gap = newestGap(measure, thisNumber.and(g -> rule.accepts(g.protocol())));
-    if (gap.isPresent()) {
-      return missing(gap.get());
+    Predicate<Gap> thisNumber =
+        gap -> open(gap) || (gap.aspect() == aspect && rule.accepts(gap.protocol()));
+    Optional<Gap> newest =
+        gaps.stream()
+            .filter(gap -> gap.measure().equals(measure))
+            .filter(thisNumber)
+            .max(Comparator.comparing(Gap::performedAt).thenComparing(Evidence::open));
+    if (newest.isPresent()) {
+      Gap gap = newest.get();
+      return new Lookup.Missing(gap.reason(), gap.detail() + " (" + gap.performedOn() + ")");
     }
-    Optional<Gap> notPerformed = newestGap(measure, g -> g.reason() == Gap.Reason.NOT_PERFORMED);
-    if (notPerformed.isPresent()) {
-      return missing(notPerformed.get());
-    }
-    boolean testedOtherwise =
-        measured.stream().anyMatch(m -> m.measure().equals(measure) && m.aspect() == aspect);
-    return testedOtherwise
+    return testedAnotherWay(measure, aspect)
         ? new Lookup.Missing(
             Gap.Reason.OTHER_PROTOCOL, "tested, but not in the way this criterion asks for")
         : new Lookup.Missing(Gap.Reason.NOT_TESTED, "no battery holds this test");
   }
 
-  private static Lookup missing(Gap gap) {
-    return new Lookup.Missing(gap.reason(), gap.detail() + " (" + gap.performedOn() + ")");
+  private boolean testedAnotherWay(String measure, Aspect aspect) {
+    return measured.stream().anyMatch(m -> m.measure().equals(measure) && m.aspect() == aspect)
+        || gaps.stream().anyMatch(gap -> gap.measure().equals(measure) && gap.aspect() == aspect);
   }
 
-  private Optional<Gap> newestGap(String measure, Predicate<Gap> matching) {
-    return gaps.stream()
-        .filter(gap -> gap.measure().equals(measure))
-        .filter(matching)
-        .max(Comparator.comparing(Gap::performedAt));
+  /** True if a battery leaves the whole measure open. */
+  private static boolean open(Gap gap) {
+    return gap.aspect() == null;
   }
 
   private static <T> Optional<Instant> latest(List<T> all, Function<T, Instant> when) {

@@ -29,6 +29,11 @@ public record MeasurementError(
     String population,
     String source,
     boolean verified) {
+  public MeasurementError {
+    if (!(sem >= 0) || !(z >= 0) || (relative && z * sem >= 100)) {
+      throw new IllegalArgumentException("SEM " + sem + " with z " + z + " is no usable error");
+    }
+  }
 
   /** Half the width of the band around one reading: z × SEM, in the unit of the value. */
   public double halfWidth(double value) {
@@ -38,6 +43,12 @@ public record MeasurementError(
   /** The standard error at a value, in the unit of the value. */
   public double semAt(double value) {
     return relative ? Math.abs(value) * sem / 100 : sem;
+  }
+
+  /** The reading above or below a bound, from which on its band leaves the bound out. */
+  public double clearOf(double bound, boolean above) {
+    double sign = above ? 1 : -1;
+    return relative ? bound / (1 - sign * z * sem / 100) : bound + sign * z * sem;
   }
 
   boolean describes(Aspect wanted, Protocol protocol) {

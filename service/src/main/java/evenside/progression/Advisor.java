@@ -119,7 +119,8 @@ public final class Advisor {
       LocalDate start = bouts.get(bouts.size() - 1).day().minusDays(REVIEW_DAYS);
       int back = 0;
       for (int i = 0; i < bouts.size(); i++) {
-        if (bouts.get(i).day().isAfter(start) && course.outcome(i) == Outcome.STEP_BACK) {
+        if (bouts.get(i).day().isAfter(start)
+            && course.outcome(i).equals(Optional.of(Outcome.STEP_BACK))) {
           back++;
         }
       }

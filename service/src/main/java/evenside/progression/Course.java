@@ -99,10 +99,16 @@ final class Course {
     return verdict;
   }
 
-  /** The most cautious outcome that a bout called for on any of its tracks, stops included. */
-  Outcome outcome(int index) {
+  /**
+   * The most cautious outcome that a bout called for on any of its tracks, stops included; empty
+   * for a look at the knee that calls for nothing.
+   */
+  Optional<Outcome> outcome(int index) {
     List<Outcome> outcomes = new ArrayList<>();
-    outcomes.add(judge.aboutKnee(bouts().get(index), knee(index)).outcome());
+    Verdict knee = judge.aboutKnee(bouts().get(index), knee(index));
+    if (!knee.equals(Verdict.NONE)) {
+      outcomes.add(knee.outcome());
+    }
     if (!stops(index).standing().isEmpty() || stops(index).cleared()) {
       outcomes.add(Outcome.STOP_AND_REFER);
     }
@@ -113,6 +119,6 @@ final class Course {
         }
       }
     }
-    return Outcome.mostCautious(outcomes);
+    return outcomes.isEmpty() ? Optional.empty() : Optional.of(Outcome.mostCautious(outcomes));
   }
 }

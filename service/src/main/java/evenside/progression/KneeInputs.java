@@ -102,6 +102,8 @@ final class KneeInputs {
     if (grade != null) {
       inputs.put("effusion-usual", Known.number(grade.rank()), usual.sessions());
     }
+    inputs.grade("effusion-worst", response.effusion().worst());
+    rise(inputs, "effusion-rise-worst", response.effusion().worst(), grade);
     rise(inputs, "effusion-rise", now, grade);
     rise(inputs, "effusion-rise-after", response.effusion().after(), grade);
     rise(inputs, "effusion-rise-next-morning", response.effusion().nextMorning(), grade);

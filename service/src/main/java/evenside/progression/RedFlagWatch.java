@@ -1,6 +1,7 @@
 package evenside.progression;
 
 import evenside.criteria.Truth;
+import evenside.signs.EffusionGrade;
 import evenside.training.Answer;
 import evenside.training.Entry;
 import evenside.training.RedFlags;
@@ -37,16 +38,12 @@ public final class RedFlagWatch {
     progressions.inputs().redFlags().forEach(question -> none.put(question, Answer.NO));
     RedFlags flags = new RedFlags(none, bout.redFlags(any -> true).temperature());
     Inputs inputs = new KneeInputs(List.copyOf(none.keySet()), List.of(), bout).with(flags);
-    if (bout.response().effusion().now() != null) {
-      // What is usual for the knee lies in other entries, which may say less than this one.
-      inputs.put("effusion-usual", Known.NOTHING);
-      double now = ((Known.Range) inputs.value("effusion-now")).high();
-      inputs.put("effusion-rise", new Known.Range(-now, now));
-    } else {
-      inputs.put("effusion-now", new Known.Range(0, 0));
-      inputs.put("effusion-usual", new Known.Range(0, 0));
-      inputs.put("effusion-rise", new Known.Range(0, 0));
-    }
+    EffusionGrade worst = bout.response().effusion().worst();
+    int rank = worst == null ? 0 : worst.rank();
+    // What is usual for the knee lies in other entries, which may say less than this one.
+    inputs.put("effusion-worst", Known.number(rank));
+    inputs.put("effusion-usual", new Known.Range(0, rank));
+    inputs.put("effusion-rise-worst", new Known.Range(0, rank));
     return judge.kneeSets().stream()
         .flatMap(set -> set.rules().stream())
         .filter(rule -> rule.outcome() == Outcome.STOP_AND_REFER)

@@ -98,12 +98,12 @@ public final class TrainingFacts {
     Bout from = bouts.get(0);
     boolean open = false;
     for (int i = bouts.size() - 1; i >= 0; i--) {
-      Outcome outcome = course.outcome(i);
-      if (outcome == Outcome.STEP_BACK || outcome == Outcome.STOP_AND_REFER) {
+      Optional<Outcome> outcome = course.outcome(i);
+      if (outcome.isPresent() && outcome.get().compareTo(Outcome.STEP_BACK) <= 0) {
         from = bouts.get(i);
         break;
       }
-      open |= outcome == Outcome.INSUFFICIENT_DATA;
+      open |= outcome.equals(Optional.of(Outcome.INSUFFICIENT_DATA));
     }
     long days = ChronoUnit.DAYS.between(from.day(), asOf);
     List<TrainingFact.Use> uses = new ArrayList<>();

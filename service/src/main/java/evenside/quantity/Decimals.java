@@ -1,5 +1,8 @@
 package evenside.quantity;
 
+import java.math.BigDecimal;
+import java.math.MathContext;
+
 /**
  * Holds derived numbers to nine decimal places.
  *
@@ -16,6 +19,9 @@ public final class Decimals {
   private static final double SCALE = 1e9;
   private static final double LARGEST = 1e6;
 
+  /** Every decimal of this many digits has a double of its own. */
+  private static final MathContext DOUBLE_DIGITS = new MathContext(15);
+
   private Decimals() {}
 
   /**
@@ -29,5 +35,19 @@ public final class Decimals {
     }
     // Dividing by a power of ten that a double holds exactly is correctly rounded.
     return Math.abs(value) < LARGEST ? Math.rint(value * SCALE) / SCALE + 0.0 : value;
+  }
+
+  /**
+   * The nearest double of the value's first 15 significant digits, for a number that is divided
+   * again later. Nine decimals would be too few for it: two means of 2.03333… s and 1.83 s held to
+   * nine decimals give a symmetry of 90.000000015 where it is 90 on paper.
+   *
+   * @throws IllegalArgumentException if the value is not finite
+   */
+  public static double intermediate(double value) {
+    if (!Double.isFinite(value)) {
+      throw new IllegalArgumentException("value " + value + " is not finite");
+    }
+    return BigDecimal.valueOf(value).round(DOUBLE_DIGITS).doubleValue();
   }
 }

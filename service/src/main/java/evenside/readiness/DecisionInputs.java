@@ -12,6 +12,7 @@ import evenside.measure.Aspect;
 import evenside.measure.ProtocolRule;
 import evenside.readiness.BatteryRecord.Loaded;
 import evenside.store.EvidenceQuery;
+import evenside.store.EvidenceRow;
 import evenside.store.FoundEvidence;
 import evenside.store.Reading;
 import evenside.store.StoredBattery;
@@ -20,6 +21,7 @@ import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -32,21 +34,24 @@ import java.util.UUID;
  * the cautions look at. Deciding on these gives what deciding on all batteries would.
  */
 final class DecisionInputs {
-  /** It is the same date for 26 hours somewhere on earth. */
-  private static final ZoneOffset LAST_PLACE = ZoneOffset.ofHours(-12);
-
   private final Reading reading;
   private final String clinic;
   private final String caseId;
-  private final Map<UUID, Loaded> loaded = new LinkedHashMap<>();
+  private final Span beforeSurgery;
+  private final Span sinceSurgery;
+  private final Map<UUID, Loaded> known = new HashMap<>();
+  private final Map<UUID, Loaded> used = new LinkedHashMap<>();
 
-  private DecisionInputs(Reading reading, String clinic, String caseId) {
+  private DecisionInputs(
+      Reading reading, String clinic, String caseId, LocalDate surgery, LocalDate asOf) {
     this.reading = reading;
     this.clinic = clinic;
     this.caseId = caseId;
+    this.beforeSurgery = new Span(Optional.empty(), surgery.minusDays(1));
+    this.sinceSurgery = new Span(Optional.of(surgery), asOf);
   }
 
-  /** The batteries, oldest first. */
+  /** The batteries, oldest first; none of a later day. */
   static List<Loaded> of(
       Reading reading,
       String clinic,
@@ -54,13 +59,13 @@ final class DecisionInputs {
       KneeCase kneeCase,
       CriteriaSet set,
       LocalDate asOf) {
-    DecisionInputs inputs = new DecisionInputs(reading, clinic, caseId);
-    inputs.newest(asOf);
-    set.leaves().forEach(leaf -> inputs.leaf(leaf, kneeCase, asOf));
-    Cautions.RED_FLAGS.forEach(
-        flag -> inputs.find(flag, Aspect.VALUE.code(), ProtocolRule.ANY, asOf));
-    inputs.find(Cautions.EFFUSION, Aspect.OPERATED.code(), ProtocolRule.ANY, asOf);
-    List<Loaded> all = new ArrayList<>(inputs.loaded.values());
+    DecisionInputs inputs =
+        new DecisionInputs(reading, clinic, caseId, kneeCase.surgeryDate(), asOf);
+    inputs.newest(new Span(Optional.empty(), asOf));
+    set.leaves().forEach(inputs::leaf);
+    Cautions.RED_FLAGS.forEach(flag -> inputs.lastSaid(flag, Aspect.VALUE));
+    inputs.lastSaid(Cautions.EFFUSION, Aspect.OPERATED);
+    List<Loaded> all = new ArrayList<>(inputs.used.values());
     all.sort(
         Comparator.comparing((Loaded battery) -> battery.stored().performedAt())
             .thenComparing(battery -> battery.stored().id()));
@@ -74,74 +79,145 @@ final class DecisionInputs {
   static List<SessionHistory.Loaded> sessions(
       Reading reading, String clinic, String caseId, CriteriaSet set, LocalDate asOf) {
     boolean asked = set.leaves().anyMatch(leaf -> leaf instanceof TrainingCriterion);
-    boolean flagged = !reading.sessions(clinic).flagged(caseId, endOf(asOf), 1).isEmpty();
+    Instant end = new Span(Optional.empty(), asOf).end();
+    boolean flagged = !reading.sessions(clinic).flagged(caseId, end, 1).isEmpty();
     return asked || flagged ? new SessionHistory(reading, clinic, caseId).asOf(asOf) : List.of();
   }
 
-  private void leaf(Criterion.Leaf leaf, KneeCase kneeCase, LocalDate asOf) {
-    if (leaf instanceof Threshold threshold) {
-      threshold(threshold, kneeCase, asOf);
-    } else if (leaf instanceof GradeBound grade) {
-      find(grade.measure(), Aspect.OPERATED.code(), ProtocolRule.ANY, asOf);
-    } else if (leaf instanceof FactCriterion fact) {
-      find(fact.measure(), Aspect.VALUE.code(), ProtocolRule.ANY, asOf);
+  /**
+   * Days on the clinic's calendar. An instant is on a day for 26 hours somewhere on earth, so the
+   * store is asked for more and the day is looked at here.
+   */
+  private record Span(Optional<LocalDate> from, LocalDate to) {
+    private static final ZoneOffset FIRST_PLACE = ZoneOffset.ofHours(14);
+    private static final ZoneOffset LAST_PLACE = ZoneOffset.ofHours(-12);
+
+    Optional<Instant> start() {
+      return from.map(day -> day.atStartOfDay(FIRST_PLACE).toInstant());
+    }
+
+    Instant end() {
+      return before(to.plusDays(1).atStartOfDay(LAST_PLACE).toInstant());
+    }
+
+    boolean holds(LocalDate day) {
+      return !day.isAfter(to) && (from.isEmpty() || !day.isBefore(from.get()));
     }
   }
 
-  private void threshold(Threshold threshold, KneeCase kneeCase, LocalDate asOf) {
+  /** A number that is asked for, in the days asked about. */
+  private record Asked(String measure, String aspect, ProtocolRule rule, Span span) {
+    EvidenceQuery until(Instant notAfter) {
+      return new EvidenceQuery(
+          measure,
+          aspect,
+          List.copyOf(rule.modes()),
+          Optional.ofNullable(rule.speed()),
+          Optional.ofNullable(rule.angle()),
+          Optional.ofNullable(rule.context()),
+          notAfter,
+          span.start());
+    }
+  }
+
+  private void leaf(Criterion.Leaf leaf) {
+    if (leaf instanceof Threshold threshold) {
+      threshold(threshold);
+    } else if (leaf instanceof GradeBound grade) {
+      answer(grade.measure(), Aspect.OPERATED, ProtocolRule.ANY);
+    } else if (leaf instanceof FactCriterion fact) {
+      answer(fact.measure(), Aspect.VALUE, ProtocolRule.ANY);
+    }
+  }
+
+  private void threshold(Threshold threshold) {
     String measure = threshold.measure();
     if (threshold.aspect() == Aspect.PRE_INJURY_CAPACITY) {
-      find(measure, Aspect.OPERATED.code(), threshold.rule(), asOf);
-      find(measure, Aspect.OTHER.code(), threshold.rule(), kneeCase.surgeryDate().minusDays(1));
-      return;
-    }
-    String aspect = threshold.aspect().code();
-    if (find(measure, aspect, threshold.rule(), asOf)) {
-      return;
-    }
-    find(measure, EvidenceRows.absent(threshold.aspect()), threshold.rule(), asOf);
-    if (!threshold.rule().equals(ProtocolRule.ANY)) {
-      find(measure, aspect, ProtocolRule.ANY, asOf);
+      answer(measure, Aspect.OPERATED, threshold.rule());
+      every(new Asked(measure, Aspect.OTHER.code(), threshold.rule(), beforeSurgery));
+    } else {
+      answer(measure, threshold.aspect(), threshold.rule());
     }
   }
 
-  /** Loads the newest batteries that answer; false if none does. */
-  private boolean find(String measure, String aspect, ProtocolRule rule, LocalDate asOf) {
-    Instant notAfter = endOf(asOf);
+  /** The newest number; failing that, why there is none, or that it was tested another way. */
+  private void answer(String measure, Aspect aspect, ProtocolRule rule) {
+    if (newest(measure, aspect.code(), rule).stream().anyMatch(DecisionInputs::performed)) {
+      return;
+    }
+    String absent = EvidenceRows.absent(aspect);
+    if (newest(measure, absent, rule).isEmpty()
+        && newest(measure, aspect.code(), ProtocolRule.ANY).isEmpty()) {
+      newest(measure, absent, ProtocolRule.ANY);
+    }
+  }
+
+  private List<FoundEvidence> newest(String measure, String aspect, ProtocolRule rule) {
+    Asked asked = new Asked(measure, aspect, rule, sinceSurgery);
+    return use(find(asked, sinceSurgery.end()));
+  }
+
+  /** From before surgery there are few, and which of them is the yardstick depends on them all. */
+  private void every(Asked asked) {
+    List<FoundEvidence> found = use(find(asked, asked.span().end()));
+    while (!found.isEmpty()) {
+      found = use(find(asked, before(found.get(0).performedAt())));
+    }
+  }
+
+  /** What was last said, past every battery that only says it was left out. */
+  private void lastSaid(String measure, Aspect aspect) {
+    Asked asked = new Asked(measure, aspect.code(), ProtocolRule.ANY, sinceSurgery);
+    List<FoundEvidence> found = find(asked, sinceSurgery.end());
+    while (!found.isEmpty() && found.stream().noneMatch(DecisionInputs::performed)) {
+      found = find(asked, before(found.get(0).performedAt()));
+    }
+    use(found);
+  }
+
+  private static boolean performed(FoundEvidence found) {
+    return !found.row().aspect().equals(EvidenceRow.NOT_PERFORMED);
+  }
+
+  /** The newest evidence not after an instant; that it was not performed is evidence too. */
+  private List<FoundEvidence> find(Asked asked, Instant until) {
+    Instant notAfter = until;
     while (true) {
-      List<FoundEvidence> found =
-          reading.newestEvidence(clinic, caseId, query(measure, aspect, rule, notAfter));
-      if (found.isEmpty()) {
-        return false;
+      List<FoundEvidence> found = reading.newestEvidence(clinic, caseId, asked.until(notAfter));
+      List<FoundEvidence> inside =
+          found.stream()
+              .filter(one -> asked.span().holds(load(one.batteryId()).performedOn()))
+              .toList();
+      if (found.isEmpty() || !inside.isEmpty()) {
+        return inside;
       }
-      List<Loaded> batteries =
-          found.stream().map(FoundEvidence::batteryId).distinct().map(this::load).toList();
-      if (batteries.stream().anyMatch(battery -> !battery.performedOn().isAfter(asOf))) {
-        return true;
-      }
-      // The clinic's calendar was already at the next day when these were done.
-      notAfter = justBefore(batteries.get(0).stored());
+      notAfter = before(found.get(0).performedAt());
     }
   }
 
-  private void newest(LocalDate asOf) {
-    Instant notAfter = endOf(asOf);
+  private List<FoundEvidence> use(List<FoundEvidence> found) {
+    found.forEach(one -> used.put(one.batteryId(), load(one.batteryId())));
+    return found;
+  }
+
+  private void newest(Span span) {
+    Instant notAfter = span.end();
     while (true) {
       Optional<StoredBattery> battery = reading.newestBattery(clinic, caseId, notAfter);
       if (battery.isEmpty()) {
         return;
       }
       Loaded newest = BatteryRecord.load(battery.get());
-      loaded.put(battery.get().id(), newest);
-      if (!newest.performedOn().isAfter(asOf)) {
+      if (span.holds(newest.performedOn())) {
+        used.put(battery.get().id(), newest);
         return;
       }
-      notAfter = justBefore(battery.get());
+      notAfter = before(battery.get().performedAt());
     }
   }
 
   private Loaded load(UUID id) {
-    return loaded.computeIfAbsent(
+    return known.computeIfAbsent(
         id,
         missing ->
             reading
@@ -150,24 +226,13 @@ final class DecisionInputs {
                 .orElseThrow(() -> new IllegalStateException("battery " + missing + " is gone")));
   }
 
-  private static EvidenceQuery query(
-      String measure, String aspect, ProtocolRule rule, Instant notAfter) {
-    return new EvidenceQuery(
-        measure,
-        aspect,
-        List.copyOf(rule.modes()),
-        Optional.ofNullable(rule.speed()),
-        Optional.ofNullable(rule.angle()),
-        Optional.ofNullable(rule.context()),
-        notAfter,
-        Optional.empty());
-  }
-
+  /** The last instant at which it may still be this day at the clinic. */
   static Instant endOf(LocalDate day) {
-    return day.plusDays(1).atStartOfDay(LAST_PLACE).toInstant().minusNanos(1_000);
+    return new Span(Optional.empty(), day).end();
   }
 
-  private static Instant justBefore(StoredBattery battery) {
-    return battery.performedAt().minusNanos(1_000);
+  /** The last instant that the store can tell from this one. */
+  private static Instant before(Instant instant) {
+    return instant.minusNanos(1_000);
   }
 }

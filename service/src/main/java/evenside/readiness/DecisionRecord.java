@@ -84,9 +84,6 @@ final class DecisionRecord {
     json.put("caseSha256", stored.sha256());
     ArrayNode used = json.putArray("batteries");
     for (Loaded battery : batteries) {
-      if (battery.performedOn().isAfter(decision.asOf())) {
-        continue;
-      }
       used.addObject()
           .put("batteryId", id(battery))
           .put("sha256", battery.stored().contentSha256())

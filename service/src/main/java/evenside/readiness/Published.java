@@ -32,7 +32,6 @@ final class Published {
   private final Decider decider;
   private final Intake intake;
   private final BatteryReader batteries;
-  private final PlanReader plans;
   private final Planner planner;
   private final List<Milestone> milestones;
   private final Advising advising;
@@ -52,11 +51,10 @@ final class Published {
     this.reader = new CatalogueReader(contract);
     this.measures = reader.measures();
     this.decider = new Decider(measures, new Cautions(reader.cautions()));
-    this.plans = new PlanReader(contract);
     Instruments instruments = new InstrumentReader(measures).instruments(contract);
-    this.intake = new Intake(contract, reader, measures, instruments, plans);
+    this.intake = new Intake(contract, reader, measures, instruments);
     this.batteries = new BatteryReader(measures, instruments);
-    this.planner = new Planner(plans.focusAreas(), measures);
+    this.planner = new Planner(intake.plans().focusAreas(), measures);
     this.milestones = reader.milestones();
     this.advising = new Advising(training().progressions(), reader.cautions());
     this.redFlagWatch = new RedFlagWatch(training().progressions());
@@ -101,7 +99,7 @@ final class Published {
   }
 
   PlanReader plans() {
-    return plans;
+    return intake.plans();
   }
 
   Planner planner() {

@@ -41,6 +41,7 @@ public final class Sessions {
       return earlier.get();
     }
     Before before = records.store().read(reading -> before(reading, clinic, caseId, json));
+    Checked checked = records.accept(KIND, json, before.operated(), before.around());
     Document content = Document.of(json);
     Optional<String> recordId =
         Optional.of(json.path("recordId").asString("")).filter(id -> !id.isEmpty());
@@ -48,7 +49,6 @@ public final class Sessions {
     if (twin.isPresent()) {
       return twin.get();
     }
-    Checked checked = records.accept(KIND, json, before.operated(), before.around());
     UUID id = records.newId();
     Instant now = records.now();
     Session session = SessionReader.read(id.toString(), json);

@@ -115,6 +115,11 @@ public record Response(
       @Nullable EffusionGrade nextMorning) {
     public static final Effusion NONE = new Effusion(null, null, null, null);
 
+    /** The higher of the grades from after the training on, or null. */
+    public @Nullable EffusionGrade worst() {
+      return Worse.of(after, nextMorning);
+    }
+
     /** The newest grade from after the training on, or null. */
     public @Nullable EffusionGrade now() {
       return nextMorning == null ? after : nextMorning;
@@ -122,11 +127,16 @@ public record Response(
 
     Effusion and(Effusion that) {
       return new Effusion(
-          // The lower usual grade is the more cautious one: a rise from it is larger.
-          Worse.of(usual, that.usual, (a, b) -> a.compareTo(b) <= 0 ? a : b),
-          Worse.of(before, that.before),
+          // What a rise is counted from: the lower one is the more cautious.
+          lower(usual, that.usual),
+          lower(before, that.before),
           Worse.of(after, that.after),
           Worse.of(nextMorning, that.nextMorning));
+    }
+
+    private static @Nullable EffusionGrade lower(
+        @Nullable EffusionGrade a, @Nullable EffusionGrade b) {
+      return Worse.of(a, b, (x, y) -> x.compareTo(y) <= 0 ? x : y);
     }
   }
 }

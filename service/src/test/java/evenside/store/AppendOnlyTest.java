@@ -37,6 +37,7 @@ class AppendOnlyTest {
           "case_facts",
           "battery",
           "evidence_index",
+          "training_session",
           "decision",
           "finding",
           "plan",
@@ -93,6 +94,7 @@ class AppendOnlyTest {
           w.insertBattery(
               Samples.battery("c", "k-1", NOON, Optional.of("r-" + revision)),
               List.of(EvidenceRow.of("body-mass", "value")));
+          w.insertSession(Samples.session("c", "k-1", NOON, Optional.of("r-" + revision)));
           StoredDecision decision = Samples.decision("c", "k-1", NOON);
           w.insertDecision(decision);
           w.insertFindings(

@@ -67,6 +67,23 @@ final class Samples {
         clinic, id, caseId, recordId, sha256(document), performedAt, NOON, document);
   }
 
+  static StoredSession session(
+      String clinic, String caseId, Instant performedAt, Optional<String> recordId) {
+    return session(clinic, caseId, performedAt, recordId, false);
+  }
+
+  static StoredSession session(
+      String clinic,
+      String caseId,
+      Instant performedAt,
+      Optional<String> recordId,
+      boolean flagged) {
+    UUID id = newId();
+    byte[] document = bytes("{\"session\":\"" + id + "\"}");
+    return new StoredSession(
+        clinic, id, caseId, recordId, sha256(document), performedAt, NOON, flagged, document);
+  }
+
   static StoredDecision decision(String clinic, String caseId, Instant decidedAt) {
     return decision(clinic, caseId, "return-to-competition", "not-met", decidedAt);
   }

@@ -5,7 +5,7 @@ import evenside.api.http.Call;
 import evenside.api.http.Reply;
 import evenside.readiness.Desk;
 
-/** Measures and criteria sets, as published. */
+/** Measures, criteria sets, progressions and exercises, as published. */
 public final class CatalogueResource {
   private final Desk desk;
 
@@ -34,5 +34,24 @@ public final class CatalogueResource {
     return Reply.of(desk.criteriaSet(Ids.code(call, "id"), Ids.version(call)))
         .cached(Cache.IMMUTABLE)
         .describedBy(desk.contract().schemaVersion(), "criteria-set");
+  }
+
+  /** Lists the progressions. */
+  public Reply progressions(Call call) {
+    return Reply.of(desk.progressions()).cached(Cache.PUBLIC);
+  }
+
+  /** One version of a progression; it never changes. */
+  public Reply progression(Call call) {
+    return Reply.of(desk.progression(Ids.code(call, "id"), Ids.version(call)))
+        .cached(Cache.IMMUTABLE)
+        .describedBy(desk.contract().schemaVersion(), "progression");
+  }
+
+  /** The exercises with their usual dose. */
+  public Reply exercises(Call call) {
+    return Reply.of(desk.exercises())
+        .cached(Cache.PUBLIC)
+        .describedBy(desk.contract().schemaVersion(), "exercises");
   }
 }

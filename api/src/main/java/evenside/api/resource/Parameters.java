@@ -14,10 +14,11 @@ import java.util.regex.Pattern;
 /** Reads query parameters; each failure names the parameter and what it takes. */
 final class Parameters {
   private static final Pattern NUMBER = Pattern.compile("[0-9]{1,9}");
-  private static final Pattern DATE = Pattern.compile("[0-9]{4}-[0-9]{2}-[0-9]{2}");
   private static final Pattern INSTANT =
       Pattern.compile(
           "[0-9]{4}-[0-9]{2}-[0-9]{2}T[0-9]{2}:[0-9]{2}:[0-9]{2}(\\.[0-9]{1,9})?(Z|[+-][0-9]{2}:[0-9]{2})");
+
+  private static final Pattern DATE = Pattern.compile("[0-9]{4}-[0-9]{2}-[0-9]{2}");
 
   private Parameters() {}
 
@@ -76,9 +77,9 @@ final class Parameters {
         return LocalDate.parse(text);
       }
     } catch (DateTimeParseException e) {
-      // Falls through to the refusal: the 30th of February has the form of a date.
+      // Falls through to the refusal, like an instant.
     }
-    throw bad(name, "a date, as in 2026-03-01");
+    throw bad(name, "a day of the calendar, as in 2026-03-01");
   }
 
   static RuntimeException bad(String name, String what) {

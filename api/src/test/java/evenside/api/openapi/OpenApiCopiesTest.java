@@ -30,6 +30,7 @@ class OpenApiCopiesTest {
           "AdoptedPlan", "schemas/examples/valid/adopted-plan/as-proposed.json",
           "Case", "schemas/examples/valid/case/recreational-skier.json",
           "Battery", "schemas/examples/valid/battery/strength-and-hops.json",
+          "Session", "schemas/examples/valid/session/first-run.json",
           "AssessmentRequest",
               "schemas/examples/valid/assessment-request/two-sets-side-by-side.json",
           "DecisionRequest", "schemas/examples/valid/decision-request/by-milestone.json");

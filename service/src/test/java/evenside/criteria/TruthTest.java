@@ -1,0 +1,94 @@
+package evenside.criteria;
+
+import static evenside.criteria.Truth.MET;
+import static evenside.criteria.Truth.NOT_MET;
+import static evenside.criteria.Truth.UNDETERMINED;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvFileSource;
+import org.junit.jupiter.params.provider.MethodSource;
+
+/** Met is true, not met is false, undetermined is null. */
+class TruthTest {
+
+  @ParameterizedTest
+  @CsvFileSource(resources = "/published/cql-1.5.3-logical.csv", useHeadersInDisplayName = true)
+  void operators_followThePublishedTruthTables(
+      String operator, String left, String right, String result) {
+    Truth a = truth(left);
+    Truth expected = truth(result);
+    switch (operator) {
+      case "not" -> assertThat(a.not()).isEqualTo(expected);
+      case "and" -> {
+        assertThat(a.and(truth(right))).isEqualTo(expected);
+        assertThat(Truth.all(List.of(a, truth(right)))).isEqualTo(expected);
+      }
+      case "or" -> {
+        assertThat(a.or(truth(right))).isEqualTo(expected);
+        assertThat(Truth.any(List.of(a, truth(right)))).isEqualTo(expected);
+      }
+      default -> throw new AssertionError(operator);
+    }
+  }
+
+  static Stream<List<Truth>> upToFive() {
+    List<List<Truth>> all = new ArrayList<>(List.of(List.of()));
+    for (int from = 0; all.get(from).size() < 5; from++) {
+      for (Truth truth : Truth.values()) {
+        List<Truth> longer = new ArrayList<>(all.get(from));
+        longer.add(truth);
+        all.add(longer);
+      }
+    }
+    return all.stream();
+  }
+
+  @ParameterizedTest
+  @MethodSource("upToFive")
+  void negation_turnsAllIntoAnyAndBack(List<Truth> truths) {
+    List<Truth> negated = truths.stream().map(Truth::not).toList();
+    assertThat(Truth.all(truths).not()).isEqualTo(Truth.any(negated));
+    assertThat(Truth.any(truths).not()).isEqualTo(Truth.all(negated));
+  }
+
+  /** At least n is what it is in every world in which the unknown ones have come out. */
+  @ParameterizedTest
+  @MethodSource("upToFive")
+  void atLeast_isKnownWhereEveryOutcomeOfTheUnknownAgrees(List<Truth> truths) {
+    long met = truths.stream().filter(t -> t == MET).count();
+    long possible = truths.stream().filter(t -> t != NOT_MET).count();
+    for (int count = 1; count <= truths.size() + 1; count++) {
+      Truth expected = met >= count ? MET : possible < count ? NOT_MET : UNDETERMINED;
+      assertThat(Truth.atLeast(count, truths)).as("at least %d", count).isEqualTo(expected);
+    }
+  }
+
+  @ParameterizedTest
+  @MethodSource("upToFive")
+  void atLeastOneIsAny_andAtLeastEveryoneIsAll(List<Truth> truths) {
+    assertThat(Truth.atLeast(1, truths)).isEqualTo(Truth.any(truths));
+    if (!truths.isEmpty()) {
+      assertThat(Truth.atLeast(truths.size(), truths)).isEqualTo(Truth.all(truths));
+    }
+  }
+
+  @Test
+  void nothingJoined_isMetForAllAndNotMetForAny() {
+    assertThat(Truth.all(List.of())).isEqualTo(MET);
+    assertThat(Truth.any(List.of())).isEqualTo(NOT_MET);
+  }
+
+  private static Truth truth(String cql) {
+    return switch (cql) {
+      case "true" -> MET;
+      case "false" -> NOT_MET;
+      case "null" -> UNDETERMINED;
+      default -> throw new AssertionError(cql);
+    };
+  }
+}

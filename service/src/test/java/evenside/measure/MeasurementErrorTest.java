@@ -1,0 +1,65 @@
+package evenside.measure;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import evenside.example.Clinic;
+import evenside.intake.CatalogueReader;
+import java.util.Map;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvFileSource;
+import tools.jackson.databind.JsonNode;
+
+class MeasurementErrorTest {
+  private static final MeasureCatalogue CATALOGUE = new CatalogueReader(Clinic.CONTRACT).measures();
+
+  /** Smallest detectable change = z × √2 × SEM; the published pair proves the catalogue's SEM. */
+  @ParameterizedTest
+  @CsvFileSource(resources = "/published/reid-2007-ross-2002.csv", useHeadersInDisplayName = true)
+  void catalogueError_givesThePublishedChange(
+      String id, String measure, String aspect, double z, double change, double tolerance) {
+    MeasurementError error =
+        CATALOGUE.errorOf(measure, Aspect.of(aspect), Protocol.NONE).orElseThrow();
+    assertThat(z * Math.sqrt(2) * error.sem()).as(id).isCloseTo(change, within(tolerance));
+    JsonNode entry = entry(measure, aspect);
+    assertThat(entry.path("mdc").path("value").asDouble()).isCloseTo(change, within(tolerance));
+    assertThat(entry.path("mdc").path("z").asDouble()).isEqualTo(z);
+  }
+
+  @Test
+  void errorOfOneWayOfTesting_isNotUsedForAnother() {
+    Protocol slow = concentric(60.0);
+    Protocol fast = concentric(300.0);
+    assertThat(CATALOGUE.errorOf("knee-extension-peak-torque", Aspect.OPERATED, slow)).isPresent();
+    assertThat(CATALOGUE.errorOf("knee-extension-peak-torque", Aspect.OPERATED, fast)).isEmpty();
+    assertThat(CATALOGUE.errorOf("knee-extension-peak-torque", Aspect.OPERATED, Protocol.NONE))
+        .isEmpty();
+  }
+
+  @Test
+  void relativeError_growsWithTheValue() {
+    MeasurementError error =
+        CATALOGUE
+            .errorOf("knee-extension-peak-torque", Aspect.OPERATED, concentric(60.0))
+            .orElseThrow();
+    assertThat(error.relative()).isTrue();
+    assertThat(error.semAt(200)).isCloseTo(13.86, within(1e-9));
+    assertThat(error.halfWidth(100)).isCloseTo(1.96 * 6.93, within(1e-9));
+  }
+
+  private static Protocol concentric(double speed) {
+    return new Protocol(Map.of(Protocol.MODE, "isokinetic-concentric", Protocol.SPEED, speed));
+  }
+
+  private static JsonNode entry(String measure, String aspect) {
+    return Clinic.CONTRACT
+        .catalogue("measurement-errors")
+        .path("errors")
+        .valueStream()
+        .filter(one -> one.path("measure").asString().equals(measure))
+        .filter(one -> one.path("aspect").asString().equals(aspect))
+        .findFirst()
+        .orElseThrow();
+  }
+}

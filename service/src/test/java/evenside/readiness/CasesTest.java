@@ -1,0 +1,129 @@
+package evenside.readiness;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
+
+import evenside.example.Clinic;
+import evenside.example.TestDay;
+import java.nio.file.Path;
+import java.util.Optional;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.node.ObjectNode;
+
+class CasesTest {
+  private static final String DAY = "2026-10-20T10:00:00+02:00";
+
+  private static Office office;
+
+  @BeforeAll
+  static void open(@TempDir Path folder) {
+    office = Office.in(folder);
+  }
+
+  @AfterAll
+  static void close() {
+    office.close();
+  }
+
+  @Test
+  void newCase_isCreatedAndReadBackByteForByte() {
+    Recorded made = office.put("new", Clinic.person());
+    assertThat(made.novelty()).isEqualTo(Recorded.Novelty.CREATED);
+    assertThat(get("new")).isEqualTo(made.document());
+    JsonNode json = Clinic.read(made.document());
+    assertThat(json.path("revision").asInt()).isEqualTo(1);
+    assertThat(json.path("receivedAt").asString()).isEqualTo("2026-11-02T12:00:00Z");
+    assertThat(json.path("case")).isEqualTo(Clinic.person());
+  }
+
+  @Test
+  void sameContentAgain_changesNothing() {
+    Recorded made = office.put("same", Clinic.person());
+    JsonNode otherOrder = reversed(Clinic.person());
+    Recorded again = office.put("same", otherOrder);
+    assertThat(again.novelty()).isEqualTo(Recorded.Novelty.UNCHANGED);
+    assertThat(again.document()).isEqualTo(made.document());
+  }
+
+  @Test
+  void change_needsTheFingerprintOfWhatWasSeen() {
+    String seen = office.put("change", Clinic.person()).document().sha256();
+    ObjectNode changed = Clinic.person().put("graft", "allograft");
+    refused(Refusal.PRECONDITION_REQUIRED, () -> office.put("change", changed));
+    refused(Refusal.PRECONDITION_FAILED, () -> put("change", changed, "0".repeat(64)));
+    Recorded made = put("change", changed, seen);
+    assertThat(made.novelty()).isEqualTo(Recorded.Novelty.CHANGED);
+    assertThat(Clinic.read(made.document()).path("revision").asInt()).isEqualTo(2);
+    assertThat(get("change")).isEqualTo(made.document());
+    ObjectNode later = Clinic.person().put("revision", true);
+    refused(Refusal.PRECONDITION_FAILED, () -> put("change", later, seen));
+  }
+
+  @Test
+  void fingerprintOfACaseThatIsNotThere_isRefused() {
+    refused(Refusal.PRECONDITION_FAILED, () -> put("none", Clinic.person(), "0".repeat(64)));
+    refused(Refusal.NOT_FOUND, () -> get("none"));
+  }
+
+  @Test
+  void operatedSide_mayBeTurnedOnlyWhileThereAreNoBatteries() {
+    ObjectNode right = Clinic.person().put("operatedSide", "right");
+    String first = office.put("turned", Clinic.person()).document().sha256();
+    String second = put("turned", right, first).document().sha256();
+    String third = put("turned", Clinic.person(), second).document().sha256();
+    office.add("turned", TestDay.meetingEverything(DAY));
+    Refused refused = refused(Refusal.INVALID, () -> put("turned", right, third));
+    assertThat(refused.faults()).hasSize(1);
+    assertThat(refused.faults().get(0).pointer()).isEqualTo("#/operatedSide");
+    assertThat(refused.faults().get(0).code()).isEqualTo("side.contradicts-batteries");
+    assertThat(refused.faults().get(0).limit()).contains("left");
+    assertThat(put("turned", Clinic.person().put("birthYear", 1991), third).novelty())
+        .isEqualTo(Recorded.Novelty.CHANGED);
+  }
+
+  @Test
+  void faultyCase_isRefusedAndNotStored() {
+    Refused refused =
+        refused(
+            Refusal.INVALID, () -> office.put("bad", Clinic.person().put("surgeryDate", "soon")));
+    assertThat(refused.detail()).contains("nothing was stored");
+    refused(Refusal.NOT_FOUND, () -> get("bad"));
+    ObjectNode future = Clinic.person().put("schemaVersion", "1.7");
+    refused(Refusal.UNSUPPORTED_VERSION, () -> office.put("bad", future));
+  }
+
+  @Test
+  void caseOfAnotherClinic_isNotThere() {
+    office.put("mine", Clinic.person());
+    refused(Refusal.NOT_FOUND, () -> office.service.cases().get("other-clinic", "mine"));
+  }
+
+  private static evenside.document.Document get(String caseId) {
+    return office.service.cases().get(Office.CLINIC, caseId);
+  }
+
+  private static Recorded put(String caseId, JsonNode person, String ifMatch) {
+    return office.service.cases().put(Office.CLINIC, caseId, person, Optional.of(ifMatch));
+  }
+
+  private static JsonNode reversed(ObjectNode person) {
+    ObjectNode reversed = person.objectNode();
+    java.util.List<String> names = new java.util.ArrayList<>(person.propertyNames());
+    java.util.Collections.reverse(names);
+    names.forEach(name -> reversed.set(name, person.get(name)));
+    return reversed;
+  }
+
+  static Refused refused(Refusal refusal, Runnable useCase) {
+    Refused[] caught = new Refused[1];
+    assertThatExceptionOfType(Refused.class)
+        .isThrownBy(useCase::run)
+        .satisfies(refused -> caught[0] = refused)
+        .satisfies(refused -> assertThat(refused.refusal()).isEqualTo(refusal));
+    return caught[0];
+  }
+}
