@@ -13,6 +13,7 @@ import evenside.api.resource.CasesResource;
 import evenside.api.resource.CatalogueResource;
 import evenside.api.resource.ChecksResource;
 import evenside.api.resource.CohortResource;
+import evenside.api.resource.CriteriaSetsResource;
 import evenside.api.resource.DecisionsResource;
 import evenside.api.resource.OperationsResource;
 import evenside.api.resource.Pages;
@@ -56,6 +57,7 @@ public final class Api {
     Pages pages = new Pages(with.cursors());
     SchemasResource schemas = new SchemasResource(desk.contract());
     CatalogueResource catalogue = new CatalogueResource(desk);
+    CriteriaSetsResource criteriaSets = new CriteriaSetsResource(service.criteriaSets(), version);
     ChecksResource checks = new ChecksResource(desk);
     CasesResource cases = new CasesResource(service.cases(), version);
     BatteriesResource batteries = new BatteriesResource(service.batteries(), pages, version);
@@ -70,8 +72,9 @@ public final class Api {
         get("/v1/schemas/{version}/{kind}", schemas::one).producing(SchemasResource.MEDIA_TYPE),
         get("/v1/measures", catalogue::measures),
         get("/v1/measures/{code}", catalogue::measure),
-        get("/v1/criteria-sets", catalogue::criteriaSets),
-        get("/v1/criteria-sets/{id}/{version}", catalogue::criteriaSet),
+        get("/v1/criteria-sets", criteriaSets::list),
+        post("/v1/criteria-sets", criteriaSets::publish),
+        get("/v1/criteria-sets/{id}/{version}", criteriaSets::get),
         get("/v1/progressions", catalogue::progressions),
         get("/v1/progressions/{id}/{version}", catalogue::progression),
         get("/v1/exercises", catalogue::exercises),
@@ -81,7 +84,7 @@ public final class Api {
         get("/v1/cases/{caseId}", cases::get),
         post("/v1/cases/{caseId}/batteries", batteries::add),
         get("/v1/cases/{caseId}/batteries", batteries::list).taking(Pages.parameters()),
-        get("/v1/batteries/{batteryId}", batteries::get),
+        get("/v1/batteries/{batteryId}", batteries::get).taking(BatteriesResource.parameters()),
         post("/v1/cases/{caseId}/sessions", sessions::add),
         get("/v1/cases/{caseId}/sessions", sessions::list).taking(Pages.parameters()),
         get("/v1/sessions/{sessionId}", sessions::get),

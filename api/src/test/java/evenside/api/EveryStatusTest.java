@@ -41,6 +41,9 @@ class EveryStatusTest {
     SAMPLES.put("listMeasures", Sample.get("/v1/measures", ""));
     SAMPLES.put("getMeasure", Sample.get("/v1/measures/single-hop-distance", "/v1/measures/nope"));
     SAMPLES.put("listCriteriaSets", Sample.get("/v1/criteria-sets", ""));
+    SERVICE.json(Examples.ownCriteriaSet("1")).post("/v1/criteria-sets").then().statusCode(201);
+    SAMPLES.put(
+        "publishCriteriaSet", Sample.post("/v1/criteria-sets", "", Examples.ownCriteriaSet("1")));
     SAMPLES.put(
         "getCriteriaSet",
         Sample.get("/v1/criteria-sets/delaware-oslo/2016.1", "/v1/criteria-sets/delaware-oslo/1"));
@@ -134,8 +137,7 @@ class EveryStatusTest {
       case "403" -> sample.send(SERVICE, r -> r.header("Host", "evil.example"));
       case "404" -> sample.at(sample.unknown()).send(SERVICE);
       case "406" -> sample.send(SERVICE, r -> r.header("Accept", "text/csv"));
-      case "409" ->
-          sample.with(id.equals("addSession") ? otherSession() : otherBattery()).send(SERVICE);
+      case "409" -> sample.with(otherContent(id)).send(SERVICE);
       case "412" ->
           changedCase(sample)
               .send(SERVICE, r -> r.header("If-Match", "\"" + "A".repeat(43) + "\""));
@@ -164,6 +166,7 @@ class EveryStatusTest {
       case "addBattery" ->
           sample.with(withoutRecordId("valid/battery/strength-and-hops")).send(SERVICE);
       case "addSession" -> sample.with(withoutRecordId("valid/session/first-run")).send(SERVICE);
+      case "publishCriteriaSet" -> sample.with(Examples.ownCriteriaSet("2")).send(SERVICE);
       default -> sample.send(SERVICE);
     };
   }
@@ -172,7 +175,12 @@ class EveryStatusTest {
     return sample.with(Examples.changed("valid/case/minimal", json -> json.put("birthYear", 1999)));
   }
 
-  private static String otherBattery() {
+  private static String otherContent(String id) {
+    if (id.equals("publishCriteriaSet")) {
+      return Examples.changed(
+          "valid/criteria-set/at-least-three-of-four",
+          json -> json.put("version", "1").put("title", "Another title"));
+    }
     return Examples.changed(
         "valid/battery/strength-and-hops",
         json -> json.putObject("bodyMass").put("value", 70.5).put("unit", "kg"));

@@ -36,6 +36,12 @@ final class Examples {
     return text("valid/battery/strength-and-hops");
   }
 
+  /** A version of an invented clinic's own criteria set. */
+  static String ownCriteriaSet(String version) {
+    return changed(
+        "valid/criteria-set/at-least-three-of-four", json -> json.put("version", version));
+  }
+
   static String session() {
     return text("valid/session/first-run");
   }

@@ -13,18 +13,24 @@ import java.util.List;
  * @param comparisons both legs, test by test
  * @param scores every questionnaire score, or why there is none
  * @param measured every number, grade and fact it gives
+ * @param workedOut those of the measured that nobody sent, such as values per body mass
  * @param gaps what it should have given and could not
+ * @param repetitions how alike the repetitions of the strength tests are
  */
 public record AssessedBattery(
     Battery battery,
     List<SideComparison> comparisons,
     List<ScoreOrigin> scores,
     List<Measured> measured,
-    List<Gap> gaps) {
+    List<Measured> workedOut,
+    List<Gap> gaps,
+    List<Repetitions> repetitions) {
   public AssessedBattery {
     comparisons = List.copyOf(comparisons);
     scores = List.copyOf(scores);
     measured = List.copyOf(measured);
+    workedOut = List.copyOf(workedOut);
     gaps = List.copyOf(gaps);
+    repetitions = List.copyOf(repetitions);
   }
 }

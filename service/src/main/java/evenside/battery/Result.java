@@ -6,6 +6,7 @@ import evenside.measure.Measure;
 import evenside.measure.Protocol;
 import evenside.measure.Value;
 import java.util.List;
+import java.util.OptionalDouble;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -29,6 +30,18 @@ public record Result(
     Value value) {
   public Result {
     trials = List.copyOf(trials);
+  }
+
+  /** The numbers of the trials that count. */
+  public List<Double> valid() {
+    return trials.stream().filter(Trial::counts).map(Trial::value).toList();
+  }
+
+  /** The score, or empty if the value is no number. */
+  public OptionalDouble number() {
+    return value instanceof Value.Amount amount
+        ? OptionalDouble.of(amount.quantity().value())
+        : OptionalDouble.empty();
   }
 
   /** A result whose value is the score of its trials. */

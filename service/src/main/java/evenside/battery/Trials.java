@@ -9,8 +9,8 @@ import java.util.stream.DoubleStream;
 /**
  * The score of a test from its trials.
  *
- * <p>Shape: best or mean of the trials that count. Best and mean give different symmetry from the
- * same trials, so the way is kept with the score and never mixed.
+ * <p>Shape: best, mean, first or worst of the trials that count. Best and mean give different
+ * symmetry from the same trials, so the way is kept with the score and never mixed.
  */
 public final class Trials {
   private Trials() {}
@@ -28,8 +28,17 @@ public final class Trials {
     }
     return switch (aggregation) {
       case MEAN -> Decimals.intermediate(DoubleStream.of(valid).sum() / valid.length);
-      case SINGLE -> valid[0];
+      case SINGLE, FIRST -> valid[0];
       case BEST -> best(valid, better);
+      case WORST -> best(valid, opposite(better));
+    };
+  }
+
+  private static Better opposite(Better better) {
+    return switch (better) {
+      case HIGHER -> Better.LOWER;
+      case LOWER -> Better.HIGHER;
+      case NEITHER -> Better.NEITHER;
     };
   }
 

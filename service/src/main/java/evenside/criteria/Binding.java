@@ -103,7 +103,9 @@ public final class Binding {
       add(
           pointer + "/aspect",
           Kind.ASPECT_NOT_OFFERED,
-          measure.code() + " has no number " + threshold.aspect().code());
+          measure.recordOnly()
+              ? measure.code() + " is kept for the record only"
+              : measure.code() + " has no number " + threshold.aspect().code());
       return;
     }
     String unit = Threshold.unitOf(measure, threshold.aspect());
@@ -122,7 +124,13 @@ public final class Binding {
     return switch (aspect) {
       case OPERATED, OTHER, VALUE -> measure.least();
       case DIFFERENCE -> -measure.most();
-      case SYMMETRY, PRE_INJURY_CAPACITY, OPERATED_PER_HEIGHT, OPERATED_PER_MASS -> 0;
+      case SYMMETRY,
+          PRE_INJURY_CAPACITY,
+          OPERATED_PER_HEIGHT,
+          OPERATED_PER_MASS,
+          OPERATED_PER_LIMB_LENGTH,
+          OTHER_PER_LIMB_LENGTH ->
+          0;
     };
   }
 
@@ -130,19 +138,24 @@ public final class Binding {
     return switch (aspect) {
       case OPERATED, OTHER, VALUE, DIFFERENCE -> measure.most();
       case SYMMETRY, PRE_INJURY_CAPACITY -> MOST_PERCENT;
-      // Of a person one metre tall: a distance in cm is then its percentage of height.
-      case OPERATED_PER_HEIGHT -> measure.most();
+      // Of a height or limb of one metre: a distance in cm is then its percentage of it.
+      case OPERATED_PER_HEIGHT, OPERATED_PER_LIMB_LENGTH, OTHER_PER_LIMB_LENGTH -> measure.most();
       case OPERATED_PER_MASS -> MOST_PER_MASS;
     };
   }
 
   private static boolean offers(Measure measure, Aspect aspect) {
+    if (measure.recordOnly()) {
+      return false;
+    }
     return switch (aspect) {
       case SYMMETRY, PRE_INJURY_CAPACITY -> measure.symmetry() == Measure.SymmetryRule.RATIO;
       case DIFFERENCE -> measure.symmetry() == Measure.SymmetryRule.DIFFERENCE;
       case OPERATED, OTHER -> measure.sided() && !measure.family().equals("effusion");
-      case OPERATED_PER_MASS -> measure.sided() && measure.unit().equals("N.m");
-      case OPERATED_PER_HEIGHT -> measure.sided() && measure.unit().equals("cm");
+      case OPERATED_PER_MASS -> measure.perMass();
+      case OPERATED_PER_HEIGHT -> measure.perHeight();
+      case OPERATED_PER_LIMB_LENGTH -> measure.perLimbLength();
+      case OTHER_PER_LIMB_LENGTH -> false;
       case VALUE -> !measure.sided() && !measure.family().equals("clinicianFact");
     };
   }

@@ -53,6 +53,7 @@ public record FactCriterion(About about, String measure, boolean expected)
         null,
         met ? null : new ToMeet(wanted, null, null, false, null),
         null,
+        List.of(),
         measured.inputs(),
         met ? null : new Finding.Reason("other-answer", "stated: " + measured.value()),
         about,

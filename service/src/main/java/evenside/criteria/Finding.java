@@ -1,6 +1,7 @@
 package evenside.criteria;
 
 import evenside.measure.Input;
+import evenside.measure.ReferenceValue;
 import evenside.measure.TrainingFact;
 import evenside.measure.Value;
 import evenside.quantity.Quantity;
@@ -21,6 +22,7 @@ import org.jspecify.annotations.Nullable;
  * @param margin how far beyond the bound, or null
  * @param toMeet what would meet it, or null
  * @param error the test's published error, or null if none fits
+ * @param context what was published about this number in other people
  * @param inputs recorded results used
  * @param reason why it is not met or undetermined, or null
  * @param about citation and notes, or null for a group
@@ -38,12 +40,14 @@ public record Finding(
     @Nullable Quantity margin,
     @Nullable ToMeet toMeet,
     @Nullable ErrorBand error,
+    List<ReferenceValue> context,
     List<Input> inputs,
     @Nullable Reason reason,
     @Nullable About about,
     List<Finding> of,
     List<TrainingFact.Use> sessions) {
   public Finding {
+    context = List.copyOf(context);
     inputs = List.copyOf(inputs);
     of = List.copyOf(of);
     sessions = List.copyOf(sessions);
@@ -61,13 +65,14 @@ public record Finding(
       @Nullable Quantity margin,
       @Nullable ToMeet toMeet,
       @Nullable ErrorBand error,
+      List<ReferenceValue> context,
       List<Input> inputs,
       @Nullable Reason reason,
       @Nullable About about,
       List<Finding> of) {
     this(
-        id, type, title, truth, required, value, bound, margin, toMeet, error, inputs, reason,
-        about, of, List.of());
+        id, type, title, truth, required, value, bound, margin, toMeet, error, context, inputs,
+        reason, about, of, List.of());
   }
 
   /**
@@ -97,6 +102,7 @@ public record Finding(
         null,
         null,
         List.of(),
+        List.of(),
         null,
         null,
         of);
@@ -115,6 +121,7 @@ public record Finding(
         null,
         null,
         null,
+        List.of(),
         List.of(),
         reason,
         about,
@@ -140,6 +147,7 @@ public record Finding(
         null,
         null,
         null,
+        List.of(),
         inputs,
         reason,
         about,

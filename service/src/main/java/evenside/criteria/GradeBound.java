@@ -54,6 +54,7 @@ public record GradeBound(About about, String measure, Comparator comparator, Eff
         null,
         met ? null : toMeet(),
         null,
+        List.of(),
         measured.inputs(),
         met ? null : reason(measured),
         about,

@@ -61,7 +61,7 @@ public record Threshold(
       return Judgement.tooOld(this, asked, required, old, chosen(old.candidates()));
     }
     Measured measured = chosen(((Lookup.Found) lookup).candidates());
-    Finding compared = compared(measured, asked, catalogue, required);
+    Finding compared = compared(measured, asked, evidence, catalogue, required);
     return compared.truth() == Truth.MET && usesOtherLeg() && !evidence.otherLegSound()
         ? Finding.undetermined(
             this, about, asked, required, measured.value(), measured.inputs(), OTHER_LEG)
@@ -71,7 +71,14 @@ public record Threshold(
   private boolean usesOtherLeg() {
     return switch (aspect) {
       case SYMMETRY, DIFFERENCE, PRE_INJURY_CAPACITY -> true;
-      case OPERATED, OTHER, OPERATED_PER_MASS, OPERATED_PER_HEIGHT, VALUE -> false;
+      case OPERATED,
+          OTHER,
+          OPERATED_PER_MASS,
+          OPERATED_PER_HEIGHT,
+          OPERATED_PER_LIMB_LENGTH,
+          OTHER_PER_LIMB_LENGTH,
+          VALUE ->
+          false;
     };
   }
 
@@ -80,7 +87,11 @@ public record Threshold(
   }
 
   private Finding compared(
-      Measured measured, Bound asked, MeasureCatalogue catalogue, boolean required) {
+      Measured measured,
+      Bound asked,
+      Evidence evidence,
+      MeasureCatalogue catalogue,
+      boolean required) {
     Measure entry = catalogue.get(measure);
     double value = number(measured);
     double comparable = comparable(value, entry);
@@ -101,6 +112,7 @@ public record Threshold(
         new Quantity(comparator.margin(comparable, bound), unit),
         met ? null : toMeet(measured, entry),
         band,
+        catalogue.context(measure, aspect, measured.protocol(), evidence.sex()),
         measured.inputs(),
         met ? null : reason(comparable),
         about,
@@ -181,7 +193,12 @@ public record Threshold(
   /** The unit in which an aspect of a measure is expressed. */
   public static String unitOf(Measure measure, Aspect aspect) {
     return switch (aspect) {
-      case SYMMETRY, PRE_INJURY_CAPACITY, OPERATED_PER_HEIGHT -> "%";
+      case SYMMETRY,
+          PRE_INJURY_CAPACITY,
+          OPERATED_PER_HEIGHT,
+          OPERATED_PER_LIMB_LENGTH,
+          OTHER_PER_LIMB_LENGTH ->
+          "%";
       case OPERATED_PER_MASS -> measure.unit() + "/kg";
       case OPERATED, OTHER, VALUE, DIFFERENCE -> measure.unit();
     };

@@ -56,6 +56,7 @@ public record TimeSinceSurgery(About about, Comparator comparator, int bound, St
         met ? null : new ToMeet("from " + first + " on", null, null, false, first),
         null,
         List.of(),
+        List.of(),
         met ? null : new Finding.Reason("short-of-bound", -margin + " days too early"),
         about,
         List.of());

@@ -66,6 +66,7 @@ public record TrainingCriterion(
             : new ToMeet(wanted, comparator, new Quantity(bound, unit), false, null),
         null,
         List.of(),
+        List.of(),
         reason(seen, truth),
         about,
         List.of(),

@@ -7,6 +7,7 @@ import evenside.measure.Aspect;
 import evenside.measure.Protocol;
 import evenside.measure.TrainingFact;
 import evenside.measure.Value;
+import evenside.quantity.Quantity;
 import evenside.signs.EffusionGrade;
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -64,6 +65,7 @@ public final class Cautions {
           when("near-bound", Cautions::nearBound),
           when("hand-held-dynamometer", Cautions::handHeld),
           new Trigger("old-results", Cautions::oldResults),
+          new Trigger("repeated-looks", Cautions::repeatedLooks),
           when("symmetry-above-100", Cautions::symmetryAbove100),
           when("hq-not-a-substitute", Cautions::ratioShown),
           when("healthy-people-fail-too", s -> anySymmetry(s, Truth.NOT_MET)));
@@ -187,6 +189,18 @@ public final class Cautions {
             .orElse(0);
     return oldest > OLD_DAYS
         ? Optional.of("The oldest result used is " + oldest + " days old.")
+        : Optional.empty();
+  }
+
+  private static Optional<String> repeatedLooks(Situation s) {
+    RepeatLooks looks = s.looks();
+    return looks.batteries() > 1
+        ? Optional.of(
+            "Here: "
+                + looks.batteries()
+                + " batteries, "
+                + new Quantity(looks.chanceOfFalseChange(), "%")
+                + ".")
         : Optional.empty();
   }
 

@@ -23,7 +23,7 @@ public final class Decider {
   }
 
   /** Evaluates every criterion, also those that can no longer change the outcome. */
-  public Decision decide(CriteriaSet set, KneeCase kneeCase, Evidence evidence) {
+  public Decision decide(CriteriaSet set, KneeCase kneeCase, Evidence evidence, RepeatLooks looks) {
     Finding finding = set.criteria().evaluate(evidence, catalogue, true);
     List<Finding> informative =
         set.informative().stream()
@@ -38,6 +38,7 @@ public final class Decider {
         outcome,
         finding,
         informative,
-        cautions.of(new Situation(kneeCase, set, evidence, leaves)));
+        cautions.of(new Situation(kneeCase, set, evidence, leaves, looks)),
+        looks);
   }
 }

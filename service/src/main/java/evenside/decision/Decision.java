@@ -16,6 +16,7 @@ import java.util.List;
  * @param finding the tree of required criteria
  * @param informative findings that never change the outcome
  * @param cautions what the reader must keep in mind
+ * @param looks how often the knee was tested shortly before
  */
 public record Decision(
     LocalDate asOf,
@@ -23,7 +24,8 @@ public record Decision(
     Truth outcome,
     Finding finding,
     List<Finding> informative,
-    List<Caution> cautions) {
+    List<Caution> cautions,
+    RepeatLooks looks) {
   public Decision {
     informative = List.copyOf(informative);
     cautions = List.copyOf(cautions);

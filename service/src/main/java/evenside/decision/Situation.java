@@ -15,8 +15,14 @@ import java.util.stream.Stream;
  * @param set the criteria set
  * @param evidence what the batteries gave
  * @param leaves every single finding, required and informative
+ * @param looks how often the knee was tested shortly before
  */
-record Situation(KneeCase kneeCase, CriteriaSet set, Evidence evidence, List<Finding> leaves) {
+record Situation(
+    KneeCase kneeCase,
+    CriteriaSet set,
+    Evidence evidence,
+    List<Finding> leaves,
+    RepeatLooks looks) {
 
   Stream<Input> inputs() {
     return leaves.stream().flatMap(leaf -> leaf.inputs().stream());

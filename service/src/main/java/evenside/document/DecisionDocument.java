@@ -6,6 +6,8 @@ import evenside.criteria.Truth;
 import evenside.decision.Caution;
 import evenside.decision.Decision;
 import evenside.decision.Engine;
+import evenside.decision.RepeatLooks;
+import evenside.quantity.Quantity;
 import java.util.List;
 import tools.jackson.databind.node.ArrayNode;
 import tools.jackson.databind.node.JsonNodeFactory;
@@ -33,6 +35,7 @@ public final class DecisionDocument {
     json.set("finding", findings.finding(decision.finding()));
     json.set("informative", findings.findings(decision.informative()));
     json.set("cautions", cautions(decision.cautions()));
+    json.set("repeatLooks", looks(decision.looks()));
     return json;
   }
 
@@ -86,6 +89,14 @@ public final class DecisionDocument {
     json.put("title", set.title()).put("milestone", set.milestone());
     json.put("designedFor", set.designedFor()).put("population", set.population());
     json.put("source", set.source().text());
+    return json;
+  }
+
+  private static ObjectNode looks(RepeatLooks looks) {
+    ObjectNode json = JSON.objectNode();
+    json.put("days", RepeatLooks.DAYS).put("batteries", looks.batteries());
+    Quantity chance = new Quantity(looks.chanceOfFalseChange(), "%");
+    json.set("chanceOfFalseChange", FindingDocument.quantity(chance));
     return json;
   }
 

@@ -61,6 +61,10 @@ final class FindingDocument {
     if (finding.error() != null) {
       json.set("measurementError", error(finding.error()));
     }
+    if (!finding.context().isEmpty()) {
+      ArrayNode context = json.putArray("context");
+      finding.context().forEach(value -> context.add(ReferenceDocument.of(value)));
+    }
     ArrayNode inputs = json.putArray("inputs");
     finding.inputs().forEach(input -> inputs.add(input(input)));
     if (!finding.sessions().isEmpty()) {
@@ -128,6 +132,8 @@ final class FindingDocument {
       json.put(name, flag);
     } else if (term instanceof Double number) {
       json.put(name, number);
+    } else if (term instanceof Quantity quantity) {
+      json.set(name, quantity(quantity));
     } else {
       json.put(name, term.toString());
     }

@@ -2,7 +2,9 @@ package evenside.document;
 
 import evenside.load.AcuteChronic;
 import evenside.load.Figure;
+import evenside.load.HoldReport;
 import evenside.load.LoadReport;
+import java.util.List;
 import java.util.Map;
 import tools.jackson.databind.node.ArrayNode;
 import tools.jackson.databind.node.JsonNodeFactory;
@@ -42,6 +44,30 @@ public final class LoadDocument {
       json.set("acuteChronic", acuteChronic(report.acuteChronic()));
     }
     return json;
+  }
+
+  /** Core holds beside their norms. */
+  public static ArrayNode holds(List<HoldReport> reports) {
+    ArrayNode array = JSON.arrayNode();
+    for (HoldReport report : reports) {
+      ObjectNode json = array.addObject().put("exercise", report.exercise().code());
+      ObjectNode longest = json.putObject("longest");
+      report.longest().forEach((limb, seconds) -> longest.put(limb.code(), seconds));
+      json.put("unit", "s");
+      report
+          .symmetry()
+          .ifPresent(index -> json.putObject("symmetry").put("value", index).put("unit", "%"));
+      ArrayNode norms = json.putArray("norms");
+      report.against().forEach(against -> norms.add(against(against)));
+    }
+    return array;
+  }
+
+  private static ObjectNode against(HoldReport.Against against) {
+    ObjectNode json = JSON.objectNode().put("people", against.norm().people());
+    json.put("mean", against.norm().mean()).put("sd", against.norm().sd());
+    json.put("relativeToMean", against.relativeToMean());
+    return json.put("source", against.norm().source());
   }
 
   private static ObjectNode estimate(LoadReport.Estimate estimate) {

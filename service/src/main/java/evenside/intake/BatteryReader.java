@@ -5,16 +5,20 @@ import evenside.battery.FilledIn;
 import evenside.battery.NotPerformed;
 import evenside.battery.Result;
 import evenside.battery.Trial;
+import evenside.hop.JumpHeight;
 import evenside.limb.Side;
 import evenside.measure.Aggregation;
 import evenside.measure.Measure;
 import evenside.measure.MeasureCatalogue;
 import evenside.measure.Protocol;
 import evenside.measure.Value;
+import evenside.quantity.Quantity;
 import evenside.questionnaire.Instruments;
 import evenside.signs.EffusionGrade;
 import java.time.OffsetDateTime;
 import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -42,6 +46,9 @@ public final class BatteryReader {
           "action",
           "practiceTrials");
 
+  /** Terms that criteria ask for by number. */
+  private static final Set<String> PLAIN = Set.of(Protocol.SPEED, Protocol.ANGLE);
+
   private final MeasureCatalogue catalogue;
   private final SheetReader sheets;
 
@@ -59,7 +66,7 @@ public final class BatteryReader {
     List<Result> results = new ArrayList<>();
     List<FilledIn> questionnaires = new ArrayList<>();
     List<NotPerformed> notPerformed = new ArrayList<>();
-    for (Map.Entry<String, JsonNode> family : json.path("results").properties()) {
+    for (Map.Entry<String, JsonNode> family : byName(json.path("results"))) {
       int index = 0;
       for (JsonNode item : family.getValue()) {
         String pointer = "/results/" + family.getKey() + "/" + index++;
@@ -70,14 +77,26 @@ public final class BatteryReader {
         }
       }
     }
+    results.sort(Comparator.comparingInt(this::position));
     return new Battery(
         id,
         OffsetDateTime.parse(json.path("performedAt").asString()),
         quantity(json.path("bodyMass")),
         quantity(json.path("height")),
+        limbLengths(json.path("limbLength")),
+        quantity(json.path("shankLength")),
         results,
         questionnaires,
         notPerformed);
+  }
+
+  /** The order of members means nothing in JSON, so it must not show in what is computed. */
+  private static List<Map.Entry<String, JsonNode>> byName(JsonNode results) {
+    return results.properties().stream().sorted(Map.Entry.comparingByKey()).toList();
+  }
+
+  private int position(Result result) {
+    return catalogue.position(result.measure().code());
   }
 
   private static NotPerformed notPerformed(JsonNode json) {
@@ -108,9 +127,31 @@ public final class BatteryReader {
   }
 
   private static Trial trial(JsonNode json) {
-    JsonNode value = json.path("value");
+    Double flightTime = quantity(json.path("flightTime"));
     return new Trial(
-        value.isNumber() ? value.asDouble() : null, CatalogueReader.text(json, "invalidReason"));
+        score(json, flightTime),
+        CatalogueReader.text(json, "invalidReason"),
+        flightTime,
+        quantity(json.path("contactTime")));
+  }
+
+  private static @Nullable Double score(JsonNode trial, @Nullable Double flightTime) {
+    if (flightTime != null) {
+      return JumpHeight.fromFlightTime(flightTime);
+    }
+    return number(trial.path("value"));
+  }
+
+  private static @Nullable Double number(JsonNode json) {
+    return json.isNumber() ? json.asDouble() : null;
+  }
+
+  private static Map<Side, Double> limbLengths(JsonNode json) {
+    Map<Side, Double> lengths = new EnumMap<>(Side.class);
+    json.properties()
+        .forEach(
+            side -> lengths.put(Side.of(side.getKey()), side.getValue().path("value").asDouble()));
+    return lengths;
   }
 
   private static Aggregation aggregation(JsonNode json, Measure measure) {
@@ -125,21 +166,24 @@ public final class BatteryReader {
     Map<String, Object> terms = new TreeMap<>();
     for (Map.Entry<String, JsonNode> member : json.properties()) {
       if (!NOT_PROTOCOL.contains(member.getKey())) {
-        terms.put(member.getKey(), term(member.getValue()));
+        terms.put(member.getKey(), term(member.getKey(), member.getValue()));
       }
     }
     switch (family) {
       case "isokineticStrength" ->
           terms.put(Protocol.MODE, "isokinetic-" + json.path("action").asString(""));
-      case "isometricStrength" -> terms.put(Protocol.MODE, "isometric");
+      case "isometricStrength", "isometricForce" -> terms.put(Protocol.MODE, "isometric");
       default -> {}
     }
     return new Protocol(terms);
   }
 
-  private static Object term(JsonNode json) {
+  private static Object term(String name, JsonNode json) {
     if (json.isObject()) {
-      return json.path("value").asDouble(0);
+      double value = json.path("value").asDouble(0);
+      return PLAIN.contains(name)
+          ? (Object) value
+          : new Quantity(value, json.path("unit").asString(""));
     }
     if (json.isBoolean()) {
       return json.asBoolean();

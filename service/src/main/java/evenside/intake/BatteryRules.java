@@ -18,6 +18,10 @@ import tools.jackson.databind.JsonNode;
 final class BatteryRules {
   private static final Set<String> STRENGTH = Set.of("isokineticStrength", "isometricStrength");
 
+  private static final String LANDING_SCORE = "landing-error-score";
+  private static final String OTHER_VERSION = "landing-error-score-other-version";
+  private static final int LANDING_MAXIMUM = 19;
+
   private final MeasureCatalogue catalogue;
   private final Instruments instruments;
   private final RuleFaults faults;
@@ -40,7 +44,7 @@ final class BatteryRules {
     CommonRules.instant(json, "performedAt", now, faults);
     CommonRules.instant(json, "recordedAt", now, faults);
     CommonRules.extensions(json, faults);
-    for (String member : List.of("bodyMass", "height", "results")) {
+    for (String member : List.of("bodyMass", "height", "limbLength", "shankLength", "results")) {
       CommonRules.precision(json.path(member), "/" + member, faults);
     }
     String side = json.path("operatedSide").asString("");
@@ -83,7 +87,11 @@ final class BatteryRules {
             RuleCode.RESULT_DUPLICATE,
             "there is another result of this measure and side, tested the same way");
       }
-      values(result, pointer, measure.get());
+      if (belongs(measure.get(), family)) {
+        values(result, pointer, measure.get());
+        landingVersion(result, pointer);
+        new JumpRules(faults, warnings).check(result, pointer, measure.get());
+      }
       if (STRENGTH.contains(family) && !result.has("gravityCorrected")) {
         warnings.add(
             pointer + "/gravityCorrected",
@@ -91,6 +99,26 @@ final class BatteryRules {
             "say whether the weight of the leg was taken out; it changes extension and flexion in"
                 + " opposite directions");
       }
+    }
+  }
+
+  /** The schema has said so if not, and the values are of another measure than the one named. */
+  private static boolean belongs(Measure measure, String family) {
+    return measure.family().equals(family)
+        || (STRENGTH.contains(measure.family()) && STRENGTH.contains(family));
+  }
+
+  /** A bound made for one version of the landing score would pass or fail another wrongly. */
+  private void landingVersion(JsonNode result, String pointer) {
+    JsonNode maximum = result.path("maximum");
+    if (result.path("measure").asString("").equals(LANDING_SCORE)
+        && maximum.isNumber()
+        && maximum.asInt() != LANDING_MAXIMUM) {
+      faults.add(
+          pointer + "/maximum",
+          RuleCode.MEASURE_OTHER_VERSION,
+          "this measure is the version that goes to 19; send another as " + OTHER_VERSION,
+          String.valueOf(LANDING_MAXIMUM));
     }
   }
 

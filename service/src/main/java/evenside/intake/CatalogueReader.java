@@ -42,7 +42,7 @@ public final class CatalogueReader {
         .catalogue("measurement-errors")
         .path("errors")
         .forEach(json -> errors.addAll(errors(json)));
-    return new MeasureCatalogue(measures, errors);
+    return new MeasureCatalogue(measures, errors, new ReferenceReader(contract, this::cite).all());
   }
 
   /** The cautions with their texts. */
@@ -139,7 +139,8 @@ public final class CatalogueReader {
         SymmetryRule.valueOf(constant(json, "symmetry")),
         Aggregation.valueOf(constant(json, "aggregation")),
         plausible.path("min").asDouble(-Double.MAX_VALUE),
-        plausible.path("max").asDouble(Double.MAX_VALUE));
+        plausible.path("max").asDouble(Double.MAX_VALUE),
+        json.path("recordOnly").asBoolean(false));
   }
 
   /** One entry per mode, since an error may be published for several modes at once. */

@@ -76,6 +76,19 @@ public final class CriteriaSetReader {
     return sex.isEmpty() ? null : Sex.valueOf(sex.toUpperCase(Locale.ROOT));
   }
 
+  static ProtocolRule rule(JsonNode json) {
+    return new ProtocolRule(
+        texts(json.path("mode")),
+        number(json.path("speed")),
+        number(json.path("angle")),
+        CatalogueReader.text(json, "context"));
+  }
+
+  private static @Nullable Double number(JsonNode quantity) {
+    JsonNode value = quantity.path("value");
+    return value.isNumber() ? value.asDouble() : null;
+  }
+
   private static Set<String> texts(JsonNode array) {
     Set<String> texts = new LinkedHashSet<>();
     array.forEach(item -> texts.add(item.asString()));
@@ -156,19 +169,6 @@ public final class CriteriaSetReader {
 
     private static Comparator comparator(JsonNode json) {
       return Comparator.of(json.path("comparator").asString());
-    }
-
-    private static ProtocolRule rule(JsonNode json) {
-      return new ProtocolRule(
-          texts(json.path("mode")),
-          number(json.path("speed")),
-          number(json.path("angle")),
-          CatalogueReader.text(json, "context"));
-    }
-
-    private static @Nullable Double number(JsonNode quantity) {
-      JsonNode value = quantity.path("value");
-      return value.isNumber() ? value.asDouble() : null;
     }
   }
 }

@@ -151,17 +151,7 @@ public final class Intake {
   private void setOfMilestone(JsonNode json, Context context, RuleFaults faults) {
     String milestone = json.path("milestone").asString("");
     if (json.path("criteriaSet").isObject()) {
-      String name = name(json.path("criteriaSet"));
-      Optional<CriteriaSet> set = context.criteriaSets().apply(name);
-      if (set.isEmpty()) {
-        unknownSet("/criteriaSet", faults);
-      } else if (!milestone.isEmpty() && !milestone.equals(set.get().milestone())) {
-        faults.add(
-            "/criteriaSet",
-            RuleCode.CRITERIA_SET_OTHER_MILESTONE,
-            "this set is for " + set.get().milestone(),
-            milestone);
-      }
+      namedSet(json.path("criteriaSet"), milestone, context, faults);
     } else if (!milestone.isEmpty() && !usualSets.containsKey(milestone)) {
       faults.add(
           "/milestone",
@@ -183,6 +173,28 @@ public final class Intake {
           "a decision is recorded for today or an earlier date; an assessment may look ahead",
           "at the latest " + today);
     }
+  }
+
+  private static void namedSet(
+      JsonNode reference, String milestone, Context context, RuleFaults faults) {
+    if (!named(reference)) {
+      return;
+    }
+    Optional<CriteriaSet> set = context.criteriaSets().apply(name(reference));
+    if (set.isEmpty()) {
+      unknownSet("/criteriaSet", faults);
+    } else if (!milestone.isEmpty() && !milestone.equals(set.get().milestone())) {
+      faults.add(
+          "/criteriaSet",
+          RuleCode.CRITERIA_SET_OTHER_MILESTONE,
+          "this set is for " + set.get().milestone(),
+          milestone);
+    }
+  }
+
+  /** The schema has said so if a reference is not whole; then it names no set at all. */
+  private static boolean named(JsonNode reference) {
+    return reference.path("id").isString() && reference.path("version").isString();
   }
 
   private void assessment(
@@ -211,6 +223,9 @@ public final class Intake {
     Set<String> seen = new HashSet<>();
     JsonNode sets = json.path("criteriaSets");
     for (int i = 0; i < sets.size(); i++) {
+      if (!named(sets.path(i))) {
+        continue;
+      }
       String name = name(sets.path(i));
       if (context.criteriaSets().apply(name).isEmpty()) {
         unknownSet("/criteriaSets/" + i, faults);

@@ -55,10 +55,12 @@ public final class ProgressionReader {
   }
 
   /** The exercises by code, as the catalogue's file holds them. */
-  public static Map<String, Exercise> exercises(JsonNode json) {
+  Map<String, Exercise> exercises(JsonNode json) {
     Map<String, Exercise> exercises = new LinkedHashMap<>();
     for (JsonNode exercise : json.path("exercises")) {
       String code = exercise.path("code").asString();
+      List<Exercise.Norm> norms = new ArrayList<>();
+      exercise.path("norms").forEach(norm -> norms.add(norm(norm)));
       exercises.put(
           code,
           new Exercise(
@@ -66,9 +68,19 @@ public final class ProgressionReader {
               exercise.path("title").asString(),
               exercise.path("family").asString(),
               Exercise.Legs.valueOf(exercise.path("legs").asString().toUpperCase(Locale.ROOT)),
-              exercise.path("supervision").asString()));
+              exercise.path("supervision").asString(),
+              norms));
     }
     return exercises;
+  }
+
+  private Exercise.Norm norm(JsonNode json) {
+    return new Exercise.Norm(
+        json.path("people").asString(),
+        CriteriaSetReader.sex(json),
+        json.path("mean").asDouble(),
+        json.path("sd").asDouble(),
+        catalogue.citation(json, Map.of()).text());
   }
 
   /**

@@ -15,7 +15,7 @@ import tools.jackson.databind.JsonNode;
 
 /** What the schema of a training record's entry cannot say, as far as the entry alone shows it. */
 final class SessionRules {
-  static final Duration NEXT_MORNING = Duration.ofHours(48);
+  static final Duration NEXT_MORNING = Duration.ofDays(2);
 
   private static final String WORK = "/entry/training/work/";
 

@@ -30,7 +30,7 @@ public final class TrainingCatalogue {
       documents.put(set.name(), document);
     }
     this.progressions = new Progressions(sets, reader.inputs());
-    this.exercises = ProgressionReader.exercises(contract.catalogue("exercises"));
+    this.exercises = reader.exercises(contract.catalogue("exercises"));
   }
 
   public Progressions progressions() {

@@ -4,6 +4,10 @@ package evenside.measure;
 public enum Aggregation {
   BEST,
   MEAN,
+  /** The first that counts. */
+  FIRST,
+  /** The worst, a cautious reading in use for landing scores. */
+  WORST,
   /** The measure has one value and no trials. */
   SINGLE;
 
@@ -11,6 +15,8 @@ public enum Aggregation {
     return switch (this) {
       case BEST -> "best";
       case MEAN -> "mean";
+      case FIRST -> "first";
+      case WORST -> "worst";
       case SINGLE -> "single";
     };
   }

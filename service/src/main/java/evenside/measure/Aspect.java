@@ -10,6 +10,10 @@ public enum Aspect {
   OPERATED_PER_MASS("operated-per-mass"),
   /** Operated leg as a percentage of standing height. */
   OPERATED_PER_HEIGHT("operated-per-height"),
+  /** Operated leg as a percentage of its limb length. */
+  OPERATED_PER_LIMB_LENGTH("operated-per-limb-length"),
+  /** The other leg as a percentage of its limb length; shown, never compared with a bound. */
+  OTHER_PER_LIMB_LENGTH("other-per-limb-length"),
   /** A measure without sides. */
   VALUE("value"),
   /** Operated now as a percentage of the other leg before surgery. */

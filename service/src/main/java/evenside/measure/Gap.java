@@ -42,6 +42,7 @@ public record Gap(
     ZERO_VALUE("zero-value"),
     BODY_MASS_MISSING("body-mass-missing"),
     HEIGHT_MISSING("height-missing"),
+    LIMB_LENGTH_MISSING("limb-length-missing"),
     /** Too few items of the questionnaire were answered. */
     NOT_SCORABLE("not-scorable"),
     /** Estimated pre-injury capacity needs the other leg's value from before surgery. */

@@ -13,6 +13,7 @@ package evenside.measure;
  * @param aggregation how trials become a score unless the record asks otherwise
  * @param least smallest plausible value
  * @param most largest plausible value
+ * @param recordOnly true if it is kept and shown, and no criterion may use it
  */
 public record Measure(
     String code,
@@ -24,10 +25,26 @@ public record Measure(
     SymmetryRule symmetry,
     Aggregation aggregation,
     double least,
-    double most) {
+    double most,
+    boolean recordOnly) {
 
   /** Family of measures that are computed, never sent. */
   public static final String DERIVED = "derived";
+
+  /** True if a value per body mass makes sense. */
+  public boolean perMass() {
+    return sided && unit.equals("N.m");
+  }
+
+  /** True if a value per standing height makes sense. */
+  public boolean perHeight() {
+    return family.equals("hopDistance");
+  }
+
+  /** True if a value per limb length makes sense. */
+  public boolean perLimbLength() {
+    return perHeight() || family.equals("balanceReach");
+  }
 
   /** How the two legs of a measure are compared. */
   public enum SymmetryRule {

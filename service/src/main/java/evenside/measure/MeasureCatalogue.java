@@ -1,19 +1,35 @@
 package evenside.measure;
 
+import evenside.knee.Sex;
 import java.util.Collection;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
 
-/** All measures that are known, with their published measurement errors. */
+/** All measures that are known, with what was published about their error and other people. */
 public final class MeasureCatalogue {
   private final Map<String, Measure> measures = new LinkedHashMap<>();
+  private final Map<String, Integer> positions = new HashMap<>();
   private final Map<String, List<MeasurementError>> errors;
+  private final List<ReferenceValue> references;
 
+  /** A catalogue without reference values. */
   public MeasureCatalogue(Collection<Measure> measures, Collection<MeasurementError> errors) {
-    measures.forEach(measure -> this.measures.put(measure.code(), measure));
+    this(measures, errors, List.of());
+  }
+
+  public MeasureCatalogue(
+      Collection<Measure> measures,
+      Collection<MeasurementError> errors,
+      List<ReferenceValue> references) {
+    this.references = List.copyOf(references);
+    for (Measure measure : measures) {
+      positions.put(measure.code(), positions.size());
+      this.measures.put(measure.code(), measure);
+    }
     this.errors = errors.stream().collect(Collectors.groupingBy(MeasurementError::measure));
   }
 
@@ -31,8 +47,21 @@ public final class MeasureCatalogue {
         .orElseThrow(() -> new IllegalArgumentException("measure " + code + " is not known"));
   }
 
+  /** Place of a measure in the catalogue, from 0; -1 if it is not there. */
+  public int position(String code) {
+    return positions.getOrDefault(code, -1);
+  }
+
   public Collection<Measure> all() {
     return measures.values();
+  }
+
+  /** What was published about one number in other people, those of another sex left out. */
+  public List<ReferenceValue> context(
+      String measure, Aspect aspect, Protocol protocol, Sex person) {
+    return references.stream()
+        .filter(value -> value.suits(measure, aspect, protocol, person))
+        .toList();
   }
 
   /** The published error of one number of a measure, if there is one for this way of testing. */

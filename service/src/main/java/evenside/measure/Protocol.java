@@ -1,6 +1,7 @@
 package evenside.measure;
 
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
 
 /**
@@ -8,7 +9,8 @@ import java.util.TreeMap;
  * timing… Two results are compared only if their protocols are equal; a term stated on one side and
  * not on the other makes them different.
  *
- * @param terms name to text, number or boolean, in order of name
+ * @param terms name to text, number, boolean or {@link evenside.quantity.Quantity}, in order of
+ *     name; speed and angle are plain numbers in deg/s and deg
  */
 public record Protocol(Map<String, Object> terms) {
   public static final Protocol NONE = new Protocol(Map.of());
@@ -18,9 +20,24 @@ public record Protocol(Map<String, Object> terms) {
   public static final String ANGLE = "angle";
   public static final String CONTEXT = "context";
   public static final String METHOD = "method";
+  public static final String LEVER_ARM = "leverArm";
 
   public Protocol {
     terms = java.util.Collections.unmodifiableMap(new TreeMap<>(terms));
+  }
+
+  /** The same without some terms. */
+  public Protocol without(String... names) {
+    Map<String, Object> rest = new TreeMap<>(terms);
+    rest.keySet().removeAll(Set.of(names));
+    return new Protocol(rest);
+  }
+
+  /** The same with one more term, or another value of it. */
+  public Protocol with(String name, Object term) {
+    Map<String, Object> more = new TreeMap<>(terms);
+    more.put(name, term);
+    return new Protocol(more);
   }
 
   /** The names of the terms in which the two differ, separated by commas; empty if equal. */

@@ -104,10 +104,12 @@ final class CourseInputs {
     if (over == null) {
       return null;
     }
-    Step previous = steps.size() < 2 ? null : steps.get(steps.size() - 2);
-    boolean sameLoad =
-        previous != null && Objects.equals(previous.item().loadKg(), step.item().loadKg());
-    Integer before = sameLoad ? previous.item().overTarget() : null;
+    Integer before = null;
+    if (steps.size() > 1) {
+      Item previous = steps.get(steps.size() - 2).item();
+      boolean sameLoad = Objects.equals(previous.loadKg(), step.item().loadKg());
+      before = sameLoad ? previous.overTarget() : null;
+    }
     return Math.min(over, before == null ? 0 : before);
   }
 

@@ -67,7 +67,13 @@ public final class History {
     for (Session check : checks) {
       completed(check, bouts.keySet())
           .ifPresentOrElse(
-              training -> bouts.get(training).add(check),
+              training ->
+                  bouts.computeIfPresent(
+                      training,
+                      (known, completing) -> {
+                        completing.add(check);
+                        return completing;
+                      }),
               () -> bouts.put(check, new ArrayList<>()));
     }
     return bouts.entrySet().stream()

@@ -119,7 +119,7 @@ final class Items {
         key(TrackKey.STRENGTH, code, strength.side()),
         strength.exercise(),
         programme,
-        plan == null ? null : percent(strength.completed().total(), plan.total()),
+        plan == null ? null : percent((double) strength.completed().total(), (double) plan.total()),
         null,
         null,
         null,
@@ -131,7 +131,6 @@ final class Items {
 
   private static Item of(CoreHold core) {
     CoreHold.Plan plan = core.planned();
-    Boolean reached = core.allReached();
     return new Item(
         key(TrackKey.CORE, core.exercise(), core.side()),
         core.exercise(),
@@ -142,8 +141,18 @@ final class Items {
         null,
         null,
         null,
-        reached == null || core.formKept() == null ? null : reached && core.formKept(),
+        isClean(core),
         Contacts.NONE);
+  }
+
+  /** True if every hold reached its time in good form; null where either is not known. */
+  private static @Nullable Boolean isClean(CoreHold core) {
+    Boolean reached = core.allReached();
+    Boolean formKept = core.formKept();
+    if (reached == null || formKept == null) {
+      return null;
+    }
+    return reached && formKept;
   }
 
   /** Each hold counts up to its planned time, so that a long one makes no short one good. */

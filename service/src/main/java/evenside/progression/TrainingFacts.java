@@ -95,24 +95,24 @@ public final class TrainingFacts {
   /** Days since the rules last called for a step back or a stop, or since the first session. */
   private TrainingFact withoutStepBack() {
     List<Bout> bouts = course.bouts();
-    Bout from = bouts.get(0);
+    int from = bouts.size() - 1;
     boolean open = false;
-    for (int i = bouts.size() - 1; i >= 0; i--) {
-      Optional<Outcome> outcome = course.outcome(i);
-      if (outcome.isPresent() && outcome.get().compareTo(Outcome.STEP_BACK) <= 0) {
-        from = bouts.get(i);
-        break;
-      }
-      open |= outcome.equals(Optional.of(Outcome.INSUFFICIENT_DATA));
+    while (from > 0 && !calledBack(from)) {
+      open |= course.outcome(from).equals(Optional.of(Outcome.INSUFFICIENT_DATA));
+      from--;
     }
-    long days = ChronoUnit.DAYS.between(from.day(), asOf);
-    List<TrainingFact.Use> uses = new ArrayList<>();
-    uses.add(use(from));
-    for (int i = bouts.size() - 1; i >= 0 && bouts.get(i) != from; i--) {
-      uses.add(use(bouts.get(i)));
+    if (from == 0 && !calledBack(0)) {
+      open |= course.outcome(0).equals(Optional.of(Outcome.INSUFFICIENT_DATA));
     }
+    long days = ChronoUnit.DAYS.between(bouts.get(from).day(), asOf);
+    List<TrainingFact.Use> uses =
+        bouts.subList(from, bouts.size()).stream().map(TrainingFacts::use).toList();
     return new TrainingFact(
         TrainingFact.DAYS_WITHOUT_STEP_BACK, "", open ? 0 : days, days, "d", uses);
+  }
+
+  private boolean calledBack(int index) {
+    return course.outcome(index).filter(o -> o.compareTo(Outcome.STEP_BACK) <= 0).isPresent();
   }
 
   /** The highest level done in full that called for no step back, repetition or stop. */

@@ -1,4 +1,7 @@
-/** Numbers with a unit, and how derived numbers are held so that decimals compare as decimals. */
+/**
+ * Numbers with a unit, how derived numbers are held so that decimals compare as decimals, and the
+ * one distribution that is needed: {@link evenside.quantity.StudentT}.
+ */
 @NullMarked
 package evenside.quantity;
 

@@ -3,6 +3,9 @@ package evenside.readiness;
 import evenside.decision.Caution;
 import evenside.document.AdviceDocument;
 import evenside.document.LoadDocument;
+import evenside.intake.TrainingCatalogue;
+import evenside.knee.KneeCase;
+import evenside.load.HoldReport;
 import evenside.load.LoadReport;
 import evenside.progression.Advice;
 import evenside.progression.Advisor;
@@ -24,13 +27,15 @@ final class Advising {
   /** After so long a break the last session says little: common practice, no source. */
   private static final int LONG_BREAK_DAYS = 28;
 
+  private final TrainingCatalogue catalogue;
   private final Progressions progressions;
   private final Advisor advisor;
   private final AdviceDocument documents;
   private final Map<String, Caution> cautions;
 
-  Advising(Progressions progressions, List<Caution> cautions) {
-    this.progressions = progressions;
+  Advising(TrainingCatalogue catalogue, List<Caution> cautions) {
+    this.catalogue = catalogue;
+    this.progressions = catalogue.progressions();
     this.advisor = new Advisor(progressions);
     this.documents = new AdviceDocument(progressions.inputs());
     this.cautions = cautions.stream().collect(Collectors.toMap(Caution::code, Function.identity()));
@@ -44,21 +49,28 @@ final class Advising {
 
   /** The advice with the load, as a document without identifiers of its own. */
   ObjectNode document(
-      List<Session> sessions, LocalDate asOf, AdviceQuestion question, String schemaVersion) {
+      KneeCase kneeCase,
+      List<Session> sessions,
+      LocalDate asOf,
+      AdviceQuestion question,
+      String schemaVersion) {
     for (String name : question.sets()) {
       known(name);
     }
     History history = History.of(sessions, asOf);
     Advice advice = advice(sessions, asOf, question);
+    LocalDate end = history.newestDay().orElse(asOf);
     LoadReport load =
         LoadReport.of(
             history.trainings(),
             history.restDays(),
-            new LoadReport.Question(
-                history.newestDay().orElse(asOf), question.sdMethod(), question.acuteChronic()));
+            new LoadReport.Question(end, question.sdMethod(), question.acuteChronic()));
+    List<HoldReport> holds = HoldReport.of(history.trainings(), end, catalogue::exercise, kneeCase);
     ObjectNode json = documents.of(advice, cautions(advice, question));
     json.put("schemaVersion", schemaVersion);
-    json.set("load", LoadDocument.of(load));
+    ObjectNode numbers = LoadDocument.of(load);
+    numbers.set("holds", LoadDocument.holds(holds));
+    json.set("load", numbers);
     return json;
   }
 

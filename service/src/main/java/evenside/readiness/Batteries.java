@@ -34,7 +34,7 @@ public final class Batteries {
     Side operated =
         Cases.read(records.store().read(reading -> Records.known(reading, clinic, caseId)))
             .operatedSide();
-    Checked checked = records.accept(KIND, json, operated);
+    Checked checked = records.accept(clinic, KIND, json, operated);
     Document content = Document.of(json);
     Optional<String> recordId =
         Optional.of(json.path("recordId").asString("")).filter(id -> !id.isEmpty());
@@ -77,6 +77,25 @@ public final class Batteries {
         .read(reading -> Records.uuid(batteryId).flatMap(id -> reading.battery(clinic, id)))
         .map(stored -> Document.ofCanonical(stored.document()))
         .orElseThrow(() -> Records.notFound(KIND));
+  }
+
+  /**
+   * A battery with its computed symmetry and other indices beside it.
+   *
+   * @param indices codes of symmetry indices; with none, the document as it is kept
+   * @throws Refused {@link Refusal#INVALID} if there is no such index, {@link Refusal#NOT_FOUND} if
+   *     there is no such battery
+   */
+  public Document get(String clinic, String batteryId, List<String> indices) {
+    Document kept = get(clinic, batteryId);
+    return indices.isEmpty()
+        ? kept
+        : BatteryRecord.with(AskedIndices.read(indices), kept, records.scoring());
+  }
+
+  /** Codes of the symmetry indices that may be asked for. */
+  public static List<String> indices() {
+    return AskedIndices.codes();
   }
 
   /** The batteries of a case, newest first. */

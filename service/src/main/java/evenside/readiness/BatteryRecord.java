@@ -1,12 +1,13 @@
 package evenside.readiness;
 
 import evenside.assessment.AssessedBattery;
+import evenside.document.BatteryDocument;
 import evenside.document.Document;
-import evenside.document.ScoreDocument;
-import evenside.document.SymmetryDocument;
+import evenside.limb.Side;
 import evenside.schemas.Fault;
 import evenside.schemas.StrictJson;
 import evenside.store.StoredBattery;
+import evenside.symmetry.SymmetryIndex;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.OffsetDateTime;
@@ -43,6 +44,16 @@ final class BatteryRecord {
     return new Loaded(stored, content, at);
   }
 
+  /** The kept document with other symmetry indices beside the limb symmetry index. */
+  static Document with(List<SymmetryIndex> indices, Document kept, Scoring scoring) {
+    ObjectNode json = (ObjectNode) StrictJson.read(kept.bytes(), StrictJson.Limits.OWN);
+    JsonNode sent = json.path("battery");
+    Side operated = Side.of(sent.path("operatedSide").asString());
+    AssessedBattery assessed = scoring.battery(json.path("batteryId").asString(), sent, operated);
+    BatteryDocument.put(json, assessed, indices);
+    return Document.of(json);
+  }
+
   static Document document(
       String schemaVersion,
       UUID id,
@@ -59,8 +70,7 @@ final class BatteryRecord {
     json.put("receivedAt", receivedAt.toString());
     json.put("sha256", content.sha256());
     json.set("battery", sent);
-    json.set("symmetry", SymmetryDocument.of(assessed.comparisons()));
-    json.set("scores", ScoreDocument.of(assessed.scores()));
+    BatteryDocument.put(json, assessed, List.of());
     ArrayNode noted = json.putArray("warnings");
     warnings.forEach(warning -> noted.add(warning.toJson()));
     return Document.of(json);

@@ -24,7 +24,7 @@ public final class Cases {
    * @param ifMatch fingerprint of the record the caller has seen; needed to change one
    */
   public Recorded put(String clinic, String caseId, JsonNode json, Optional<String> ifMatch) {
-    records.accept("case", json, null);
+    records.accept(clinic, "case", json, null);
     Document content = Document.of(json);
     return retried(
         () ->

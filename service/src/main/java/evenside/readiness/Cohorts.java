@@ -61,7 +61,7 @@ public final class Cohorts {
    * @throws Refused {@link Refusal#INVALID} if there is no such set
    */
   public Document of(String clinic, Asked asked) {
-    CriteriaSet set = asked.wanted().set(records.published());
+    CriteriaSet set = asked.wanted().set(records, clinic);
     LocalDate from = asked.from().orElse(LocalDate.of(1900, 1, 1));
     LocalDate to =
         asked.to().orElseGet(() -> LocalDate.ofInstant(records.now(), ZoneOffset.ofHours(14)));

@@ -3,6 +3,7 @@ package evenside.readiness;
 import evenside.criteria.CriteriaSet;
 import evenside.decision.Decision;
 import evenside.decision.Engine;
+import evenside.decision.RepeatLooks;
 import evenside.document.DecisionDocument;
 import evenside.document.Document;
 import evenside.knee.KneeCase;
@@ -66,7 +67,7 @@ final class DecisionRecord {
             asked.asOf(),
             now,
             document(id, decision, batteries, sessions, now).bytes(),
-            inputs(asked, batteries, sessions).bytes());
+            inputs(asked, batteries, sessions, evaluation.decision().looks()).bytes());
     return new Decided(decision, row);
   }
 
@@ -103,7 +104,10 @@ final class DecisionRecord {
   }
 
   private Document inputs(
-      DecisionRequest asked, List<Loaded> batteries, List<SessionHistory.Loaded> sessions) {
+      DecisionRequest asked,
+      List<Loaded> batteries,
+      List<SessionHistory.Loaded> sessions,
+      RepeatLooks looks) {
     ObjectNode json = Records.object();
     json.put("schemaVersion", schemaVersion);
     json.put("engineVersion", Engine.VERSION);
@@ -111,6 +115,7 @@ final class DecisionRecord {
     if (asked.maxAgeDays() != null) {
       json.put("maxResultAgeDays", asked.maxAgeDays());
     }
+    json.put("batteriesInLast14Days", looks.batteries());
     json.putObject("criteriaSet")
         .put("id", asked.set().id())
         .put("version", asked.set().version())

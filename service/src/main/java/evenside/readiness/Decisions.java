@@ -35,10 +35,10 @@ public final class Decisions {
     if (earlier.isPresent()) {
       return earlier.get();
     }
-    records.accept("decision-request", request, null);
+    records.accept(clinic, "decision-request", request, null);
     UUID id = records.newId();
     Instant now = records.now();
-    CriteriaSet set = records.set(request);
+    CriteriaSet set = records.set(clinic, request);
     DecisionRecord.Decided decided =
         records
             .store()

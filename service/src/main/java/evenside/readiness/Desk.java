@@ -3,10 +3,10 @@ package evenside.readiness;
 import evenside.assessment.AssessedBattery;
 import evenside.criteria.CriteriaSet;
 import evenside.decision.Decision;
+import evenside.decision.RepeatLooks;
+import evenside.document.BatteryDocument;
 import evenside.document.DecisionDocument;
 import evenside.document.Document;
-import evenside.document.ScoreDocument;
-import evenside.document.SymmetryDocument;
 import evenside.intake.CaseReader;
 import evenside.intake.Checked;
 import evenside.intake.Intake;
@@ -15,6 +15,7 @@ import evenside.knee.KneeCase;
 import evenside.limb.Side;
 import evenside.schemas.Contract;
 import evenside.schemas.Fault;
+import evenside.symmetry.SymmetryIndex;
 import evenside.training.Session;
 import java.time.Instant;
 import java.time.InstantSource;
@@ -23,7 +24,6 @@ import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import tools.jackson.core.JsonPointer;
 import tools.jackson.databind.JsonNode;
@@ -93,23 +93,30 @@ public final class Desk {
     }
     List<Session> sessions = sessions(request.path("sessions"));
     LocalDate asOf = DecisionRequest.asOf(request, now(), newestOffset(batteries));
+    RepeatLooks looks = looks(batteries, asOf);
+    List<SymmetryIndex> indices = AskedIndices.of(request);
     List<Decision> decisions = new ArrayList<>();
     for (JsonNode reference : request.path("criteriaSets")) {
       CriteriaSet set = published.set(Intake.name(reference)).orElseThrow();
       decisions.add(
           scoring.decide(
-              set, kneeCase, batteries, sessions, asOf, DecisionRequest.maxAgeDays(request)));
+              set,
+              kneeCase,
+              batteries,
+              sessions,
+              asOf,
+              DecisionRequest.maxAgeDays(request),
+              looks));
     }
     ObjectNode json = Records.object();
     json.put("schemaVersion", published.contract().schemaVersion());
     json.put("recorded", false);
     ArrayNode symmetry = json.putArray("symmetry");
     for (int i = 0; i < sent.size(); i++) {
-      ObjectNode computed = symmetry.addObject();
-      computed.put("battery", batteries.get(i).battery().id());
-      computed.put("performedAt", sent.path(i).path("performedAt").asString());
-      computed.set("symmetry", SymmetryDocument.of(batteries.get(i).comparisons()));
-      computed.set("scores", ScoreDocument.of(batteries.get(i).scores()));
+      ObjectNode one = symmetry.addObject();
+      one.put("battery", batteries.get(i).battery().id());
+      one.put("performedAt", sent.path(i).path("performedAt").asString());
+      BatteryDocument.put(one, batteries.get(i), indices);
     }
     ArrayNode decided = json.putArray("decisions");
     decisions.forEach(decision -> decided.add(DecisionDocument.judgement(decision)));
@@ -117,9 +124,15 @@ public final class Desk {
     if (!sessions.isEmpty()) {
       String version = published.contract().schemaVersion();
       json.set(
-          "advice", published.advising().document(sessions, asOf, AdviceQuestion.TODAY, version));
+          "advice",
+          published.advising().document(kneeCase, sessions, asOf, AdviceQuestion.TODAY, version));
     }
     return Document.of(json);
+  }
+
+  private static RepeatLooks looks(List<AssessedBattery> batteries, LocalDate asOf) {
+    return RepeatLooks.among(
+        batteries.stream().map(assessed -> assessed.battery().performedAt()).toList(), asOf);
   }
 
   private static List<Session> sessions(JsonNode sent) {
@@ -156,17 +169,7 @@ public final class Desk {
 
   /** The published criteria sets, by name, milestone and source. */
   public Document criteriaSets() {
-    ObjectNode json = Records.object();
-    json.put("schemaVersion", published.contract().schemaVersion());
-    ArrayNode sets = json.putArray("criteriaSets");
-    for (CriteriaSet set : published.sets()) {
-      ObjectNode entry = sets.addObject();
-      entry.put("id", set.id()).put("version", set.version()).put("title", set.title());
-      entry.put("milestone", set.milestone()).put("designedFor", set.designedFor());
-      entry.put("source", set.source().text()).put("sha256", set.sha256());
-      entry.put("usual", published.usualSet(set.milestone()).equals(Optional.of(set)));
-    }
-    return Document.of(json);
+    return Document.of(CriteriaSets.published(published));
   }
 
   /**

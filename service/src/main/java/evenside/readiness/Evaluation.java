@@ -3,6 +3,7 @@ package evenside.readiness;
 import evenside.assessment.AssessedBattery;
 import evenside.criteria.CriteriaSet;
 import evenside.decision.Decision;
+import evenside.decision.RepeatLooks;
 import evenside.intake.RuleCode;
 import evenside.knee.KneeCase;
 import evenside.measure.Evidence;
@@ -11,7 +12,9 @@ import evenside.schemas.Fault;
 import evenside.store.Reading;
 import evenside.store.StoredCase;
 import evenside.training.Session;
+import java.time.Instant;
 import java.time.LocalDate;
+import java.time.ZoneOffset;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import tools.jackson.core.JsonPointer;
@@ -48,11 +51,22 @@ record Evaluation(
     List<SessionHistory.Loaded> sessions =
         DecisionInputs.sessions(reading, stored.clinic(), stored.caseId(), set, asOf);
     List<Session> entries = SessionHistory.sessions(sessions);
+    RepeatLooks looks = looks(reading, stored, batteries, asOf);
     return new Evaluation(
-        scoring.decide(set, kneeCase, assessed, entries, asOf, maxAgeDays),
+        scoring.decide(set, kneeCase, assessed, entries, asOf, maxAgeDays, looks),
         scoring.evidence(set, kneeCase, assessed, entries, asOf, maxAgeDays),
         batteries,
         sessions);
+  }
+
+  /** All batteries of the days before, also those that the decision does not depend on. */
+  private static RepeatLooks looks(
+      Reading reading, StoredCase stored, List<Loaded> batteries, LocalDate asOf) {
+    ZoneOffset clinic =
+        RepeatLooks.calendar(batteries.stream().map(Loaded::performedAt).toList(), asOf);
+    Instant from = RepeatLooks.firstDay(asOf).atStartOfDay(clinic).toInstant();
+    Instant to = asOf.plusDays(1).atStartOfDay(clinic).toInstant().minusNanos(1_000);
+    return new RepeatLooks(reading.countBatteries(stored.clinic(), stored.caseId(), from, to));
   }
 
   static void notBeforeSurgery(KneeCase kneeCase, LocalDate asOf) {

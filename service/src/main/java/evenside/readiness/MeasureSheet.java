@@ -2,6 +2,7 @@ package evenside.readiness;
 
 import evenside.document.Document;
 import evenside.schemas.Contract;
+import evenside.schemas.StrictJson;
 import java.util.LinkedHashSet;
 import java.util.Optional;
 import java.util.Set;
@@ -29,11 +30,21 @@ final class MeasureSheet {
   private ObjectNode sheet(ObjectNode measure) {
     Set<String> cited = new LinkedHashSet<>();
     measure.path("sources").forEach(source -> cited.add(source.asString()));
+    if (measure.path("example").has("trials")) {
+      measure.set("invalidReasons", invalidReasons());
+    }
     ArrayNode errors = measure.putArray("measurementErrors");
     for (JsonNode error : contract.catalogue("measurement-errors").path("errors")) {
       if (error.path("measure").equals(measure.path("code"))) {
         errors.add(error);
         cited.add(error.path("source").asString());
+      }
+    }
+    ArrayNode references = measure.putArray("referenceValues");
+    for (JsonNode value : contract.catalogue("reference-values").path("values")) {
+      if (value.path("measures").valueStream().anyMatch(measure.path("code")::equals)) {
+        references.add(value);
+        cited.add(value.path("source").asString());
       }
     }
     for (JsonNode instrument : contract.instruments()) {
@@ -51,6 +62,12 @@ final class MeasureSheet {
     }
     measure.put("schemaVersion", contract.schemaVersion());
     return measure;
+  }
+
+  /** Why a trial may not count, as the schema lists it. */
+  private JsonNode invalidReasons() {
+    JsonNode common = StrictJson.read(contract.schema("common"), StrictJson.Limits.OWN);
+    return common.at("/$defs/invalidReason/enum");
   }
 
   private static boolean gives(JsonNode instrument, JsonNode measure) {

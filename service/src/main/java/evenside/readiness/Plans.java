@@ -34,7 +34,7 @@ public final class Plans {
       return earlier.get();
     }
     records.store().read(reading -> Records.known(reading, clinic, caseId));
-    records.accept("adopted-plan", json, null);
+    records.accept(clinic, "adopted-plan", json, null);
     UUID id = records.newId();
     Instant now = records.now();
     ObjectNode record = Records.object();

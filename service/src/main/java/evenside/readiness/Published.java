@@ -56,7 +56,7 @@ final class Published {
     this.batteries = new BatteryReader(measures, instruments);
     this.planner = new Planner(intake.plans().focusAreas(), measures);
     this.milestones = reader.milestones();
-    this.advising = new Advising(training().progressions(), reader.cautions());
+    this.advising = new Advising(training(), reader.cautions());
     this.redFlagWatch = new RedFlagWatch(training().progressions());
     this.usualSets = reader.usualCriteriaSets();
     contract.criteriaSets().forEach(this::add);
@@ -69,13 +69,23 @@ final class Published {
 
   private void add(JsonNode json) {
     Document document = Document.of(json);
-    CriteriaSet set = new CriteriaSetReader(reader).read(json, document.sha256());
+    CriteriaSet set = read(json, document.sha256());
     List<Binding.Misfit> misfits = Binding.misfits(set, measures);
     if (!misfits.isEmpty()) {
       throw new IllegalStateException(set.name() + " does not fit the catalogue: " + misfits);
     }
     sets.put(set.name(), set);
     setDocuments.put(set.name(), document);
+  }
+
+  /** A criteria set that the intake has accepted. */
+  CriteriaSet read(JsonNode json, String sha256) {
+    return new CriteriaSetReader(reader).read(json, sha256);
+  }
+
+  /** True if a published set has this id, in whatever version. */
+  boolean reserved(String id) {
+    return sets.values().stream().anyMatch(set -> set.id().equals(id));
   }
 
   Contract contract() {

@@ -20,6 +20,7 @@ public final class ReadinessService {
   private final Recovery recovery;
   private final Plans plans;
   private final Cohorts cohorts;
+  private final CriteriaSets criteriaSets;
   private final Sessions sessions;
 
   private ReadinessService(Records records, int smallestCell) {
@@ -31,6 +32,7 @@ public final class ReadinessService {
     this.recovery = new Recovery(records);
     this.plans = new Plans(records);
     this.cohorts = new Cohorts(records, smallestCell);
+    this.criteriaSets = new CriteriaSets(records);
     this.sessions = new Sessions(records);
   }
 
@@ -80,6 +82,10 @@ public final class ReadinessService {
   /** The clinic's own numbers over its cases. */
   public Cohorts cohorts() {
     return cohorts;
+  }
+
+  public CriteriaSets criteriaSets() {
+    return criteriaSets;
   }
 
   public Sessions sessions() {

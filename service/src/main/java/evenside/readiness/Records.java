@@ -76,14 +76,16 @@ final class Records {
   }
 
   /** The check of a document that is to be recorded; refused with every fault. */
-  Checked accept(String kind, JsonNode json, @Nullable Side operated) {
-    return accept(kind, json, new Intake.Context(now(), operated, published::set));
+  Checked accept(String clinic, String kind, JsonNode json, @Nullable Side operated) {
+    return accept(kind, json, new Intake.Context(now(), operated, name -> set(clinic, name)));
   }
 
   /** The same for an entry of a training record, held against other entries of its case. */
-  Checked accept(String kind, JsonNode json, Side operated, List<Session> others) {
+  Checked accept(String clinic, String kind, JsonNode json, Side operated, List<Session> others) {
     return accept(
-        kind, json, new Intake.Context(now(), operated, published::set, Optional.of(others)));
+        kind,
+        json,
+        new Intake.Context(now(), operated, name -> set(clinic, name), Optional.of(others)));
   }
 
   private Checked accept(String kind, JsonNode json, Intake.Context context) {
@@ -95,13 +97,28 @@ final class Records {
   }
 
   /** The criteria set that a request names, or the usual one of its milestone. */
-  CriteriaSet set(JsonNode request) {
+  CriteriaSet set(String clinic, JsonNode request) {
     JsonNode named = request.path("criteriaSet");
     Optional<CriteriaSet> set =
         named.isObject()
-            ? published.set(Intake.name(named))
+            ? set(clinic, Intake.name(named))
             : published.usualSet(request.path("milestone").asString());
     return set.orElseThrow(() -> notFound("criteria set"));
+  }
+
+  /** A published criteria set, or one of the clinic's own, by {@code id/version}. */
+  Optional<CriteriaSet> set(String clinic, String name) {
+    int slash = name.indexOf('/');
+    return published
+        .set(name)
+        .or(
+            () ->
+                store
+                    .read(
+                        reading ->
+                            reading.criteriaSet(
+                                clinic, name.substring(0, slash), name.substring(slash + 1)))
+                    .map(stored -> CriteriaSets.read(published, stored)));
   }
 
   /**
@@ -138,11 +155,11 @@ final class Records {
       return switch (conflict.kind()) {
         case ALREADY_REMEMBERED ->
             earlier(draft.clinic(), key, draft.find()).orElseThrow(() -> conflict);
-        case RECORD_ID_TAKEN -> draft.twin().get().orElseThrow(() -> conflict);
+        case RECORD_ID_TAKEN, CRITERIA_SET_TAKEN -> draft.twin().get().orElseThrow(() -> conflict);
         case BUSY ->
             throw Refused.because(
                 Refusal.KEY_IN_FLIGHT, "an equal request is still running; ask again");
-        case CASE_REVISION_TAKEN, CRITERIA_SET_TAKEN -> throw conflict;
+        case CASE_REVISION_TAKEN -> throw conflict;
       };
     }
   }

@@ -43,13 +43,12 @@ public final class Recovery {
    * @throws Refused {@link Refusal#NOT_FOUND}, {@link Refusal#INVALID}
    */
   public Document progress(String clinic, String caseId, Wanted asked) {
+    List<CriteriaSet> sets = asked.namesSet() ? List.of(asked.set(records, clinic)) : usualSets();
     return about(
         clinic,
         caseId,
         asked.asOf(),
         view -> {
-          List<CriteriaSet> sets =
-              asked.namesSet() ? List.of(asked.set(records.published())) : usualSets();
           List<Series> series = view.series();
           Map<Decision, List<Outlook>> outlooks = new LinkedHashMap<>();
           for (CriteriaSet set : sets) {
@@ -74,7 +73,7 @@ public final class Recovery {
    * @throws Refused {@link Refusal#NOT_FOUND}, {@link Refusal#INVALID}
    */
   public Document plan(String clinic, String caseId, Wanted asked) {
-    CriteriaSet set = asked.set(records.published());
+    CriteriaSet set = asked.set(records, clinic);
     return about(
         clinic,
         caseId,

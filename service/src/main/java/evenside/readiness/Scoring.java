@@ -6,10 +6,10 @@ import evenside.assessment.EvidenceOf;
 import evenside.battery.Battery;
 import evenside.criteria.CriteriaSet;
 import evenside.decision.Decision;
+import evenside.decision.RepeatLooks;
 import evenside.knee.KneeCase;
 import evenside.limb.Side;
 import evenside.measure.Evidence;
-import evenside.measure.Measure;
 import evenside.measure.TrainingFact;
 import evenside.progression.History;
 import evenside.progression.TrainingFacts;
@@ -21,40 +21,24 @@ import tools.jackson.databind.JsonNode;
 
 /** From batteries to decisions, without clock and store. */
 final class Scoring {
-  private static final String RATIO = "hamstring-quadriceps-ratio";
-
   private final Published published;
-  private final Measure ratio;
 
   Scoring(Published published) {
     this.published = published;
-    this.ratio = published.measures().get(RATIO);
   }
 
   /** Reads and computes one battery that the intake has accepted. */
   AssessedBattery battery(String id, JsonNode json, Side operatedSide) {
     Battery battery = published.batteries().read(id, json);
-    return Assessor.assess(battery, operatedSide, ratio);
+    return Assessor.assess(battery, operatedSide, published.measures());
   }
 
   /**
    * Decides by one set.
    *
+   * @param sessions entries of the training record up to the date, or more
    * @param maxAgeDays asked for by the caller, or null; the set's own may be stricter
-   */
-  Decision decide(
-      CriteriaSet set,
-      KneeCase kneeCase,
-      List<AssessedBattery> batteries,
-      LocalDate asOf,
-      @Nullable Integer maxAgeDays) {
-    return decide(set, kneeCase, batteries, List.of(), asOf, maxAgeDays);
-  }
-
-  /**
-   * The same with entries of the training record.
-   *
-   * @param sessions entries up to the date, or more
+   * @param looks how often the knee was tested shortly before
    */
   Decision decide(
       CriteriaSet set,
@@ -62,9 +46,10 @@ final class Scoring {
       List<AssessedBattery> batteries,
       List<Session> sessions,
       LocalDate asOf,
-      @Nullable Integer maxAgeDays) {
+      @Nullable Integer maxAgeDays,
+      RepeatLooks looks) {
     Evidence evidence = evidence(set, kneeCase, batteries, sessions, asOf, maxAgeDays);
-    return published.decider().decide(set, kneeCase, evidence);
+    return published.decider().decide(set, kneeCase, evidence, looks);
   }
 
   /** What a decision by one set looks at. */

@@ -3,6 +3,7 @@ package evenside.readiness;
 import evenside.document.Document;
 import evenside.intake.Checked;
 import evenside.intake.SessionReader;
+import evenside.knee.KneeCase;
 import evenside.limb.Side;
 import evenside.schemas.Fault;
 import evenside.store.Position;
@@ -41,7 +42,7 @@ public final class Sessions {
       return earlier.get();
     }
     Before before = records.store().read(reading -> before(reading, clinic, caseId, json));
-    Checked checked = records.accept(KIND, json, before.operated(), before.around());
+    Checked checked = records.accept(clinic, KIND, json, before.operated(), before.around());
     Document content = Document.of(json);
     Optional<String> recordId =
         Optional.of(json.path("recordId").asString("")).filter(id -> !id.isEmpty());
@@ -53,9 +54,11 @@ public final class Sessions {
     Instant now = records.now();
     Session session = SessionReader.read(id.toString(), json);
     LocalDate asOf = asOf(now, session);
-    List<Session> all = new ArrayList<>(history(clinic, caseId, asOf));
+    Known known = known(clinic, caseId, asOf);
+    List<Session> all = new ArrayList<>(known.sessions());
     all.add(session);
-    ObjectNode advice = advice(caseId, all, asOf, AdviceQuestion.TODAY);
+    ObjectNode advice =
+        advice(caseId, new Known(known.kneeCase(), all), asOf, AdviceQuestion.TODAY);
     Document document = document(id, caseId, now, content, json, advice, checked.warnings());
     StoredSession stored =
         new StoredSession(
@@ -109,16 +112,16 @@ public final class Sessions {
   public Document advice(String clinic, String caseId, AdviceQuestion question) {
     Instant now = records.now();
     LocalDate asOf = question.asOf().orElse(latestToday(now));
-    List<Session> sessions = history(clinic, caseId, asOf);
+    Known known = known(clinic, caseId, asOf);
     LocalDate shown =
         question
             .asOf()
             .orElseGet(
                 () ->
-                    sessions.stream()
+                    known.sessions().stream()
                         .map(Session::performedOn)
                         .reduce(today(now), (a, b) -> a.isAfter(b) ? a : b));
-    return Document.of(advice(caseId, sessions, shown, question));
+    return Document.of(advice(caseId, known, shown, question));
   }
 
   /** What an entry is held against. */
@@ -147,23 +150,25 @@ public final class Sessions {
     }
   }
 
-  private List<Session> history(String clinic, String caseId, LocalDate asOf) {
+  /** A case and the entries of its training record. */
+  private record Known(KneeCase kneeCase, List<Session> sessions) {}
+
+  private Known known(String clinic, String caseId, LocalDate asOf) {
     return records
         .store()
         .read(
-            reading -> {
-              Records.known(reading, clinic, caseId);
-              return SessionHistory.sessions(
-                  new SessionHistory(reading, clinic, caseId).asOf(asOf));
-            });
+            reading ->
+                new Known(
+                    Cases.read(Records.known(reading, clinic, caseId)),
+                    SessionHistory.sessions(
+                        new SessionHistory(reading, clinic, caseId).asOf(asOf))));
   }
 
-  private ObjectNode advice(
-      String caseId, List<Session> sessions, LocalDate asOf, AdviceQuestion question) {
+  private ObjectNode advice(String caseId, Known known, LocalDate asOf, AdviceQuestion question) {
     return records
         .published()
         .advising()
-        .document(sessions, asOf, question, records.schemaVersion())
+        .document(known.kneeCase(), known.sessions(), asOf, question, records.schemaVersion())
         .put("caseId", caseId);
   }
 

@@ -29,11 +29,11 @@ public record Wanted(
    *
    * @throws Refused {@link Refusal#INVALID} if there is none, or it is for another milestone
    */
-  CriteriaSet set(Published published) {
+  CriteriaSet set(Records records, String clinic) {
     if (criteriaSet.isPresent()) {
       CriteriaSet set =
-          published
-              .set(criteriaSet.get())
+          records
+              .set(clinic, criteriaSet.get())
               .orElseThrow(
                   () ->
                       refused(
@@ -48,7 +48,8 @@ public record Wanted(
       }
       return set;
     }
-    return published
+    return records
+        .published()
         .usualSet(milestone.orElse(""))
         .orElseThrow(
             () ->

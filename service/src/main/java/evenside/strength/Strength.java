@@ -30,9 +30,32 @@ public final class Strength {
   }
 
   /**
-   * Conventional hamstring to quadriceps ratio of one leg.
+   * Torque from a force across the shank.
    *
-   * <p>Shape: {@code 100 * flexion / extension}, both concentric at the same speed.
+   * <p>Shape: {@code force * lever arm}.
+   *
+   * <p>Unit: N and cm; result in N.m.
+   *
+   * <p>Not computable: without the lever arm; a force by itself is no torque.
+   *
+   * <p>Error: for a hand-held dynamometer against a fixed one, 19.4 ± 53.2 N.m (PMC6449009).
+   *
+   * <p>Source: definition of torque.
+   *
+   * @throws IllegalArgumentException if the lever arm is not above zero
+   */
+  public static double torque(double force, double leverArmCm) {
+    if (!(leverArmCm > 0)) {
+      throw new IllegalArgumentException("lever arm " + leverArmCm + " cm is not above zero");
+    }
+    return Decimals.intermediate(force * leverArmCm / 100);
+  }
+
+  /**
+   * Hamstring to quadriceps ratio of one leg; which muscle actions and speeds make a pair is said
+   * by {@link HamstringQuadriceps}.
+   *
+   * <p>Shape: {@code 100 * flexion / extension}.
    *
    * <p>Unit: N.m and N.m; result in percent.
    *

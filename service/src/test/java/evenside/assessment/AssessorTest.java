@@ -204,9 +204,7 @@ class AssessorTest {
 
   private static AssessedBattery assess(TestDay day, Side operated) {
     return Assessor.assess(
-        new BatteryReader(CATALOGUE, INSTRUMENTS).read("b", day.json()),
-        operated,
-        CATALOGUE.get(RATIO));
+        new BatteryReader(CATALOGUE, INSTRUMENTS).read("b", day.json()), operated, CATALOGUE);
   }
 
   private static List<Measured> measured(AssessedBattery assessed, String measure) {

@@ -151,7 +151,7 @@ public final class TestDay {
   /** A questionnaire with one answer, too few for a score. */
   public TestDay tooFewAnswers(String questionnaire) {
     ObjectNode sheet = JsonNodeFactory.instance.objectNode().put("instrument", questionnaire);
-    sheet.putArray("responses").addObject().put("item", "1").put("answer", 3);
+    sheet.putArray("responses").addObject().put("item", "1").put("answer", 0);
     add("questionnaire", sheet);
     return this;
   }

@@ -3,6 +3,7 @@ package evenside.readiness;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import evenside.assessment.AssessedBattery;
+import evenside.decision.RepeatLooks;
 import evenside.document.DecisionDocument;
 import evenside.document.Document;
 import evenside.example.Clinic;
@@ -118,7 +119,19 @@ class DecisionInputsTest {
             .map(battery -> assess(battery, kneeCase))
             .toList();
     return DecisionDocument.judgement(
-        SCORING.decide(PUBLISHED.set(set).orElseThrow(), kneeCase, assessed, asOf, null));
+        SCORING.decide(
+            PUBLISHED.set(set).orElseThrow(),
+            kneeCase,
+            assessed,
+            List.of(),
+            asOf,
+            null,
+            looks(assessed, asOf)));
+  }
+
+  private static RepeatLooks looks(List<AssessedBattery> all, LocalDate asOf) {
+    return RepeatLooks.among(
+        all.stream().map(assessed -> assessed.battery().performedAt()).toList(), asOf);
   }
 
   private static AssessedBattery assess(Loaded battery, KneeCase kneeCase) {

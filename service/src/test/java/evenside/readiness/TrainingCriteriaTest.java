@@ -46,7 +46,7 @@ class TrainingCriteriaTest {
   @BeforeAll
   static void open(@TempDir Path folder) throws IOException {
     Path copy = folder.resolve("contract");
-    for (String name : List.of("v1", "catalogue", "criteria", "progressions")) {
+    for (String name : List.of("v1", "catalogue", "criteria", "instruments", "progressions")) {
       copy(SCHEMAS.resolve(name), copy.resolve(name));
     }
     Path own = Files.createDirectories(copy.resolve("criteria/house-training"));

@@ -6,11 +6,14 @@ import evenside.api.http.Reply;
 import evenside.document.Document;
 import evenside.readiness.Batteries;
 import evenside.readiness.Recorded;
+import java.util.List;
 import java.util.Optional;
 import tools.jackson.databind.JsonNode;
 
 /** Test batteries of a case. */
 public final class BatteriesResource {
+  private static final String INDICES = "indices";
+
   private final Batteries batteries;
   private final Pages pages;
   private final String schemaVersion;
@@ -39,9 +42,25 @@ public final class BatteriesResource {
         call, call.path(), (after, limit) -> batteries.list(call.clinic(), caseId, after, limit));
   }
 
-  /** One of them. */
+  /** One of them, with the symmetry indices asked for. */
   public Reply get(Call call) {
-    return reply(batteries.get(call.clinic(), Ids.uuid(call, "batteryId")));
+    String batteryId = Ids.uuid(call, "batteryId");
+    return reply(batteries.get(call.clinic(), batteryId, indices(call)));
+  }
+
+  /** Query parameters of {@link #get}. */
+  public static String[] parameters() {
+    return new String[] {INDICES};
+  }
+
+  private static List<String> indices(Call call) {
+    List<String> asked =
+        call.query(INDICES).map(text -> List.of(text.split(",", -1))).orElse(List.of());
+    List<String> known = Batteries.indices();
+    if (!known.containsAll(asked)) {
+      throw Parameters.bad(INDICES, "codes separated by commas, of " + String.join(", ", known));
+    }
+    return asked;
   }
 
   private Reply reply(Document document) {

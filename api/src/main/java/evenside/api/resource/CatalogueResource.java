@@ -5,7 +5,7 @@ import evenside.api.http.Call;
 import evenside.api.http.Reply;
 import evenside.readiness.Desk;
 
-/** Measures, criteria sets, progressions and exercises, as published. */
+/** Measures, progressions and exercises, as published. */
 public final class CatalogueResource {
   private final Desk desk;
 
@@ -22,18 +22,6 @@ public final class CatalogueResource {
   /** One measure. */
   public Reply measure(Call call) {
     return Reply.of(desk.measure(Ids.code(call, "code"))).cached(Cache.PUBLIC);
-  }
-
-  /** Lists the criteria sets. */
-  public Reply criteriaSets(Call call) {
-    return Reply.of(desk.criteriaSets()).cached(Cache.PUBLIC);
-  }
-
-  /** One version of a criteria set; it never changes. */
-  public Reply criteriaSet(Call call) {
-    return Reply.of(desk.criteriaSet(Ids.code(call, "id"), Ids.version(call)))
-        .cached(Cache.IMMUTABLE)
-        .describedBy(desk.contract().schemaVersion(), "criteria-set");
   }
 
   /** Lists the progressions. */

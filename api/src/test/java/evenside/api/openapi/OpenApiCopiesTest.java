@@ -33,6 +33,7 @@ class OpenApiCopiesTest {
           "Session", "schemas/examples/valid/session/first-run.json",
           "AssessmentRequest",
               "schemas/examples/valid/assessment-request/two-sets-side-by-side.json",
+          "CriteriaSet", "schemas/examples/valid/criteria-set/at-least-three-of-four.json",
           "DecisionRequest", "schemas/examples/valid/decision-request/by-milestone.json");
 
   @BeforeAll

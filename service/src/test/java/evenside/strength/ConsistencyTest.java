@@ -1,0 +1,41 @@
+package evenside.strength;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+class ConsistencyTest {
+  /** Classes of Mau-Moeller (2017), read in the abstract: below 10, 10 to 20, above 20 %. */
+  @ParameterizedTest
+  @CsvSource({
+    "0, HIGH",
+    "9.999999, HIGH",
+    "10, MODERATE",
+    "20, MODERATE",
+    "20.000001, LOW",
+    "55, LOW"
+  })
+  void grade_onAndBesideItsLimits(double variation, Consistency.Grade grade) {
+    assertThat(Consistency.Grade.of(variation)).isEqualTo(grade);
+  }
+
+  /** 182 188 185 179 190: mean 184.8, sample SD 4.43846820, by numpy 1.24.2 (ddof 1). */
+  @Test
+  void variation_isSampleDeviationOverMean() {
+    Consistency five = Consistency.of(List.of(182.0, 188.0, 185.0, 179.0, 190.0)).orElseThrow();
+    assertThat(five.repetitions()).isEqualTo(5);
+    assertThat(five.variation()).isCloseTo(100 * 4.43846820 / 184.8, within(1e-6));
+    assertThat(five.grade()).isEqualTo(Consistency.Grade.HIGH);
+  }
+
+  @Test
+  void repetitions_tooFewOrAllZero() {
+    assertThat(Consistency.of(List.of(180.0))).isEmpty();
+    assertThat(Consistency.of(List.of())).isEmpty();
+    assertThat(Consistency.of(List.of(0.0, 0.0))).isEmpty();
+  }
+}
