@@ -49,6 +49,19 @@ class ArchitectureTest {
                   "questionnaire",
                   "battery")),
           Map.entry("criteria", Set.of("quantity", "knee", "measure", "questionnaire", "signs")),
+          Map.entry("trend", Set.of("quantity", "limb", "measure", "symmetry")),
+          Map.entry("cohort", Set.of()),
+          Map.entry(
+              "plan",
+              Set.of(
+                  "quantity",
+                  "knee",
+                  "measure",
+                  "criteria",
+                  "decision",
+                  "trend",
+                  "progression",
+                  "training")),
           Map.entry("decision", Set.of("criteria", "knee", "measure", "quantity", "signs")));
 
   /** JSON is read in one place, written in another, and carried through by the use cases. */
