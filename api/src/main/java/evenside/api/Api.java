@@ -12,10 +12,13 @@ import evenside.api.resource.BatteriesResource;
 import evenside.api.resource.CasesResource;
 import evenside.api.resource.CatalogueResource;
 import evenside.api.resource.ChecksResource;
+import evenside.api.resource.CohortResource;
 import evenside.api.resource.CriteriaSetsResource;
 import evenside.api.resource.DecisionsResource;
 import evenside.api.resource.OperationsResource;
 import evenside.api.resource.Pages;
+import evenside.api.resource.PlansResource;
+import evenside.api.resource.RecoveryResource;
 import evenside.api.resource.SchemasResource;
 import evenside.api.resource.SessionsResource;
 import evenside.readiness.Desk;
@@ -59,6 +62,9 @@ public final class Api {
     CasesResource cases = new CasesResource(service.cases(), version);
     BatteriesResource batteries = new BatteriesResource(service.batteries(), pages, version);
     DecisionsResource decisions = new DecisionsResource(service.decisions(), pages, version);
+    RecoveryResource recovery = new RecoveryResource(service.recovery(), version);
+    PlansResource plans = new PlansResource(service.plans(), pages, version);
+    CohortResource cohort = new CohortResource(service.cohorts(), version);
     SessionsResource sessions = new SessionsResource(service.sessions(), pages, version);
     OperationsResource operations = new OperationsResource(service);
     return List.of(
@@ -87,6 +93,17 @@ public final class Api {
         get("/v1/cases/{caseId}/decisions", decisions::list).taking(Pages.parameters()),
         get("/v1/decisions", decisions::search).taking(DecisionsResource.parameters()),
         get("/v1/decisions/{decisionId}", decisions::get),
+        get("/v1/cases/{caseId}/progress", recovery::progress)
+            .taking(RecoveryResource.parameters()),
+        get("/v1/cases/{caseId}/plan", recovery::plan).taking(RecoveryResource.parameters()),
+        get("/v1/cases/{caseId}/milestones", recovery::milestones)
+            .taking(RecoveryResource.overviewParameters()),
+        post("/v1/cases/{caseId}/plans", plans::adopt),
+        get("/v1/cases/{caseId}/plans", plans::list).taking(Pages.parameters()),
+        get("/v1/plans/{planId}", plans::get),
+        get("/v1/plans/{planId}/adherence", plans::adherence)
+            .taking(PlansResource.adherenceParameters()),
+        get("/v1/cohort", cohort::get).taking(CohortResource.parameters()),
         get("/livez", operations::live),
         get("/readyz", operations::ready),
         get("/openapi.yaml", operations::openApi).producing(OperationsResource.YAML),

@@ -2,6 +2,7 @@ package evenside.api;
 
 import evenside.api.demo.DemoClinic;
 import evenside.api.http.Cursors;
+import evenside.readiness.Cohorts;
 import evenside.readiness.ReadinessService;
 import evenside.schemas.Contract;
 import evenside.store.Store;
@@ -45,11 +46,13 @@ final class RunningService {
    * @param port port; 0 takes a free one
    * @param data data folder; holds the record unless a database is named
    * @param database the database that holds the record instead
+   * @param smallestCell fewest people a count of a cohort may show
    */
-  static RunningService start(String host, int port, Path data, Optional<StoreSettings> database) {
+  static RunningService start(
+      String host, int port, Path data, Optional<StoreSettings> database, int smallestCell) {
     Store store = Store.open(database.orElseGet(() -> StoreSettings.inFolder(data)));
     try {
-      ReadinessService service = service(store);
+      ReadinessService service = service(store, smallestCell);
       Cursors cursors = new Cursors(CursorKey.in(data));
       Javalin app = listen(new Api.Dependencies(service, cursors, LOCAL), host, port);
       String record = database.isPresent() ? "a database server" : data.toString();
@@ -65,7 +68,7 @@ final class RunningService {
     Path folder = temporaryFolder();
     Store store = Store.open(StoreSettings.inFolder(folder));
     try {
-      ReadinessService service = service(store);
+      ReadinessService service = service(store, Cohorts.SMALLEST_CELL);
       new DemoClinic(service, LocalDate.now(ZoneOffset.UTC)).record();
       Cursors cursors = new Cursors(CursorKey.random());
       Javalin app = listen(new Api.Dependencies(service, cursors, DemoClinic.NAME), host, port);
@@ -96,8 +99,8 @@ final class RunningService {
     afterwards.run();
   }
 
-  private static ReadinessService service(Store store) {
-    return ReadinessService.of(Contract.published(), store, InstantSource.system());
+  private static ReadinessService service(Store store, int smallestCell) {
+    return ReadinessService.of(Contract.published(), store, InstantSource.system(), smallestCell);
   }
 
   private static Javalin listen(Api.Dependencies dependencies, String host, int port) {

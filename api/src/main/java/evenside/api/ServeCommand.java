@@ -56,6 +56,15 @@ final class ServeCommand implements Callable<Integer> {
   private @Nullable String databaseUrl;
 
   @Option(
+      names = "--smallest-cell",
+      paramLabel = "N",
+      defaultValue = "5",
+      description =
+          "Fewest people a count of a cohort may show; 1 hides nothing. Default:"
+              + " ${DEFAULT-VALUE}.")
+  private int smallestCell;
+
+  @Option(
       names = "--demo",
       description =
           "Serve an invented clinic of a dozen cases, kept until the service stops; --data is not"
@@ -66,6 +75,9 @@ final class ServeCommand implements Callable<Integer> {
   public Integer call() {
     if (port < 0 || port > 65_535) {
       throw usage("--port takes a number from 0 to 65535, not " + port + ".");
+    }
+    if (smallestCell < 1) {
+      throw usage("--smallest-cell takes a number from 1 on, not " + smallestCell + ".");
     }
     if (!Loopback.isAddress(host)) {
       throw usage(
@@ -78,7 +90,7 @@ final class ServeCommand implements Callable<Integer> {
     RunningService running =
         demo
             ? RunningService.startDemo(host, port)
-            : RunningService.start(host, port, data, database());
+            : RunningService.start(host, port, data, database(), smallestCell);
     Runtime.getRuntime().addShutdownHook(new Thread(running::stop, "stop"));
     spec.commandLine().getOut().println(running.greeting());
     spec.commandLine().getOut().flush();

@@ -22,7 +22,8 @@ final class Corpus {
           "assessment-request",
           "determination",
           "what-if-request",
-          "erasure-request");
+          "erasure-request",
+          "adopted-plan");
 
   /** Folder of the module: the published files and the examples. */
   static final Path FOLDER = Path.of("").toAbsolutePath();

@@ -4,7 +4,7 @@
 
 -- A clinic's ledgers: 1, and one more each time a compromised one is frozen and continued. The row
 -- is what an append locks, so that one goes after the other.
-create table ledger (
+create table if not exists ledger (
   clinic     varchar(64) not null,
   number     integer not null check (number >= 1),
   origin     varchar(255) not null,
@@ -15,7 +15,7 @@ create table ledger (
 
 -- nodes: the hashes of the subtrees that this entry completes, 32 bytes each, its own first. So the
 -- node of level l and index i is in the row of entry (i+1)*2^l-1, and an append inserts one row.
-create table ledger_entry (
+create table if not exists ledger_entry (
   clinic      varchar(64) not null,
   ledger      integer not null,
   entry_index bigint not null check (entry_index >= 0),
@@ -26,10 +26,10 @@ create table ledger_entry (
   constraint ledger_entry_key primary key (clinic, ledger, entry_index),
   constraint ledger_entry_of foreign key (clinic, ledger) references ledger (clinic, number)
 );
-create index ledger_entry_by_id        on ledger_entry (clinic, entry_id);
-create index ledger_entry_by_reference on ledger_entry (clinic, refers_to, entry_index);
+create index if not exists ledger_entry_by_id        on ledger_entry (clinic, entry_id);
+create index if not exists ledger_entry_by_reference on ledger_entry (clinic, refers_to, entry_index);
 
-create table ledger_checkpoint (
+create table if not exists ledger_checkpoint (
   clinic    varchar(64) not null,
   ledger    integer not null,
   tree_size bigint not null,
@@ -38,7 +38,7 @@ create table ledger_checkpoint (
 );
 
 -- Verifier-key lines; each signs from the checkpoint of that size on, and stays published for ever.
-create table ledger_verifier (
+create table if not exists ledger_verifier (
   clinic    varchar(64) not null,
   ledger    integer not null,
   from_size bigint not null,
@@ -47,7 +47,7 @@ create table ledger_verifier (
 );
 
 -- Without its salt a commitment says nothing of a document, so these go with the documents.
-create table ledger_salt (
+create table if not exists ledger_salt (
   clinic        varchar(64) not null,
   entry_id      uuid not null,
   document_salt bytea not null,
@@ -57,23 +57,23 @@ create table ledger_salt (
 
 -- Every criteria set that a decision of the clinic was made by, so that proof does not depend on
 -- what a later version of the program publishes.
-create table ledger_criteria (
+create table if not exists ledger_criteria (
   clinic   varchar(64) not null,
   sha256   varchar(64) not null check (length(sha256) = 64),
   document bytea not null,
   constraint ledger_criteria_key primary key (clinic, sha256)
 );
 
-create table case_subject (
+create table if not exists case_subject (
   clinic   varchar(64) not null,
   case_id  varchar(64) not null,
   revision integer not null,
   subject  varchar(64) not null,
   constraint case_subject_key primary key (clinic, case_id, revision)
 );
-create index case_subject_search on case_subject (clinic, subject, case_id);
+create index if not exists case_subject_search on case_subject (clinic, subject, case_id);
 
-create table decision_battery (
+create table if not exists decision_battery (
   clinic      varchar(64) not null,
   battery_id  uuid not null,
   decision_id uuid not null,
@@ -81,7 +81,7 @@ create table decision_battery (
 );
 
 -- statement: cleared, not-cleared or deferred. differs: whether it says other than the outcome.
-create table determination (
+create table if not exists determination (
   clinic        varchar(64) not null,
   id            uuid not null,
   decision_id   uuid not null,
@@ -93,13 +93,13 @@ create table determination (
   document      bytea not null,
   constraint determination_key primary key (clinic, id)
 );
-create index determination_of_decision
+create index if not exists determination_of_decision
   on determination (clinic, decision_id, determined_at desc, id desc);
-create index determination_by_clinician on determination (clinic, clinician, decision_id);
-create index determination_differing    on determination (clinic, differs, decision_id);
+create index if not exists determination_by_clinician on determination (clinic, clinician, decision_id);
+create index if not exists determination_differing    on determination (clinic, differs, decision_id);
 
 -- A battery that takes the place of another. A battery is replaced once; its successor may be too.
-create table correction (
+create table if not exists correction (
   clinic       varchar(64) not null,
   battery_id   uuid not null,
   replaces     uuid not null,
@@ -109,17 +109,17 @@ create table correction (
 );
 
 -- What was erased and why; nothing of whom.
-create table erasure (
+create table if not exists erasure (
   clinic    varchar(64) not null,
   id        uuid not null,
   erased_at timestamp with time zone not null,
   document  bytea not null,
   constraint erasure_key primary key (clinic, id)
 );
-create index erasure_newest on erasure (clinic, erased_at desc, id desc);
+create index if not exists erasure_newest on erasure (clinic, erased_at desc, id desc);
 
 -- Who read which decision. Kept when the decision is erased: it names no patient.
-create table access_trail (
+create table if not exists access_trail (
   clinic      varchar(64) not null,
   id          uuid not null,
   read_at     timestamp with time zone not null,
@@ -128,5 +128,5 @@ create table access_trail (
   decision_id uuid not null,
   constraint access_trail_key primary key (clinic, id)
 );
-create index access_newest      on access_trail (clinic, read_at desc, id desc);
-create index access_of_decision on access_trail (clinic, decision_id, read_at desc, id desc);
+create index if not exists access_newest      on access_trail (clinic, read_at desc, id desc);
+create index if not exists access_of_decision on access_trail (clinic, decision_id, read_at desc, id desc);
