@@ -123,6 +123,7 @@ class DecisionInputsTest {
             PUBLISHED.set(set).orElseThrow(),
             kneeCase,
             assessed,
+            List.of(),
             asOf,
             null,
             looks(assessed, asOf)));
