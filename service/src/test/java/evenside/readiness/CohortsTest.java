@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
+import evenside.ledger.Ledger;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.Optional;
@@ -361,7 +362,13 @@ class CohortsTest {
   void cellOfNobody_isNoLimit() {
     try (Rehab rehab = Rehab.in(folder)) {
       assertThatThrownBy(
-              () -> ReadinessService.of(Rehab.CONTRACT, rehab.store, java.time.Instant::now, 0))
+              () ->
+                  ReadinessService.of(
+                      Rehab.CONTRACT,
+                      rehab.store,
+                      Ledger.off(rehab.store),
+                      java.time.Instant::now,
+                      0))
           .hasMessageContaining("at least 1, got 0");
     }
   }

@@ -1,6 +1,7 @@
 package evenside.readiness;
 
 import evenside.document.Document;
+import evenside.ledger.Ledger;
 import evenside.schemas.Contract;
 import evenside.schemas.StrictJson;
 import evenside.store.Store;
@@ -26,7 +27,7 @@ final class Rehab implements AutoCloseable {
   private Rehab(Store store, int smallestCell) {
     this.store = store;
     Instant now = Instant.parse("2026-11-20T12:00:00Z");
-    this.service = ReadinessService.of(CONTRACT, store, () -> now, smallestCell);
+    this.service = ReadinessService.of(CONTRACT, store, Ledger.off(store), () -> now, smallestCell);
   }
 
   static Rehab in(Path folder) {
