@@ -191,11 +191,13 @@ public final class BundleVerifier {
     String engine = bundle.engineVersion().orElse("");
     same("the engine version", decision.path("engineVersion"), engine);
     same("the engine version in the inputs", inputs.path("engineVersion"), engine);
-    for (JsonNode battery : inputs.path("batteries")) {
-      same(
-          "the fingerprint of battery " + battery.path("batteryId").asString(""),
-          battery.path("sha256"),
-          Document.of(battery.path("battery")).sha256());
+    for (String kind : List.of("battery", "session")) {
+      for (JsonNode one : inputs.path(kind.equals("battery") ? "batteries" : "sessions")) {
+        same(
+            "the fingerprint of %s %s".formatted(kind, one.path(kind + "Id").asString("")),
+            one.path("sha256"),
+            Document.of(one.path(kind)).sha256());
+      }
     }
   }
 

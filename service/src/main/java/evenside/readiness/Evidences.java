@@ -29,7 +29,12 @@ public final class Evidences {
     this.records = records;
     var contract = records.published().contract();
     for (String file : contract.files()) {
-      if (file.startsWith("v1/") || file.startsWith("catalogue/")) {
+      boolean decides =
+          file.startsWith("v1/")
+              || file.startsWith("catalogue/")
+              || file.startsWith("progressions/")
+              || file.startsWith("instruments/");
+      if (decides) {
         contract.file(file).ifPresent(bytes -> schemaHashes.put(file, Document.sha256(bytes)));
       }
     }

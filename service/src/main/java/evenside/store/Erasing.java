@@ -35,6 +35,7 @@ public final class Erasing {
           "delete from plan where clinic = :clinic and case_id = :case_id",
           "delete from decision where clinic = :clinic and case_id = :case_id",
           "delete from evidence_index where clinic = :clinic and case_id = :case_id",
+          "delete from training_session where clinic = :clinic and case_id = :case_id",
           "delete from battery where clinic = :clinic and case_id = :case_id",
           "delete from case_facts where clinic = :clinic and case_id = :case_id",
           "delete from case_subject where clinic = :clinic and case_id = :case_id",

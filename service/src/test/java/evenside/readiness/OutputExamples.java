@@ -84,6 +84,8 @@ final class OutputExamples {
     if (!batteryId.isEmpty()) {
       text = text.replace(batteryId, BATTERY_ID);
     }
+    // The inputs name the battery by its new id, so their fingerprint is new each time too.
+    text = text.replaceAll("(?<=\"inputsSha256\":\")[0-9a-f]{64}", "0".repeat(64));
     made.put(name, tree(text.getBytes(StandardCharsets.UTF_8)));
   }
 

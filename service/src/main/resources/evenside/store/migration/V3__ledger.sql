@@ -26,8 +26,10 @@ create table if not exists ledger_entry (
   constraint ledger_entry_key primary key (clinic, ledger, entry_index),
   constraint ledger_entry_of foreign key (clinic, ledger) references ledger (clinic, number)
 );
-create index if not exists ledger_entry_by_id        on ledger_entry (clinic, entry_id);
-create index if not exists ledger_entry_by_reference on ledger_entry (clinic, refers_to, entry_index);
+create index if not exists ledger_entry_by_id
+  on ledger_entry (clinic, entry_id);
+create index if not exists ledger_entry_by_reference
+  on ledger_entry (clinic, refers_to, entry_index);
 
 create table if not exists ledger_checkpoint (
   clinic    varchar(64) not null,
@@ -71,7 +73,8 @@ create table if not exists case_subject (
   subject  varchar(64) not null,
   constraint case_subject_key primary key (clinic, case_id, revision)
 );
-create index if not exists case_subject_search on case_subject (clinic, subject, case_id);
+create index if not exists case_subject_search
+  on case_subject (clinic, subject, case_id);
 
 create table if not exists decision_battery (
   clinic      varchar(64) not null,
@@ -95,8 +98,10 @@ create table if not exists determination (
 );
 create index if not exists determination_of_decision
   on determination (clinic, decision_id, determined_at desc, id desc);
-create index if not exists determination_by_clinician on determination (clinic, clinician, decision_id);
-create index if not exists determination_differing    on determination (clinic, differs, decision_id);
+create index if not exists determination_by_clinician
+  on determination (clinic, clinician, decision_id);
+create index if not exists determination_differing
+  on determination (clinic, differs, decision_id);
 
 -- A battery that takes the place of another. A battery is replaced once; its successor may be too.
 create table if not exists correction (
@@ -116,7 +121,8 @@ create table if not exists erasure (
   document  bytea not null,
   constraint erasure_key primary key (clinic, id)
 );
-create index if not exists erasure_newest on erasure (clinic, erased_at desc, id desc);
+create index if not exists erasure_newest
+  on erasure (clinic, erased_at desc, id desc);
 
 -- Who read which decision. Kept when the decision is erased: it names no patient.
 create table if not exists access_trail (
@@ -128,5 +134,7 @@ create table if not exists access_trail (
   decision_id uuid not null,
   constraint access_trail_key primary key (clinic, id)
 );
-create index if not exists access_newest      on access_trail (clinic, read_at desc, id desc);
-create index if not exists access_of_decision on access_trail (clinic, decision_id, read_at desc, id desc);
+create index if not exists access_newest
+  on access_trail (clinic, read_at desc, id desc);
+create index if not exists access_of_decision
+  on access_trail (clinic, decision_id, read_at desc, id desc);
