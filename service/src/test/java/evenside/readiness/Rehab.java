@@ -53,7 +53,11 @@ final class Rehab implements AutoCloseable {
   }
 
   void test(String caseId, Tests tests) {
-    service.batteries().add(CLINIC, caseId, tests.json(), Optional.empty());
+    try {
+      service.batteries().add(CLINIC, caseId, tests.json(), Optional.empty());
+    } catch (Refused refused) {
+      throw new AssertionError("the invented tests have faults: " + refused.faults(), refused);
+    }
   }
 
   /** Records an entry of the training record. */
