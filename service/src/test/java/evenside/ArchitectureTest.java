@@ -62,11 +62,19 @@ class ArchitectureTest {
                   "trend",
                   "progression",
                   "training")),
-          Map.entry("decision", Set.of("criteria", "knee", "measure", "quantity", "signs")));
+          Map.entry("decision", Set.of("criteria", "knee", "measure", "quantity", "signs")),
+          Map.entry("merkle", Set.of()),
+          Map.entry("note", Set.of("merkle")),
+          Map.entry("ledger", Set.of("merkle", "note", "store")),
+          Map.entry("evidence", Set.of("merkle", "note", "ledger", "document", "schemas")));
 
   /** JSON is read in one place, written in another, and carried through by the use cases. */
   private static final String[] KNOW_JSON = {
-    "evenside.intake..", "evenside.document..", "evenside.readiness..", "evenside.schemas.."
+    "evenside.intake..",
+    "evenside.document..",
+    "evenside.evidence..",
+    "evenside.readiness..",
+    "evenside.schemas.."
   };
 
   private static final String[] KNOW_THE_TIME = {

@@ -2,6 +2,7 @@ package evenside.api;
 
 import evenside.api.demo.DemoClinic;
 import evenside.api.http.Cursors;
+import evenside.ledger.Ledger;
 import evenside.readiness.Cohorts;
 import evenside.readiness.ReadinessService;
 import evenside.schemas.Contract;
@@ -100,7 +101,8 @@ final class RunningService {
   }
 
   private static ReadinessService service(Store store, int smallestCell) {
-    return ReadinessService.of(Contract.published(), store, InstantSource.system(), smallestCell);
+    return ReadinessService.of(
+        Contract.published(), store, Ledger.off(store), InstantSource.system(), smallestCell);
   }
 
   private static Javalin listen(Api.Dependencies dependencies, String host, int port) {

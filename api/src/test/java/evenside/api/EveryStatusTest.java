@@ -181,6 +181,9 @@ class EveryStatusTest {
           "valid/criteria-set/at-least-three-of-four",
           json -> json.put("version", "1").put("title", "Another title"));
     }
+    if (id.equals("addSession")) {
+      return otherSession();
+    }
     return Examples.changed(
         "valid/battery/strength-and-hops",
         json -> json.putObject("bodyMass").put("value", 70.5).put("unit", "kg"));

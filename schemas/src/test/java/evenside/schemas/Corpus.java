@@ -20,6 +20,9 @@ final class Corpus {
           "criteria-set",
           "decision-request",
           "assessment-request",
+          "determination",
+          "what-if-request",
+          "erasure-request",
           "adopted-plan");
 
   /** Folder of the module: the published files and the examples. */

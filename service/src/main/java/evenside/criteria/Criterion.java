@@ -31,6 +31,18 @@ public sealed interface Criterion {
       permits Threshold, GradeBound, FactCriterion, TimeSinceSurgery, TrainingCriterion {
     About about();
 
+    /** What it asks for. */
+    Bound asked();
+
+    /** The finding for somebody the criterion is for. */
+    Finding judge(Evidence evidence, MeasureCatalogue catalogue, boolean required);
+
+    @Override
+    default Finding evaluate(Evidence evidence, MeasureCatalogue catalogue, boolean required) {
+      return Judgement.outside(this, evidence, required)
+          .orElseGet(() -> judge(evidence, catalogue, required));
+    }
+
     @Override
     default String id() {
       return about().id();

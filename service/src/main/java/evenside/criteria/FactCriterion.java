@@ -8,7 +8,6 @@ import evenside.measure.Measured;
 import evenside.measure.ProtocolRule;
 import evenside.measure.Value;
 import java.util.List;
-import java.util.Optional;
 
 /**
  * A yes/no fact stated by a clinician.
@@ -26,22 +25,20 @@ public record FactCriterion(About about, String measure, boolean expected)
   }
 
   @Override
-  public Finding evaluate(Evidence evidence, MeasureCatalogue catalogue, boolean required) {
-    Bound asked = new Bound(null, new Value.Fact(expected));
-    Optional<Finding> outside = Judgement.outside(this, asked, evidence, required);
-    if (outside.isPresent()) {
-      return outside.get();
-    }
+  public Bound asked() {
+    return new Bound(null, new Value.Fact(expected));
+  }
+
+  @Override
+  public Finding judge(Evidence evidence, MeasureCatalogue catalogue, boolean required) {
     Lookup lookup = evidence.newest(measure, Aspect.VALUE, ProtocolRule.ANY);
-    if (lookup instanceof Lookup.Missing gap) {
-      return Judgement.missing(this, asked, required, gap);
-    }
-    if (lookup instanceof Lookup.TooOld old) {
-      return Judgement.tooOld(this, asked, required, old, chosen(old.candidates()));
-    }
-    Measured measured = chosen(((Lookup.Found) lookup).candidates());
+    return Judgement.onNewest(
+        this, lookup, required, this::chosen, measured -> compared(measured, catalogue, required));
+  }
+
+  private Finding compared(Measured measured, MeasureCatalogue catalogue, boolean required) {
     boolean met = new Value.Fact(expected).equals(measured.value());
-    String wanted = catalogue.get(measure).title() + ": " + asked.value();
+    String wanted = catalogue.get(measure).title() + ": " + asked().value();
     return new Finding(
         about.id(),
         type(),
@@ -49,7 +46,7 @@ public record FactCriterion(About about, String measure, boolean expected)
         Truth.of(met),
         required,
         measured.value(),
-        asked,
+        asked(),
         null,
         met ? null : new ToMeet(wanted, null, null, false, null),
         null,

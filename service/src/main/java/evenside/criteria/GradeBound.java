@@ -9,7 +9,6 @@ import evenside.measure.ProtocolRule;
 import evenside.measure.Value;
 import evenside.signs.EffusionGrade;
 import java.util.List;
-import java.util.Optional;
 
 /**
  * An effusion grade of the operated knee compared with a bound, by order.
@@ -28,20 +27,18 @@ public record GradeBound(About about, String measure, Comparator comparator, Eff
   }
 
   @Override
-  public Finding evaluate(Evidence evidence, MeasureCatalogue catalogue, boolean required) {
-    Bound asked = new Bound(comparator, new Value.Grade(bound));
-    Optional<Finding> outside = Judgement.outside(this, asked, evidence, required);
-    if (outside.isPresent()) {
-      return outside.get();
-    }
+  public Bound asked() {
+    return new Bound(comparator, new Value.Grade(bound));
+  }
+
+  @Override
+  public Finding judge(Evidence evidence, MeasureCatalogue catalogue, boolean required) {
     Lookup lookup = evidence.newest(measure, Aspect.OPERATED, ProtocolRule.ANY);
-    if (lookup instanceof Lookup.Missing gap) {
-      return Judgement.missing(this, asked, required, gap);
-    }
-    if (lookup instanceof Lookup.TooOld old) {
-      return Judgement.tooOld(this, asked, required, old, chosen(old.candidates()));
-    }
-    Measured measured = chosen(((Lookup.Found) lookup).candidates());
+    return Judgement.onNewest(
+        this, lookup, required, this::chosen, measured -> compared(measured, required));
+  }
+
+  private Finding compared(Measured measured, boolean required) {
     boolean met = comparator.test(rank(measured), bound.rank());
     return new Finding(
         about.id(),
@@ -50,7 +47,7 @@ public record GradeBound(About about, String measure, Comparator comparator, Eff
         Truth.of(met),
         required,
         measured.value(),
-        asked,
+        asked(),
         null,
         met ? null : toMeet(),
         null,

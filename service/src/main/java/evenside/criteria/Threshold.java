@@ -13,7 +13,6 @@ import evenside.measure.Value;
 import evenside.quantity.Decimals;
 import evenside.quantity.Quantity;
 import evenside.questionnaire.CutOff;
-import java.util.Optional;
 
 /**
  * A number compared with a bound.
@@ -47,24 +46,27 @@ public record Threshold(
   }
 
   @Override
-  public Finding evaluate(Evidence evidence, MeasureCatalogue catalogue, boolean required) {
-    Bound asked = new Bound(comparator, Value.Amount.of(bound, unit));
-    Optional<Finding> outside = Judgement.outside(this, asked, evidence, required);
-    if (outside.isPresent()) {
-      return outside.get();
-    }
+  public Bound asked() {
+    return new Bound(comparator, Value.Amount.of(bound, unit));
+  }
+
+  @Override
+  public Finding judge(Evidence evidence, MeasureCatalogue catalogue, boolean required) {
     Lookup lookup = evidence.newest(measure, aspect, rule);
-    if (lookup instanceof Lookup.Missing gap) {
-      return Judgement.missing(this, asked, required, gap);
-    }
-    if (lookup instanceof Lookup.TooOld old) {
-      return Judgement.tooOld(this, asked, required, old, chosen(old.candidates()));
-    }
-    Measured measured = chosen(((Lookup.Found) lookup).candidates());
-    Finding compared = compared(measured, asked, evidence, catalogue, required);
+    return Judgement.onNewest(
+        this,
+        lookup,
+        required,
+        this::chosen,
+        measured -> sound(measured, evidence, catalogue, required));
+  }
+
+  /** Comparing with a leg that has a history of its own cannot show that there is no deficit. */
+  private Finding sound(
+      Measured measured, Evidence evidence, MeasureCatalogue catalogue, boolean required) {
+    Finding compared = compared(measured, evidence, catalogue, required);
     return compared.truth() == Truth.MET && usesOtherLeg() && !evidence.otherLegSound()
-        ? Finding.undetermined(
-            this, about, asked, required, measured.value(), measured.inputs(), OTHER_LEG)
+        ? Judgement.undetermined(this, required, measured.value(), measured.inputs(), OTHER_LEG)
         : compared;
   }
 
@@ -87,11 +89,7 @@ public record Threshold(
   }
 
   private Finding compared(
-      Measured measured,
-      Bound asked,
-      Evidence evidence,
-      MeasureCatalogue catalogue,
-      boolean required) {
+      Measured measured, Evidence evidence, MeasureCatalogue catalogue, boolean required) {
     Measure entry = catalogue.get(measure);
     double value = number(measured);
     double comparable = comparable(value, entry);
@@ -108,7 +106,7 @@ public record Threshold(
         Truth.of(met),
         required,
         measured.value(),
-        asked,
+        asked(),
         new Quantity(comparator.margin(comparable, bound), unit),
         met ? null : toMeet(measured, entry),
         band,

@@ -7,7 +7,6 @@ import evenside.quantity.Quantity;
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
 import java.util.List;
-import java.util.Optional;
 
 /**
  * Calendar time from surgery to the date decided for.
@@ -33,12 +32,12 @@ public record TimeSinceSurgery(About about, Comparator comparator, int bound, St
   }
 
   @Override
-  public Finding evaluate(Evidence evidence, MeasureCatalogue catalogue, boolean required) {
-    Bound asked = new Bound(comparator, Value.Amount.of(bound, unit));
-    Optional<Finding> outside = Judgement.outside(this, asked, evidence, required);
-    if (outside.isPresent()) {
-      return outside.get();
-    }
+  public Bound asked() {
+    return new Bound(comparator, Value.Amount.of(bound, unit));
+  }
+
+  @Override
+  public Finding judge(Evidence evidence, MeasureCatalogue catalogue, boolean required) {
     LocalDate first = firstDay(evidence.surgeryDate());
     boolean met = !evidence.asOf().isBefore(first);
     long margin = ChronoUnit.DAYS.between(first, evidence.asOf());
@@ -51,7 +50,7 @@ public record TimeSinceSurgery(About about, Comparator comparator, int bound, St
         Truth.of(met),
         required,
         elapsed,
-        asked,
+        asked(),
         new Quantity((double) margin, "d"),
         met ? null : new ToMeet("from " + first + " on", null, null, false, first),
         null,

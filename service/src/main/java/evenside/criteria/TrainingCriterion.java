@@ -33,25 +33,25 @@ public record TrainingCriterion(
   }
 
   @Override
-  public Finding evaluate(Evidence evidence, MeasureCatalogue catalogue, boolean required) {
-    Bound asked = new Bound(comparator, Value.Amount.of(bound, unit));
-    Optional<Finding> outside = Judgement.outside(this, asked, evidence, required);
-    if (outside.isPresent()) {
-      return outside.get();
-    }
+  public Bound asked() {
+    return new Bound(comparator, Value.Amount.of(bound, unit));
+  }
+
+  @Override
+  public Finding judge(Evidence evidence, MeasureCatalogue catalogue, boolean required) {
     Optional<TrainingFact> found = evidence.training(fact, of);
     if (found.isEmpty()) {
       return Judgement.missing(
-          this, asked, required, Gap.Reason.NOT_RECORDED, "the training record does not show it");
+          this, required, Gap.Reason.NOT_RECORDED, "the training record does not show it");
     }
-    return compared(found.get(), asked, required);
+    return compared(found.get(), required);
   }
 
-  private Finding compared(TrainingFact seen, Bound asked, boolean required) {
+  private Finding compared(TrainingFact seen, boolean required) {
     boolean certain = comparator.test(seen.certain(), bound);
     boolean possible = comparator.test(seen.possible(), bound);
     Truth truth = certain == possible ? Truth.of(certain) : Truth.UNDETERMINED;
-    String wanted = about.title() + ": " + comparator.words() + " " + asked.value();
+    String wanted = about.title() + ": " + comparator.words() + " " + asked().value();
     return new Finding(
         about.id(),
         type(),
@@ -59,7 +59,7 @@ public record TrainingCriterion(
         truth,
         required,
         Value.Amount.of(seen.certain(), unit),
-        asked,
+        asked(),
         new Quantity(comparator.margin(seen.certain(), bound), unit),
         truth == Truth.MET
             ? null

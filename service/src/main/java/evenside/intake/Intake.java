@@ -100,6 +100,9 @@ public final class Intake {
             new BatteryRules(catalogue, instruments, faults, warnings)
                 .check(document, context.operatedSide(), context.now());
         case "session" -> session(document, context, faults, warnings);
+        case "determination" ->
+            CommonRules.instant(document, "determinedAt", context.now(), faults);
+        case "what-if-request" -> whatIf(document, context, faults);
         case "criteria-set" -> criteriaSet(document, schema, faults);
         case "decision-request" -> decisionRequest(document, context, faults);
         case "adopted-plan" -> {
@@ -172,6 +175,13 @@ public final class Intake {
           RuleCode.DATE_IN_FUTURE,
           "a decision is recorded for today or an earlier date; an assessment may look ahead",
           "at the latest " + today);
+    }
+  }
+
+  private static void whatIf(JsonNode json, Context context, RuleFaults faults) {
+    JsonNode set = json.path("criteriaSet");
+    if (set.isObject() && context.criteriaSets().apply(name(set)).isEmpty()) {
+      unknownSet("/criteriaSet", faults);
     }
   }
 

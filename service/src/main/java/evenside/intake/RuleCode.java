@@ -26,6 +26,8 @@ public enum RuleCode {
   CRITERIA_SET_OTHER_MILESTONE("criteria-set.other-milestone"),
   CRITERIA_SET_RESERVED("criteria-set.reserved"),
   MILESTONE_NO_USUAL_SET("milestone.no-usual-set"),
+  REASON_REQUIRED("reason.required"),
+  BATTERY_UNKNOWN("battery.unknown"),
   EXERCISE_UNKNOWN("exercise.unknown"),
   FOCUS_AREA_UNKNOWN("focus-area.unknown"),
   DATE_BEFORE_START("date.before-start"),

@@ -50,6 +50,14 @@ public record KneeCase(
     }
   }
 
+  /** What the surgeon does not allow on a day, in words. */
+  public List<String> limitsOn(LocalDate day) {
+    return surgeonLimits.stream()
+        .filter(limit -> limit.holdsOn(day))
+        .map(limit -> limit.limit().replace('-', ' '))
+        .toList();
+  }
+
   /** True if nothing at all is known or suspected of the other knee. */
   public boolean otherKneeWithoutHistory() {
     return otherKnee.equals("none");

@@ -9,16 +9,27 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Predicate;
+import java.util.stream.Stream;
 
 /**
  * One training with everything that completes it, or one look at the knee by itself.
  *
  * @param session the entry it begins with
  * @param completing entries that complete it, in order of time
+ * @param response what all entries together say of the knee
  */
-record Bout(Session session, List<Session> completing) {
+record Bout(Session session, List<Session> completing, Response response) {
   Bout {
     completing = List.copyOf(completing);
+  }
+
+  Bout(Session session, List<Session> completing) {
+    this(
+        session,
+        completing,
+        Stream.concat(Stream.of(session), completing.stream())
+            .map(Bout::responseOf)
+            .reduce(Response.NONE, Response::and));
   }
 
   LocalDate day() {
@@ -38,11 +49,6 @@ record Bout(Session session, List<Session> completing) {
 
   List<String> ids() {
     return entries().stream().map(Session::id).toList();
-  }
-
-  /** What all entries together say of the knee. */
-  Response response() {
-    return entries().stream().map(Bout::responseOf).reduce(Response.NONE, Response::and);
   }
 
   /** The answers of those entries that pass a filter. */

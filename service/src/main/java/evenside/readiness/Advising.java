@@ -66,7 +66,7 @@ final class Advising {
             history.restDays(),
             new LoadReport.Question(end, question.sdMethod(), question.acuteChronic()));
     List<HoldReport> holds = HoldReport.of(history.trainings(), end, catalogue::exercise, kneeCase);
-    ObjectNode json = documents.of(advice, cautions(advice, question));
+    ObjectNode json = documents.of(advice, cautions(advice, kneeCase, question));
     json.put("schemaVersion", schemaVersion);
     ObjectNode numbers = LoadDocument.of(load);
     numbers.set("holds", LoadDocument.holds(holds));
@@ -80,8 +80,14 @@ final class Advising {
     }
   }
 
-  private List<Caution> cautions(Advice advice, AdviceQuestion question) {
+  private List<Caution> cautions(Advice advice, KneeCase kneeCase, AdviceQuestion question) {
     List<Caution> found = new ArrayList<>();
+    List<String> limits = kneeCase.limitsOn(advice.asOf());
+    if (!limits.isEmpty()) {
+      Caution caution = text("surgeon-limits");
+      String text = caution.text() + " Limits: " + String.join(", ", limits) + ".";
+      found.add(new Caution(caution.code(), text, caution.urgent(), caution.source()));
+    }
     found.add(text("advice-is-convention"));
     if (!advice.standing().isEmpty()) {
       found.add(0, text("standing-red-flag"));

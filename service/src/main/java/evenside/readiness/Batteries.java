@@ -3,10 +3,13 @@ package evenside.readiness;
 import evenside.assessment.AssessedBattery;
 import evenside.document.Document;
 import evenside.intake.Checked;
+import evenside.intake.RuleCode;
+import evenside.ledger.NewEntry;
 import evenside.limb.Side;
 import evenside.schemas.Fault;
 import evenside.store.Position;
 import evenside.store.StoredBattery;
+import evenside.store.StoredCorrection;
 import java.time.Instant;
 import java.time.OffsetDateTime;
 import java.util.List;
@@ -42,6 +45,7 @@ public final class Batteries {
     if (twin.isPresent()) {
       return twin.get();
     }
+    Optional<UUID> replaced = replaced(clinic, caseId, json);
     UUID id = records.newId();
     Instant now = records.now();
     AssessedBattery assessed = records.scoring().battery(id.toString(), json, operated);
@@ -64,10 +68,37 @@ public final class Batteries {
             clinic,
             KIND,
             new Recorded(id.toString(), document, Recorded.Novelty.CREATED),
-            writing -> writing.insertBattery(stored, EvidenceRows.of(assessed)),
+            replaced.map(old -> () -> NewEntry.correction(id, old, document.bytes())),
+            writing -> {
+              writing.insertBattery(stored, EvidenceRows.of(assessed));
+              replaced.ifPresent(
+                  old ->
+                      writing.audit().insertCorrection(clinic, new StoredCorrection(id, old, now)));
+            },
             this::get,
             () -> twin(clinic, caseId, recordId, content)),
         key);
+  }
+
+  /** The battery that this one corrects; refused if the case has no such battery. */
+  private Optional<UUID> replaced(String clinic, String caseId, JsonNode json) {
+    if (!json.has("replaces")) {
+      return Optional.empty();
+    }
+    Optional<UUID> old = Records.uuid(json.path("replaces").asString());
+    boolean ofThisCase =
+        old.flatMap(id -> records.store().read(reading -> reading.battery(clinic, id)))
+            .filter(battery -> battery.caseId().equals(caseId))
+            .isPresent();
+    if (!ofThisCase) {
+      throw Refused.faulty(
+          List.of(
+              Fault.at(
+                  JsonPointer.compile("/replaces"),
+                  RuleCode.BATTERY_UNKNOWN.code(),
+                  "this case has no battery of that id")));
+    }
+    return old;
   }
 
   /** A battery with its computed symmetry. */
@@ -76,7 +107,7 @@ public final class Batteries {
         .store()
         .read(reading -> Records.uuid(batteryId).flatMap(id -> reading.battery(clinic, id)))
         .map(stored -> Document.ofCanonical(stored.document()))
-        .orElseThrow(() -> Records.notFound(KIND));
+        .orElseThrow(() -> records.goneOrUnknown(clinic, batteryId, KIND));
   }
 
   /**

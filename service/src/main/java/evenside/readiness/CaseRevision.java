@@ -92,6 +92,7 @@ final class CaseRevision {
     StoredCase row = new StoredCase(clinic, caseId, revision, now, stored.sha256(), stored.bytes());
     writing.insertCase(row);
     writing.insertCaseFacts(row, facts(Cases.read(row)));
+    writing.audit().nameSubject(clinic, caseId, revision, json.path("subject").asString());
     return new Recorded(caseId, stored, novelty);
   }
 

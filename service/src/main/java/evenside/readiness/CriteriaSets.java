@@ -3,6 +3,7 @@ package evenside.readiness;
 import evenside.criteria.CriteriaSet;
 import evenside.document.Document;
 import evenside.intake.RuleCode;
+import evenside.ledger.NewEntry;
 import evenside.schemas.Fault;
 import evenside.schemas.StrictJson;
 import evenside.store.StoredCriteriaSet;
@@ -54,6 +55,7 @@ public final class CriteriaSets {
             clinic,
             KIND,
             new Recorded(name, content, Recorded.Novelty.CREATED),
+            Optional.of(() -> NewEntry.criteriaSet(records.newId(), content.bytes())),
             writing -> writing.insertCriteriaSet(stored),
             (whose, which) -> get(whose, id, version),
             () -> twin(clinic, id, version, content)),

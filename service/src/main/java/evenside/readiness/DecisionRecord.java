@@ -4,7 +4,6 @@ import evenside.criteria.CriteriaSet;
 import evenside.decision.Decision;
 import evenside.decision.Engine;
 import evenside.decision.RepeatLooks;
-import evenside.document.DecisionDocument;
 import evenside.document.Document;
 import evenside.knee.KneeCase;
 import evenside.readiness.BatteryRecord.Loaded;
@@ -13,26 +12,24 @@ import evenside.store.Reading;
 import evenside.store.StoredCase;
 import evenside.store.StoredDecision;
 import java.time.Instant;
-import java.time.temporal.ChronoUnit;
 import java.util.List;
 import java.util.UUID;
-import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.node.ArrayNode;
 import tools.jackson.databind.node.ObjectNode;
 
 /**
- * Makes the two documents of a decision: what it says, and everything that went in by value, so
- * that it can be computed again from the second alone.
+ * Makes the two documents of a decision: everything that went in, by value, and what follows from
+ * it.
  */
 final class DecisionRecord {
-  private final Scoring scoring;
+  private final DecisionMaker maker;
   private final String schemaVersion;
   private final Reading reading;
   private final StoredCase stored;
   private final KneeCase kneeCase;
 
-  DecisionRecord(Scoring scoring, String schemaVersion, Reading reading, StoredCase stored) {
-    this.scoring = scoring;
+  DecisionRecord(DecisionMaker maker, String schemaVersion, Reading reading, StoredCase stored) {
+    this.maker = maker;
     this.schemaVersion = schemaVersion;
     this.reading = reading;
     this.stored = stored;
@@ -40,20 +37,24 @@ final class DecisionRecord {
   }
 
   /**
-   * A decision and its row.
+   * A decision to be stored.
    *
-   * @param decision what was found
-   * @param stored the documents made of it
+   * @param judged what was found
+   * @param decision the row
+   * @param batteries those it looked at
    */
-  record Decided(Decision decision, StoredDecision stored) {}
+  record Made(Decision judged, StoredDecision decision, List<UUID> batteries) {}
 
-  Decided decide(UUID id, DecisionRequest asked, Instant now) {
+  Made decide(UUID id, DecisionRequest asked, Instant now) {
+    Evaluation.notBeforeSurgery(kneeCase, asked.asOf());
     CriteriaSet set = asked.set();
-    Evaluation evaluation =
-        Evaluation.of(scoring, reading, stored, kneeCase, set, asked.asOf(), asked.maxAgeDays());
-    Decision decision = evaluation.decision();
-    List<Loaded> batteries = evaluation.batteries();
-    List<SessionHistory.Loaded> sessions = evaluation.sessions();
+    List<Loaded> batteries =
+        DecisionInputs.of(reading, stored.clinic(), stored.caseId(), kneeCase, set, asked.asOf());
+    List<SessionHistory.Loaded> sessions =
+        DecisionInputs.sessions(reading, stored.clinic(), stored.caseId(), set, asked.asOf());
+    RepeatLooks looks = Evaluation.looks(reading, stored, batteries, asked.asOf());
+    DecisionMaker.Inputs inputs = inputs(asked, batteries, sessions, looks);
+    Decision decision = maker.judge(inputs.json(), set, asked.asOf());
     StoredDecision row =
         new StoredDecision(
             stored.clinic(),
@@ -66,44 +67,14 @@ final class DecisionRecord {
             decision.outcome().code(),
             asked.asOf(),
             now,
-            document(id, decision, batteries, sessions, now).bytes(),
-            inputs(asked, batteries, sessions, evaluation.decision().looks()).bytes());
-    return new Decided(decision, row);
+            maker.document(id.toString(), now.toString(), inputs, decision).bytes(),
+            inputs.document().bytes());
+    return new Made(
+        decision, row, batteries.stream().map(battery -> battery.stored().id()).toList());
   }
 
-  private Document document(
-      UUID id,
-      Decision decision,
-      List<Loaded> batteries,
-      List<SessionHistory.Loaded> sessions,
-      Instant now) {
-    ObjectNode json = DecisionDocument.judgement(decision);
-    json.put("schemaVersion", schemaVersion);
-    json.put("decisionId", id.toString());
-    json.put("caseId", stored.caseId());
-    json.put("decidedAt", now.toString());
-    json.put("caseSha256", stored.sha256());
-    ArrayNode used = json.putArray("batteries");
-    for (Loaded battery : batteries) {
-      used.addObject()
-          .put("batteryId", id(battery))
-          .put("sha256", battery.stored().contentSha256())
-          .put("performedAt", battery.content().path("performedAt").asString())
-          .put("ageDays", ChronoUnit.DAYS.between(battery.performedOn(), decision.asOf()));
-    }
-    for (SessionHistory.Loaded session : sessions) {
-      json.withArray("sessions")
-          .addObject()
-          .put("sessionId", session.session().id())
-          .put("sha256", session.stored().contentSha256())
-          .put("performedAt", session.content().path("performedAt").asString())
-          .put(
-              "ageDays", ChronoUnit.DAYS.between(session.session().performedOn(), decision.asOf()));
-    }
-    return Document.of(json);
-  }
-
-  private Document inputs(
+  /** Everything that goes in, by value: the decision is computed from this and nothing else. */
+  private DecisionMaker.Inputs inputs(
       DecisionRequest asked,
       List<Loaded> batteries,
       List<SessionHistory.Loaded> sessions,
@@ -120,19 +91,24 @@ final class DecisionRecord {
         .put("id", asked.set().id())
         .put("version", asked.set().version())
         .put("sha256", asked.set().sha256());
-    JsonNode kept = StrictJson.read(stored.document(), StrictJson.Limits.OWN);
-    json.set("case", kept.path("case"));
+    json.put("caseId", stored.caseId());
+    json.put("caseSha256", stored.sha256());
+    json.set("case", StrictJson.read(stored.document(), StrictJson.Limits.OWN).path("case"));
     ArrayNode used = json.putArray("batteries");
     for (Loaded battery : batteries) {
-      used.addObject().put("batteryId", id(battery)).set("battery", battery.content());
+      used.addObject()
+          .put("batteryId", id(battery))
+          .put("sha256", battery.stored().contentSha256())
+          .set("battery", battery.content());
     }
     for (SessionHistory.Loaded session : sessions) {
       json.withArray("sessions")
           .addObject()
           .put("sessionId", session.session().id())
+          .put("sha256", session.stored().contentSha256())
           .set("session", session.content());
     }
-    return Document.of(json);
+    return new DecisionMaker.Inputs(Document.of(json), json);
   }
 
   private static String id(Loaded battery) {

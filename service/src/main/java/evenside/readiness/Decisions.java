@@ -2,6 +2,7 @@ package evenside.readiness;
 
 import evenside.criteria.CriteriaSet;
 import evenside.document.Document;
+import evenside.ledger.NewEntry;
 import evenside.store.DecisionFilter;
 import evenside.store.Position;
 import evenside.store.Reading;
@@ -39,7 +40,7 @@ public final class Decisions {
     UUID id = records.newId();
     Instant now = records.now();
     CriteriaSet set = records.set(clinic, request);
-    DecisionRecord.Decided decided =
+    DecisionRecord.Made made =
         records
             .store()
             .read(
@@ -48,23 +49,34 @@ public final class Decisions {
                   ZoneOffset offset = offset(reading, stored, now);
                   DecisionRequest asked = DecisionRequest.read(request, now, offset, set);
                   return new DecisionRecord(
-                          records.scoring(), records.schemaVersion(), reading, stored)
+                          records.maker(), records.schemaVersion(), reading, stored)
                       .decide(id, asked, now);
                 });
-    StoredDecision decision = decided.stored();
+    StoredDecision decision = made.decision();
     Document document = Document.ofCanonical(decision.document());
     return records.record(
         new Records.Draft(
             clinic,
             KIND,
             new Recorded(id.toString(), document, Recorded.Novelty.CREATED),
+            Optional.of(
+                () ->
+                    NewEntry.decision(
+                        id, criteria(clinic, set).bytes(), decision.document(), decision.inputs())),
             writing -> {
+              // Erased while this was computed: then nothing of it may come back.
+              Records.known(writing, clinic, caseId);
               writing.insertDecision(decision);
-              writing.insertFindings(decision, FindingRows.of(decided.decision()));
+              writing.insertFindings(decision, FindingRows.of(made.judged()));
+              writing.audit().nameBatteries(clinic, id, made.batteries());
             },
             this::get,
             Optional::empty),
         key);
+  }
+
+  private Document criteria(String clinic, CriteriaSet set) {
+    return records.setDocument(clinic, set.name()).orElseThrow();
   }
 
   /** The clinic's offset from UTC, as the newest battery of the case shows it. */
@@ -77,11 +89,7 @@ public final class Decisions {
 
   /** A decision, as it was recorded. */
   public Document get(String clinic, String decisionId) {
-    return records
-        .store()
-        .read(reading -> Records.uuid(decisionId).flatMap(id -> reading.decision(clinic, id)))
-        .map(stored -> Document.ofCanonical(stored.document()))
-        .orElseThrow(() -> Records.notFound(KIND));
+    return Document.ofCanonical(records.decision(clinic, decisionId).document());
   }
 
   /** The decisions on one case, newest first. */

@@ -60,7 +60,7 @@ record Evaluation(
   }
 
   /** All batteries of the days before, also those that the decision does not depend on. */
-  private static RepeatLooks looks(
+  static RepeatLooks looks(
       Reading reading, StoredCase stored, List<Loaded> batteries, LocalDate asOf) {
     ZoneOffset clinic =
         RepeatLooks.calendar(batteries.stream().map(Loaded::performedAt).toList(), asOf);

@@ -52,7 +52,12 @@ public final class Plans {
             clinic,
             KIND,
             new Recorded(id.toString(), document, Recorded.Novelty.CREATED),
-            writing -> writing.insertPlan(plan),
+            Optional.empty(),
+            writing -> {
+              // Erased meanwhile: then nothing of it may come back.
+              Records.known(writing, clinic, caseId);
+              writing.insertPlan(plan);
+            },
             this::get,
             Optional::empty),
         key);

@@ -78,7 +78,7 @@ final class Published {
     setDocuments.put(set.name(), document);
   }
 
-  /** A criteria set that the intake has accepted. */
+  /** A criteria set that the intake has accepted, now or when it was kept. */
   CriteriaSet read(JsonNode json, String sha256) {
     return new CriteriaSetReader(reader).read(json, sha256);
   }

@@ -1,5 +1,6 @@
 package evenside.readiness;
 
+import evenside.ledger.Ledger;
 import evenside.schemas.Contract;
 import evenside.store.Store;
 import java.time.InstantSource;
@@ -17,6 +18,12 @@ public final class ReadinessService {
   private final Cases cases;
   private final Batteries batteries;
   private final Decisions decisions;
+  private final Determinations determinations;
+  private final Replays replays;
+  private final Evidences evidence;
+  private final Corrections corrections;
+  private final Erasures erasures;
+  private final Trail trail;
   private final Recovery recovery;
   private final Plans plans;
   private final Cohorts cohorts;
@@ -29,6 +36,12 @@ public final class ReadinessService {
     this.cases = new Cases(records);
     this.batteries = new Batteries(records);
     this.decisions = new Decisions(records);
+    this.determinations = new Determinations(records);
+    this.replays = new Replays(records);
+    this.evidence = new Evidences(records);
+    this.corrections = new Corrections(records);
+    this.erasures = new Erasures(records);
+    this.trail = new Trail(records);
     this.recovery = new Recovery(records);
     this.plans = new Plans(records);
     this.cohorts = new Cohorts(records, smallestCell);
@@ -36,9 +49,15 @@ public final class ReadinessService {
     this.sessions = new Sessions(records);
   }
 
-  /** The use cases over a published contract and a store. */
+  /** The use cases over a published contract and a store, without a ledger. */
   public static ReadinessService of(Contract contract, Store store, InstantSource clock) {
-    return of(contract, store, clock, Cohorts.SMALLEST_CELL);
+    return of(contract, store, Ledger.off(store), clock);
+  }
+
+  /** The use cases over a published contract, a store and the ledger of what is recorded in it. */
+  public static ReadinessService of(
+      Contract contract, Store store, Ledger ledger, InstantSource clock) {
+    return of(contract, store, ledger, clock, Cohorts.SMALLEST_CELL);
   }
 
   /**
@@ -47,8 +66,8 @@ public final class ReadinessService {
    * @param smallestCell fewest people a shown count may have; 1 hides nothing
    */
   public static ReadinessService of(
-      Contract contract, Store store, InstantSource clock, int smallestCell) {
-    Records records = new Records(new Published(contract), store, clock);
+      Contract contract, Store store, Ledger ledger, InstantSource clock, int smallestCell) {
+    Records records = new Records(new Published(contract), store, ledger, clock);
     return new ReadinessService(records, smallestCell);
   }
 
@@ -67,6 +86,41 @@ public final class ReadinessService {
 
   public Decisions decisions() {
     return decisions;
+  }
+
+  /** What clinicians said on decisions. */
+  public Determinations determinations() {
+    return determinations;
+  }
+
+  /** Past decisions computed again. */
+  public Replays replays() {
+    return replays;
+  }
+
+  /** The proof of past decisions. */
+  public Evidences evidence() {
+    return evidence;
+  }
+
+  /** How batteries were corrected. */
+  public Corrections corrections() {
+    return corrections;
+  }
+
+  /** Erasing cases. */
+  public Erasures erasures() {
+    return erasures;
+  }
+
+  /** Who read which decision. */
+  public Trail trail() {
+    return trail;
+  }
+
+  /** The ledger behind the decisions. */
+  public Ledger ledger() {
+    return records.ledger();
   }
 
   /** Where cases stand, how they got there and what is missing. */
@@ -92,11 +146,11 @@ public final class ReadinessService {
     return sessions;
   }
 
-  /** True if the record can be reached. */
+  /** True if the record can be reached and takes what belongs into the ledger. */
   public boolean ready() {
     try {
       records.store().read(reading -> reading.criteriaSets(""));
-      return true;
+      return records.ledger().trouble().isEmpty();
     } catch (RuntimeException unreachable) {
       return false;
     }

@@ -1,6 +1,8 @@
 package evenside.readiness;
 
 import evenside.document.Document;
+import evenside.ledger.Receipt;
+import java.util.Optional;
 
 /**
  * A record that was made, or was there already.
@@ -8,8 +10,18 @@ import evenside.document.Document;
  * @param id identifier of the record
  * @param document its bytes
  * @param novelty what the request did
+ * @param receipt where the ledger has it; empty for a record that does not go there, or if it is
+ *     off
  */
-public record Recorded(String id, Document document, Novelty novelty) {
+public record Recorded(String id, Document document, Novelty novelty, Optional<Receipt> receipt) {
+  /** A record without a place in the ledger, so far. */
+  public Recorded(String id, Document document, Novelty novelty) {
+    this(id, document, novelty, Optional.empty());
+  }
+
+  Recorded with(Optional<Receipt> other) {
+    return new Recorded(id, document, novelty, other);
+  }
 
   /** What a request to record did. */
   public enum Novelty {

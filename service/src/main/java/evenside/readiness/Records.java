@@ -6,6 +6,11 @@ import evenside.criteria.CriteriaSet;
 import evenside.document.Document;
 import evenside.intake.Checked;
 import evenside.intake.Intake;
+import evenside.ledger.Appended;
+import evenside.ledger.Ledger;
+import evenside.ledger.LedgerRefusal;
+import evenside.ledger.NewEntry;
+import evenside.ledger.Receipt;
 import evenside.limb.Side;
 import evenside.store.Position;
 import evenside.store.Reading;
@@ -13,6 +18,7 @@ import evenside.store.Remembered;
 import evenside.store.Store;
 import evenside.store.StoreConflict;
 import evenside.store.StoredCase;
+import evenside.store.StoredDecision;
 import evenside.store.Writing;
 import evenside.training.Session;
 import java.time.Instant;
@@ -34,13 +40,17 @@ import tools.jackson.databind.node.ObjectNode;
 final class Records {
   private final Published published;
   private final Scoring scoring;
+  private final DecisionMaker maker;
   private final Store store;
+  private final Ledger ledger;
   private final InstantSource clock;
   private final NoArgGenerator ids = Generators.timeBasedEpochGenerator();
 
-  Records(Published published, Store store, InstantSource clock) {
+  Records(Published published, Store store, Ledger ledger, InstantSource clock) {
     this.published = published;
     this.scoring = new Scoring(published);
+    this.maker = new DecisionMaker(scoring);
+    this.ledger = ledger;
     this.store = store;
     this.clock = clock;
   }
@@ -51,6 +61,15 @@ final class Records {
 
   Scoring scoring() {
     return scoring;
+  }
+
+  /** Computes decisions. */
+  DecisionMaker maker() {
+    return maker;
+  }
+
+  Ledger ledger() {
+    return ledger;
   }
 
   Store store() {
@@ -121,12 +140,28 @@ final class Records {
                     .map(stored -> CriteriaSets.read(published, stored)));
   }
 
+  /** The document of a criteria set that the clinic can use, by {@code id/version}. */
+  Optional<Document> setDocument(String clinic, String name) {
+    int slash = name.indexOf('/');
+    return published
+        .setDocument(name)
+        .or(
+            () ->
+                store
+                    .read(
+                        reading ->
+                            reading.criteriaSet(
+                                clinic, name.substring(0, slash), name.substring(slash + 1)))
+                    .map(stored -> Document.ofCanonical(stored.document())));
+  }
+
   /**
    * A record to be made.
    *
    * @param clinic whose it is
    * @param kind what it is, as remembered with the idempotency key
    * @param made the answer if it is made
+   * @param entry what the ledger says of it; empty for a record of which it says nothing
    * @param insert writes its rows
    * @param find reads the record of an earlier request by clinic and id
    * @param twin reads the record with the same identifier of the sender's, if that is what it met
@@ -135,6 +170,7 @@ final class Records {
       String clinic,
       String kind,
       Recorded made,
+      Optional<Supplier<NewEntry>> entry,
       Consumer<Writing> insert,
       BiFunction<String, String, Document> find,
       Supplier<Optional<Recorded>> twin) {}
@@ -145,12 +181,21 @@ final class Records {
    */
   Recorded record(Draft draft, Optional<IdempotencyKey> key) {
     try {
-      return store.write(
-          writing -> {
-            key.ifPresent(k -> writing.remember(remembered(draft, k)));
-            draft.insert().accept(writing);
-            return draft.made();
-          });
+      if (draft.entry().isEmpty() || !ledger.on()) {
+        return store.write(writing -> insert(draft, key, writing));
+      }
+      NewEntry entry = draft.entry().get().get();
+      Appended<Recorded> appended =
+          ledger.append(
+              draft.clinic(),
+              appending -> {
+                Recorded made = insert(draft, key, appending.writing());
+                appending.add(entry);
+                return made;
+              });
+      return appended.result().with(appended.receipt());
+    } catch (LedgerRefusal refusal) {
+      throw Refused.because(Refusal.UNAVAILABLE, String.valueOf(refusal.getMessage()));
     } catch (StoreConflict conflict) {
       return switch (conflict.kind()) {
         case ALREADY_REMEMBERED ->
@@ -159,14 +204,25 @@ final class Records {
         case BUSY ->
             throw Refused.because(
                 Refusal.KEY_IN_FLIGHT, "an equal request is still running; ask again");
-        case CASE_REVISION_TAKEN -> throw conflict;
+        case CASE_REVISION_TAKEN, LEDGER_TAKEN, CHECKPOINT_TAKEN -> throw conflict;
+        case BATTERY_REPLACED ->
+            throw Refused.because(
+                Refusal.CONFLICT,
+                "the battery was corrected already; correct the one that took its place");
       };
     }
   }
 
-  private Remembered remembered(Draft draft, IdempotencyKey key) {
-    return new Remembered(
-        draft.clinic(), key.key(), key.fingerprint(), draft.kind(), draft.made().id(), now());
+  private Recorded insert(Draft draft, Optional<IdempotencyKey> key, Writing writing) {
+    key.ifPresent(
+        k -> writing.remember(remembered(draft.clinic(), k, draft.kind(), draft.made().id())));
+    draft.insert().accept(writing);
+    return draft.made();
+  }
+
+  /** A request that is about to be answered by making a record. */
+  Remembered remembered(String clinic, IdempotencyKey key, String kind, String id) {
+    return new Remembered(clinic, key.key(), key.fingerprint(), kind, id, now());
   }
 
   /** The answer to an earlier request with the same key; refused if that was another request. */
@@ -185,7 +241,28 @@ final class Records {
           Refusal.KEY_REUSED, "this idempotency key was used for another request");
     }
     String id = remembered.get().recordId();
-    return Optional.of(new Recorded(id, find.apply(clinic, id), Recorded.Novelty.REPLAYED));
+    Recorded replayed = new Recorded(id, find.apply(clinic, id), Recorded.Novelty.REPLAYED);
+    return Optional.of(replayed.with(receipt(clinic, id)));
+  }
+
+  /** Where the ledger has a record; empty if it has none, or is off. */
+  Optional<Receipt> receipt(String clinic, String id) {
+    return uuid(id).flatMap(ledger.proofs(clinic)::receipt);
+  }
+
+  /** A decision as it is stored; refused if there is none, or it was erased. */
+  StoredDecision decision(String clinic, String id) {
+    return uuid(id)
+        .flatMap(known -> store.read(reading -> reading.decision(clinic, known)))
+        .orElseThrow(() -> goneOrUnknown(clinic, id, "decision"));
+  }
+
+  /** Why a record is not there: erased on purpose, or never known. */
+  Refused goneOrUnknown(String clinic, String id, String what) {
+    boolean erased = uuid(id).map(ledger.proofs(clinic)::erased).orElse(false);
+    return erased
+        ? Refused.because(Refusal.ERASED, "this " + what + " was erased; the ledger says so")
+        : notFound(what);
   }
 
   /** The newest revision of a case; refused if there is none. */

@@ -8,6 +8,8 @@ public enum Refusal {
   UNSUPPORTED_VERSION,
   /** There is no such thing, or not for this clinic. */
   NOT_FOUND,
+  /** It was there, and was erased on purpose. */
+  ERASED,
   /** The same identifier stands for other content already. */
   CONFLICT,
   /** The current fingerprint must be named to change this. */

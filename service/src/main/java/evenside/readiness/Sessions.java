@@ -76,6 +76,7 @@ public final class Sessions {
             clinic,
             KIND,
             new Recorded(id.toString(), document, Recorded.Novelty.CREATED),
+            Optional.empty(),
             writing -> writing.insertSession(stored),
             this::get,
             () -> twin(clinic, caseId, recordId, content)),

@@ -153,7 +153,7 @@ final class Columns {
         instant(row, "published_at"));
   }
 
-  private static Instant instant(ResultSet row, String column) throws SQLException {
+  static Instant instant(ResultSet row, String column) throws SQLException {
     return row.getObject(column, OffsetDateTime.class).toInstant();
   }
 }

@@ -23,6 +23,12 @@ interface Database extends AutoCloseable {
   /** Brings every finished commit to the disk, where the commit itself has not done that. */
   void sync();
 
+  /** Whether {@link #rewrite} does something. */
+  boolean rewrites();
+
+  /** Writes its files anew with nothing of removed rows in them, and is closed then. */
+  void rewrite();
+
   @Override
   void close();
 }

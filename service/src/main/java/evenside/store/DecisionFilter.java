@@ -13,6 +13,10 @@ import java.util.Optional;
  * @param outcome met, not-met or undetermined
  * @param decidedFrom earliest time of recording, inclusive
  * @param decidedBefore latest time of recording, exclusive
+ * @param subject reference of the person
+ * @param clinician reference of who made a determination on it
+ * @param differing true: a determination says other than the outcome; false: some determination
+ *     says the same
  */
 public record DecisionFilter(
     Optional<String> caseId,
@@ -21,7 +25,32 @@ public record DecisionFilter(
     Optional<String> criteriaVersion,
     Optional<String> outcome,
     Optional<Instant> decidedFrom,
-    Optional<Instant> decidedBefore) {
+    Optional<Instant> decidedBefore,
+    Optional<String> subject,
+    Optional<String> clinician,
+    Optional<Boolean> differing) {
+  /** Decisions, whatever clinicians said on them and whoever they are about. */
+  public DecisionFilter(
+      Optional<String> caseId,
+      Optional<String> milestone,
+      Optional<String> criteriaSet,
+      Optional<String> criteriaVersion,
+      Optional<String> outcome,
+      Optional<Instant> decidedFrom,
+      Optional<Instant> decidedBefore) {
+    this(
+        caseId,
+        milestone,
+        criteriaSet,
+        criteriaVersion,
+        outcome,
+        decidedFrom,
+        decidedBefore,
+        Optional.empty(),
+        Optional.empty(),
+        Optional.empty());
+  }
+
   /** Every decision of the clinic. */
   public static final DecisionFilter ALL =
       new DecisionFilter(
@@ -32,6 +61,26 @@ public record DecisionFilter(
           Optional.empty(),
           Optional.empty(),
           Optional.empty());
+
+  /**
+   * The same, asked of the person and of the determinations too.
+   *
+   * @return the filter
+   */
+  public DecisionFilter about(
+      Optional<String> person, Optional<String> determinedBy, Optional<Boolean> otherwise) {
+    return new DecisionFilter(
+        caseId,
+        milestone,
+        criteriaSet,
+        criteriaVersion,
+        outcome,
+        decidedFrom,
+        decidedBefore,
+        person,
+        determinedBy,
+        otherwise);
+  }
 
   /**
    * The decisions on one case.

@@ -40,6 +40,14 @@ final class DecisionSearch {
     if (filter.decidedBefore().isPresent()) {
       sql.append(" and decided_at < :decided_before");
     }
+    if (filter.subject().isPresent()) {
+      sql.append(
+          " and case_id in (select case_id from case_subject"
+              + " where clinic = :clinic and subject = :subject)");
+    }
+    if (filter.clinician().isPresent() || filter.differing().isPresent()) {
+      sql.append(determined(filter));
+    }
     if (after.isPresent()) {
       sql.append(" and (decided_at, id) < (:after_at, :after_id)");
     }
@@ -51,8 +59,21 @@ final class DecisionSearch {
             .bindMap(equal);
     filter.decidedFrom().ifPresent(from -> query.bind("decided_from", from));
     filter.decidedBefore().ifPresent(before -> query.bind("decided_before", before));
+    filter.subject().ifPresent(subject -> query.bind("subject", subject));
+    filter.clinician().ifPresent(clinician -> query.bind("clinician", clinician));
+    filter.differing().ifPresent(differs -> query.bind("differs", differs));
     after.ifPresent(p -> query.bind("after_at", p.at()).bind("after_id", p.id()));
     return query.map((row, context) -> Columns.decision(row)).list();
+  }
+
+  /** One determination on it fits all that is asked of determinations. */
+  private static String determined(DecisionFilter filter) {
+    String clinician = filter.clinician().isPresent() ? " and clinician = :clinician" : "";
+    String differs = filter.differing().isPresent() ? " and differs = :differs" : "";
+    return " and id in (select decision_id from determination where clinic = :clinic"
+        + clinician
+        + differs
+        + ")";
   }
 
   /** The columns asked for one value, those with the fewest rows per value first. */

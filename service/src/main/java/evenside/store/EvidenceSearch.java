@@ -47,7 +47,7 @@ final class EvidenceSearch {
     return query.map((row, context) -> Columns.evidence(row)).list();
   }
 
-  /** The newest rows of a measure. */
+  /** The newest rows of a measure, from batteries that no other has replaced. */
   static List<FoundEvidence> series(
       Handle handle, String clinic, String caseId, String measure, Instant notAfter, int limit) {
     return handle
@@ -57,6 +57,8 @@ final class EvidenceSearch {
             from evidence_index
             where clinic = :clinic and case_id = :case_id and measure = :measure
               and performed_at <= :not_after
+              and not exists (select 1 from correction where correction.clinic = :clinic
+                and correction.replaces = evidence_index.battery_id)
             order by clinic, case_id, measure, performed_at desc, battery_id desc
             limit :limit
             """
@@ -71,8 +73,8 @@ final class EvidenceSearch {
   }
 
   /**
-   * Fits the question, or says of any way of testing that it was not performed: that is what the
-   * criteria look at too.
+   * Comes from a battery that no other has replaced, and fits the question, or says of any way of
+   * testing that it was not performed: that is what the criteria look at too.
    */
   private static String fitting(EvidenceQuery asked) {
     StringBuilder asAsked = new StringBuilder("aspect = :aspect");
@@ -92,6 +94,8 @@ final class EvidenceSearch {
     return """
         clinic = :clinic and case_id = :case_id and measure = :measure
         and performed_at <= :not_after%s and (aspect = :not_performed or (%s))
+        and not exists (select 1 from correction where correction.clinic = :clinic
+          and correction.replaces = evidence_index.battery_id)
         """
         .formatted(oldest, asAsked);
   }

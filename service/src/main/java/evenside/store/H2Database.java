@@ -96,6 +96,20 @@ final class H2Database implements Database {
   }
 
   @Override
+  public boolean rewrites() {
+    return true;
+  }
+
+  @Override
+  public void rewrite() {
+    try (Statement statement = connection.createStatement()) {
+      statement.execute("shutdown compact");
+    } catch (SQLException e) {
+      throw new StoreException("H2 could not write its file anew: " + e.getMessage(), e);
+    }
+  }
+
+  @Override
   public void close() {
     try {
       connection.close();

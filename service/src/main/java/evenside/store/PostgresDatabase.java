@@ -59,6 +59,15 @@ final class PostgresDatabase implements Database {
   @Override
   public void sync() {}
 
+  /** Its files are the server's, and so are its log and its backups. */
+  @Override
+  public boolean rewrites() {
+    return false;
+  }
+
+  @Override
+  public void rewrite() {}
+
   @Override
   public void close() {
     try {

@@ -30,6 +30,16 @@ public sealed class Reading permits Writing {
     this.handle = handle;
   }
 
+  /** What can be looked up in the ledgers. */
+  public LedgerReading ledger() {
+    return new LedgerReading(handle);
+  }
+
+  /** What can be looked up around decisions. */
+  public AuditReading audit() {
+    return new AuditReading(handle);
+  }
+
   /**
    * The newest revision of a case.
    *
@@ -99,7 +109,7 @@ public sealed class Reading permits Writing {
   }
 
   /**
-   * The newest battery of a case at a time.
+   * The newest battery of a case at a time that no other has replaced.
    *
    * @param clinic the clinic
    * @param caseId the case
@@ -108,7 +118,13 @@ public sealed class Reading permits Writing {
    */
   public Optional<StoredBattery> newestBattery(String clinic, String caseId, Instant notAfter) {
     return batteryQuery(
-            "case_id = :case_id and performed_at <= :not_after", BATTERY_ORDER + " limit 1", clinic)
+            """
+            case_id = :case_id and performed_at <= :not_after
+            and not exists (select 1 from correction where correction.clinic = :clinic
+              and correction.replaces = battery.id)
+            """,
+            BATTERY_ORDER + " limit 1",
+            clinic)
         .bind("case_id", caseId)
         .bind("not_after", notAfter)
         .map((row, context) -> Columns.battery(row))
@@ -133,7 +149,7 @@ public sealed class Reading permits Writing {
   }
 
   /**
-   * How many batteries a case has in a span of time.
+   * How many batteries a case has in a span of time; one that was corrected counts once.
    *
    * @param clinic the clinic
    * @param caseId the case
@@ -147,6 +163,8 @@ public sealed class Reading permits Writing {
             select count(*) from battery
             where clinic = :clinic and case_id = :case_id
               and performed_at >= :from_at and performed_at <= :to_at
+              and not exists (select 1 from correction where correction.clinic = :clinic
+                and correction.replaces = battery.id)
             """,
             clinic)
         .bind("case_id", caseId)

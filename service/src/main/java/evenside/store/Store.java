@@ -5,6 +5,8 @@ import com.zaxxer.hikari.HikariDataSource;
 import java.sql.SQLException;
 import java.time.Duration;
 import java.util.List;
+import java.util.concurrent.locks.ReentrantReadWriteLock;
+import java.util.function.Consumer;
 import java.util.function.Function;
 import java.util.function.Supplier;
 import org.flywaydb.core.Flyway;
@@ -12,6 +14,7 @@ import org.flywaydb.core.api.FlywayException;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.Jdbi;
 import org.jdbi.v3.core.JdbiException;
+import org.jdbi.v3.core.transaction.TransactionIsolationLevel;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -31,15 +34,22 @@ public final class Store implements AutoCloseable {
   /** For a connection, and for a row that another transaction is about to add. */
   private static final Duration LONGEST_WAIT = Duration.ofSeconds(10);
 
-  private final Database database;
+  private final StoreSettings settings;
   private final GroupSync groupSync;
-  private final HikariDataSource pool;
-  private final Jdbi jdbi;
 
-  private Store(Database database, HikariDataSource pool) {
+  /** Held shared by every transaction, and alone while the database is closed to be rewritten. */
+  private final ReentrantReadWriteLock open = new ReentrantReadWriteLock();
+
+  // Guarded by open.
+  private Database database;
+  private HikariDataSource pool;
+  private Jdbi jdbi;
+
+  private Store(StoreSettings settings, Database database) {
+    this.settings = settings;
     this.database = database;
-    this.groupSync = new GroupSync(database::sync);
-    this.pool = pool;
+    this.groupSync = new GroupSync(() -> this.database.sync());
+    this.pool = pool(settings, database);
     this.jdbi = Columns.configure(Jdbi.create(pool));
   }
 
@@ -52,20 +62,23 @@ public final class Store implements AutoCloseable {
    *     lose acknowledged records and that was not allowed
    */
   public static Store open(StoreSettings settings) {
-    Database database =
-        H2Database.understands(settings.url())
-            ? H2Database.open(settings)
-            : PostgresDatabase.open(settings);
+    Database database = connect(settings);
     try {
       checkDurability(database, settings);
       migrate(settings);
       // The tables are on disk before the first record is.
       database.sync();
-      return new Store(database, pool(settings, database));
+      return new Store(settings, database);
     } catch (RuntimeException e) {
       database.close();
       throw e;
     }
+  }
+
+  private static Database connect(StoreSettings settings) {
+    return H2Database.understands(settings.url())
+        ? H2Database.open(settings)
+        : PostgresDatabase.open(settings);
   }
 
   private static void checkDurability(Database database, StoreSettings settings) {
@@ -134,9 +147,64 @@ public final class Store implements AutoCloseable {
    * @throws StoreException if the database failed
    */
   public <T> T write(Function<Writing, T> work) {
-    T result;
+    return shared(
+        () -> {
+          T result = commit(handle -> {}, work);
+          groupSync.committed();
+          return result;
+        });
+  }
+
+  /**
+   * Like {@link #write}, but each statement sees what was committed before it started: for work
+   * that first waits for a lock ({@link LedgerWriting#lock}) and must then see what its holder
+   * left. On one state of all tables, as in {@code write}, PostgreSQL would refuse it after the
+   * wait.
+   *
+   * @param work what to do; must not keep what it is given
+   * @param <T> what it answers
+   * @return the answer of the work
+   * @throws StoreConflict if it met something that is already there
+   * @throws StoreException if the database failed
+   */
+  public <T> T writeInTurn(Function<Writing, T> work) {
+    return shared(
+        () -> {
+          T result = commit(Store::seeEachCommit, work);
+          groupSync.committed();
+          return result;
+        });
+  }
+
+  /**
+   * Like {@link #write}, but does not wait for the disk where the database leaves that to the
+   * caller (H2): a killed process or a power cut may take back what no {@code write} followed. For
+   * what can be made again or is no loss.
+   *
+   * @param work what to do; must not keep what it is given
+   * @param <T> what it answers
+   * @return the answer of the work
+   * @throws StoreConflict if it met something that is already there
+   * @throws StoreException if the database failed
+   */
+  public <T> T note(Function<Writing, T> work) {
+    return shared(
+        () -> {
+          T result = commit(handle -> {}, work);
+          groupSync.withdraw();
+          return result;
+        });
+  }
+
+  private static void seeEachCommit(Handle handle) {
+    handle.setTransactionIsolationLevel(TransactionIsolationLevel.READ_COMMITTED);
+  }
+
+  /** Commits, announced to the group sync; the caller says what becomes of the announcement. */
+  private <T> T commit(Consumer<Handle> prepare, Function<Writing, T> work) {
     try (Handle handle = jdbi.open()) {
-      result = inTransaction(handle, () -> work.apply(new Writing(handle)));
+      prepare.accept(handle);
+      T result = inTransaction(handle, () -> work.apply(new Writing(handle)));
       groupSync.announce();
       try {
         handle.commit();
@@ -144,14 +212,13 @@ public final class Store implements AutoCloseable {
         groupSync.withdraw();
         throw e;
       }
+      return result;
     } catch (StoreConflict e) {
       groupSync.settle();
       throw e;
     } catch (JdbiException e) {
       throw Failures.explain(e);
     }
-    groupSync.committed();
-    return result;
   }
 
   /**
@@ -163,15 +230,50 @@ public final class Store implements AutoCloseable {
    * @throws StoreException if the database failed
    */
   public <T> T read(Function<Reading, T> work) {
-    T result;
-    try (Handle handle = jdbi.open()) {
-      result = inTransaction(handle, () -> work.apply(new Reading(handle)));
-      handle.commit();
-    } catch (JdbiException e) {
-      throw Failures.explain(e);
+    return shared(
+        () -> {
+          T result;
+          try (Handle handle = jdbi.open()) {
+            result = inTransaction(handle, () -> work.apply(new Reading(handle)));
+            handle.commit();
+          } catch (JdbiException e) {
+            throw Failures.explain(e);
+          }
+          groupSync.settle();
+          return result;
+        });
+  }
+
+  /**
+   * Leaves nothing of removed rows in the files of the database, where they are this store's own
+   * (H2): every transaction waits meanwhile, for as long as it takes to write the file anew. A
+   * database server does that by itself or when its keeper asks ({@code vacuum full}).
+   *
+   * @throws StoreException if the database could not be opened again
+   */
+  public void forget() {
+    open.writeLock().lock();
+    try {
+      if (!database.rewrites()) {
+        return;
+      }
+      pool.close();
+      database.rewrite();
+      database = connect(settings);
+      pool = pool(settings, database);
+      jdbi = Columns.configure(Jdbi.create(pool));
+    } finally {
+      open.writeLock().unlock();
     }
-    groupSync.settle();
-    return result;
+  }
+
+  private <T> T shared(Supplier<T> transaction) {
+    open.readLock().lock();
+    try {
+      return transaction.get();
+    } finally {
+      open.readLock().unlock();
+    }
   }
 
   private static <T> T inTransaction(Handle handle, Supplier<T> work) {

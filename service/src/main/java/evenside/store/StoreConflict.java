@@ -34,6 +34,12 @@ public final class StoreConflict extends StoreException {
     RECORD_ID_TAKEN("a record with that record id exists already"),
     /** The clinic has published that version of the criteria set. */
     CRITERIA_SET_TAKEN("that version of the criteria set exists already"),
+    /** The clinic has a ledger of that number, or another clinic one of that origin. */
+    LEDGER_TAKEN("that ledger exists already"),
+    /** The ledger has a checkpoint of that size. */
+    CHECKPOINT_TAKEN("a checkpoint of that size exists already"),
+    /** The battery was corrected by another one before. */
+    BATTERY_REPLACED("that battery was corrected already"),
     /** Another transaction held what this one needed for too long; it may be tried again. */
     BUSY("another request held the same record for too long");
 

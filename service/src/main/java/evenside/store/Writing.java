@@ -2,18 +2,61 @@ package evenside.store;
 
 import evenside.store.StoreConflict.Kind;
 import java.util.List;
+import java.util.function.Supplier;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.JdbiException;
 import org.jdbi.v3.core.statement.PreparedBatch;
 import org.jdbi.v3.core.statement.Update;
 
 /**
- * What a transaction can add. There is no way to change or remove. A {@link StoreConflict} ends the
- * transaction.
+ * What a transaction can add. There is no way to change, and none to remove but {@link #erasing}. A
+ * {@link StoreConflict} ends the transaction, or the {@link #attempt} it happened in.
  */
 public final class Writing extends Reading {
+  private static final String PART = "part";
+
   Writing(Handle handle) {
     super(handle);
+  }
+
+  /** What can be added to a ledger. */
+  @Override
+  public LedgerWriting ledger() {
+    return new LedgerWriting(handle);
+  }
+
+  /** What can be added to the records around decisions. */
+  @Override
+  public AuditWriting audit() {
+    return new AuditWriting(handle);
+  }
+
+  /** What can be erased. */
+  public Erasing erasing() {
+    return new Erasing(handle);
+  }
+
+  /**
+   * Does a part of the transaction as a whole or not at all, and lets the rest go on either way.
+   *
+   * @param part what to do
+   * @param <T> what it answers
+   * @return the answer of the part
+   * @throws StoreConflict if it met something that is already there; its rows are gone again
+   */
+  public <T> T attempt(Supplier<T> part) {
+    handle.savepoint(PART);
+    try {
+      T result = part.get();
+      handle.releaseSavepoint(PART);
+      return result;
+    } catch (JdbiException e) {
+      handle.rollbackToSavepoint(PART);
+      throw Failures.explain(e);
+    } catch (RuntimeException e) {
+      handle.rollbackToSavepoint(PART);
+      throw e;
+    }
   }
 
   /**
@@ -290,7 +333,7 @@ public final class Writing extends Reading {
     insert(insert, Kind.CRITERIA_SET_TAKEN);
   }
 
-  private static void insert(Update insert, Kind ifTaken) {
+  static void insert(Update insert, Kind ifTaken) {
     try {
       insert.execute();
     } catch (JdbiException e) {

@@ -1,6 +1,7 @@
 package evenside.readiness;
 
 import evenside.document.Document;
+import evenside.ledger.Ledger;
 import evenside.schemas.Contract;
 import evenside.schemas.StrictJson;
 import evenside.store.Store;
@@ -26,7 +27,7 @@ final class Rehab implements AutoCloseable {
   private Rehab(Store store, int smallestCell) {
     this.store = store;
     Instant now = Instant.parse("2026-11-20T12:00:00Z");
-    this.service = ReadinessService.of(CONTRACT, store, () -> now, smallestCell);
+    this.service = ReadinessService.of(CONTRACT, store, Ledger.off(store), () -> now, smallestCell);
   }
 
   static Rehab in(Path folder) {
@@ -52,9 +53,10 @@ final class Rehab implements AutoCloseable {
     return caseId;
   }
 
-  void test(String caseId, Tests tests) {
+  /** Records a battery, and gives its id. */
+  String test(String caseId, Tests tests) {
     try {
-      service.batteries().add(CLINIC, caseId, tests.json(), Optional.empty());
+      return service.batteries().add(CLINIC, caseId, tests.json(), Optional.empty()).id();
     } catch (Refused refused) {
       throw new AssertionError("the invented tests have faults: " + refused.faults(), refused);
     }
@@ -78,6 +80,14 @@ final class Rehab implements AutoCloseable {
     request.putObject("criteriaSet").put("id", parts[0]).put("version", parts[1]);
     request.put("asOf", asOf.toString());
     return read(service.decisions().decide(CLINIC, caseId, request, Optional.empty()).document());
+  }
+
+  /** Records a clinician's determination on a decision. */
+  void determine(String decisionId, String statement) {
+    ObjectNode json = JsonNodeFactory.instance.objectNode().put("schemaVersion", "1.0");
+    json.put("statement", statement).put("reason", "As the person and the clinic agreed.");
+    json.putObject("clinician").put("reference", "pt-1").put("role", "physiotherapist");
+    service.determinations().add(CLINIC, decisionId, json, Optional.empty());
   }
 
   JsonNode progress(String caseId, LocalDate asOf) {

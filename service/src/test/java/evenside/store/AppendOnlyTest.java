@@ -57,9 +57,19 @@ class AppendOnlyTest {
     files.addAll(files("src/main/resources/evenside/store/migration", ".sql"));
 
     assertThat(files).hasSizeGreaterThan(10);
+    files.removeIf(file -> file.endsWith("Erasing.java"));
     for (Path file : files) {
       assertThat(Files.readString(file)).as("%s", file).doesNotContainPattern(CHANGES_ROWS);
     }
+  }
+
+  /** Erasing a case removes rows; never one of a ledger, whose salts are not in it. */
+  @Test
+  void erasing_removesNoRowOfALedger() throws IOException {
+    String erasing = Files.readString(Path.of("src/main/java/evenside/store/Erasing.java"));
+    assertThat(erasing).containsPattern(CHANGES_ROWS);
+    assertThat(erasing)
+        .doesNotContainPattern("(from|into|update)\\s+ledger(_entry|_checkpoint|_verifier|\\s)");
   }
 
   private static List<Path> files(String folder, String suffix) throws IOException {

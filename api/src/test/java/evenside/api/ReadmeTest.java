@@ -1,0 +1,85 @@
+package evenside.api;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
+
+import evenside.api.openapi.Repository;
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.extension.RegisterExtension;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.json.JsonMapper;
+
+/** Every command that the README shows does what it says. Needs bash and curl; CI has both. */
+class ReadmeTest {
+  private static final Pattern BLOCK = Pattern.compile("```sh\n(.*?)```", Pattern.DOTALL);
+  private static final String ADDRESS = "http://127.0.0.1:8080";
+  private static final String JAR = "java -jar api/target/evenside.jar";
+
+  @RegisterExtension static final LiveService SERVICE = new LiveService();
+
+  @Test
+  void commands_giveAnswers_inTheOrderOfTheReadme() throws Exception {
+    assumeTrue(run("command -v curl").exit() == 0, "curl is not here");
+    List<String> commands = commands();
+    assertThat(commands).hasSizeGreaterThan(6);
+    for (String command : commands) {
+      Ran ran = run(here(command));
+      assertThat(ran.exit()).as("%s%n%s", command, ran.output()).isZero();
+      if (command.startsWith("curl")) {
+        JsonNode answer = JsonMapper.shared().readTree(ran.output());
+        assertThat(answer.path("status").asInt(200)).as("%s%n%s", command, answer).isEqualTo(200);
+      }
+    }
+  }
+
+  @Test
+  void firstDecision_namesWhatIsMissing() throws Exception {
+    assumeTrue(run("command -v curl").exit() == 0, "curl is not here");
+    List<String> clinic = commands().subList(0, 3);
+    JsonNode decision = null;
+    for (String command : clinic) {
+      decision = JsonMapper.shared().readTree(run(here(command)).output());
+    }
+    assertThat(decision.path("outcome").asString()).isEqualTo("not-met");
+    assertThat(decision.path("undetermined").toString()).contains("effusion");
+  }
+
+  /** Blocks are split where a line is blank. */
+  private static List<String> commands() throws IOException {
+    String readme = Files.readString(Repository.path("README.md"));
+    Matcher block = BLOCK.matcher(readme);
+    Stream.Builder<String> commands = Stream.builder();
+    while (block.find()) {
+      Stream.of(block.group(1).split("\n\n")).map(String::strip).forEach(commands);
+    }
+    return commands.build().toList();
+  }
+
+  /** The same command on the service and the classes under test. */
+  private static String here(String command) {
+    String java = Path.of(System.getProperty("java.home"), "bin", "java").toString();
+    String main =
+        java + " -cp '" + System.getProperty("java.class.path") + "' " + Main.class.getName();
+    return command.replace(ADDRESS, "http://127.0.0.1:" + SERVICE.port()).replace(JAR, main);
+  }
+
+  private record Ran(int exit, String output) {}
+
+  private static Ran run(String command) throws IOException, InterruptedException {
+    Process process =
+        new ProcessBuilder("bash", "-euo", "pipefail", "-c", command)
+            .directory(Repository.path(".").toAbsolutePath().toFile())
+            .redirectError(ProcessBuilder.Redirect.DISCARD)
+            .start();
+    String output = new String(process.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
+    return new Ran(process.waitFor(), output);
+  }
+}

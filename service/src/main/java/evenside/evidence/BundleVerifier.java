@@ -1,0 +1,315 @@
+package evenside.evidence;
+
+import evenside.document.Document;
+import evenside.evidence.Bundle.Documents;
+import evenside.evidence.Bundle.Part;
+import evenside.evidence.Bundle.Salted;
+import evenside.evidence.Bundle.Statement;
+import evenside.ledger.Commitment;
+import evenside.ledger.Entry;
+import evenside.ledger.EntryType;
+import evenside.ledger.TlogProof;
+import evenside.merkle.ConsistencyProof;
+import evenside.merkle.Hash;
+import evenside.merkle.InclusionProof;
+import evenside.merkle.TreeHead;
+import evenside.note.Checkpoint;
+import evenside.note.SignedNote;
+import evenside.note.VerifierKey;
+import evenside.schemas.NotJson;
+import evenside.schemas.StrictJson;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import tools.jackson.databind.JsonNode;
+
+/**
+ * Checks an evidence bundle with nothing but a pinned key: no store, no network, no trust in who
+ * made it.
+ *
+ * <p>Checks, in order: {@code format}, {@code key} (signature of the checkpoint), {@code entry}
+ * (138 bytes of the right type), {@code inclusion} (the entry is in the signed tree), {@code
+ * commitments} (documents are those of the entry), {@code documents} (they name each other), {@code
+ * determinations}, {@code consistency} if an older checkpoint is given, {@code recompute} if asked
+ * for. For an erased decision, {@code erasure} takes the place of the two about documents.
+ */
+public final class BundleVerifier {
+  private final List<VerifierKey> pinned;
+  private final Optional<SignedNote> older;
+  private final Optional<Recompute> recompute;
+  private final List<Verification.Check> checks = new ArrayList<>();
+
+  private BundleVerifier(
+      List<VerifierKey> pinned, Optional<SignedNote> older, Optional<Recompute> recompute) {
+    this.pinned = pinned;
+    this.older = older;
+    this.recompute = recompute;
+  }
+
+  /**
+   * Checks a bundle.
+   *
+   * @param pinned the keys that are trusted; if none, those in the bundle are taken, and the answer
+   *     says so
+   * @param older a checkpoint kept from before, which the ledger must extend
+   * @param recompute computes the decision again
+   */
+  public static Verification verify(
+      byte[] bundle,
+      List<VerifierKey> pinned,
+      Optional<SignedNote> older,
+      Optional<Recompute> recompute) {
+    BundleVerifier verifier = new BundleVerifier(pinned, older, recompute);
+    try {
+      verifier.all(bundle);
+    } catch (Failed failed) {
+      verifier.checks.add(failed.check());
+    }
+    return new Verification(verifier.checks);
+  }
+
+  /** Ends the checks. */
+  private static final class Failed extends RuntimeException {
+    private static final long serialVersionUID = 1;
+    private final transient Verification.Check check;
+
+    Failed(Verification.Check check) {
+      super(check.detail());
+      this.check = check;
+    }
+
+    Verification.Check check() {
+      return check;
+    }
+  }
+
+  private void all(byte[] bytes) {
+    Bundle bundle = attempt("format", () -> BundleJson.read(bytes));
+    passed("format", "an evidence bundle of schema version " + bundle.schemaVersion());
+    TlogProof proof = attempt("format", () -> TlogProof.parse(bundle.decision().proof()));
+    TreeHead head = key(bundle, proof.checkpoint());
+    Entry entry = entry(bundle.decision(), EntryType.DECISION);
+    passed("entry", "138 bytes: a decision, " + entry.id());
+    included("inclusion", bundle.decision(), proof, head);
+    passed("inclusion", "entry %d of %d".formatted(proof.index(), head.size()));
+    if (bundle.documents().isPresent()) {
+      documents(bundle, bundle.documents().get(), entry);
+    } else {
+      erasure(bundle, entry, head);
+    }
+    determinations(bundle, entry, head);
+    older.ifPresent(note -> consistency(bundle, note, proof.checkpoint(), head));
+    recompute.ifPresent(again -> recompute(bundle, again));
+  }
+
+  private TreeHead key(Bundle bundle, SignedNote note) {
+    Checkpoint checkpoint = attempt("key", () -> Checkpoint.parse(note.text()));
+    List<VerifierKey> trusted = pinned;
+    if (pinned.isEmpty()) {
+      trusted = attempt("key", () -> bundle.keys().stream().map(VerifierKey::parse).toList());
+    }
+    VerifierKey signer =
+        trusted.stream()
+            .filter(key -> key.name().equals(checkpoint.origin()) && note.isSignedBy(key))
+            .findFirst()
+            .orElseThrow(
+                () ->
+                    failed(
+                        "key",
+                        "the checkpoint of %s is not signed by a trusted key"
+                            .formatted(checkpoint.origin())));
+    passed(
+        "key",
+        "signed by %s, id %s%s"
+            .formatted(
+                signer.name(),
+                signer.id(),
+                pinned.isEmpty() ? "; NOT PINNED: the key is the bundle's own" : ""));
+    return checkpoint.head();
+  }
+
+  private Entry entry(Part part, EntryType type) {
+    Entry entry = attempt("entry", () -> Entry.parse(part.leaf()));
+    demand(entry.type() == type, "entry", "entry " + part.index() + " is no " + type);
+    return entry;
+  }
+
+  private void included(String check, Part part, TlogProof proof, TreeHead head) {
+    demand(part.index() == proof.index(), check, "the proof is for another index");
+    demand(
+        InclusionProof.verifies(Hash.leaf(part.leaf()), part.index(), proof.hashes(), head),
+        check,
+        "the proof does not lead from entry %d to the signed root".formatted(part.index()));
+  }
+
+  /** Another entry under the same checkpoint. */
+  private Entry further(String check, Part part, EntryType type, TreeHead head) {
+    TlogProof proof = attempt(check, () -> TlogProof.parse(part.proof()));
+    TreeHead own = attempt(check, () -> Checkpoint.parse(proof.checkpoint().text()).head());
+    demand(own.equals(head), check, "entry %d is proved for another head".formatted(part.index()));
+    included(check, part, proof, head);
+    return entry(part, type);
+  }
+
+  private void documents(Bundle bundle, Documents documents, Entry entry) {
+    demand(bundle.erasure().isEmpty(), "commitments", "erased, but the documents are here");
+    committed("decision", documents.decision(), entry.document());
+    committed("inputs", documents.inputs(), entry.inputs());
+    demand(
+        Hash.sha256(documents.criteriaSet()).equals(entry.criteria()),
+        "commitments",
+        "the criteria set is not the one of the entry");
+    passed("commitments", "decision, inputs and criteria set are those of the entry");
+    names(bundle, documents, entry.id());
+    passed("documents", "decision, inputs and criteria set name each other");
+  }
+
+  private void committed(String what, Salted document, Hash commitment) {
+    boolean same =
+        document.salt().length == Commitment.SALT_LENGTH
+            && Commitment.of(document.salt(), document.bytes()).equals(commitment);
+    demand(same, "commitments", "the " + what + " is not the one that the entry commits to");
+  }
+
+  private void names(Bundle bundle, Documents documents, UUID id) {
+    JsonNode decision = json("decision", documents.decision().bytes());
+    JsonNode inputs = json("inputs", documents.inputs().bytes());
+    JsonNode set = json("criteria set", documents.criteriaSet());
+    String sha256 = Document.sha256(documents.inputs().bytes());
+    same("the id of the decision", decision.path("decisionId"), id.toString());
+    same("the fingerprint of the inputs", decision.path("inputsSha256"), sha256);
+    for (JsonNode from : List.of(decision.path("criteriaSet"), inputs.path("criteriaSet"))) {
+      same("the criteria set", from.path("id"), set.path("id").asString(""));
+      same("the criteria set's version", from.path("version"), set.path("version").asString(""));
+      same(
+          "the criteria set's fingerprint",
+          from.path("sha256"),
+          Document.sha256(documents.criteriaSet()));
+    }
+    String engine = bundle.engineVersion().orElse("");
+    same("the engine version", decision.path("engineVersion"), engine);
+    same("the engine version in the inputs", inputs.path("engineVersion"), engine);
+    for (JsonNode battery : inputs.path("batteries")) {
+      same(
+          "the fingerprint of battery " + battery.path("batteryId").asString(""),
+          battery.path("sha256"),
+          Document.of(battery.path("battery")).sha256());
+    }
+  }
+
+  private static JsonNode json(String what, byte[] bytes) {
+    try {
+      return StrictJson.read(bytes, StrictJson.Limits.OWN);
+    } catch (NotJson broken) {
+      throw failed("documents", "the " + what + " is not JSON: " + broken.detail());
+    }
+  }
+
+  private static void same(String what, JsonNode value, String wanted) {
+    demand(value.isString() && value.stringValue().equals(wanted), "documents", what + " differs");
+  }
+
+  private void erasure(Bundle bundle, Entry entry, TreeHead head) {
+    Part part =
+        bundle
+            .erasure()
+            .orElseThrow(
+                () -> failed("erasure", "the documents are missing, and no erasure says why"));
+    Entry erased = further("erasure", part, EntryType.ERASURE, head);
+    demand(
+        erased.refersTo().equals(Optional.of(entry.id()))
+            && part.index() > bundle.decision().index(),
+        "erasure",
+        "the erasure is of another entry");
+    passed("erasure", "the documents were erased: entry %d says so".formatted(part.index()));
+  }
+
+  private void determinations(Bundle bundle, Entry decision, TreeHead head) {
+    for (Statement statement : bundle.determinations()) {
+      Entry entry = further("determinations", statement.part(), EntryType.DETERMINATION, head);
+      demand(
+          entry.refersTo().equals(Optional.of(decision.id())),
+          "determinations",
+          "entry %d is about another decision".formatted(statement.part().index()));
+      Salted document = statement.document();
+      boolean same =
+          document.salt().length == Commitment.SALT_LENGTH
+              && Commitment.of(document.salt(), document.bytes()).equals(entry.document());
+      demand(
+          same,
+          "determinations",
+          "determination %s is not the one of its entry".formatted(entry.id()));
+    }
+    passed("determinations", bundle.determinations().size() + " on this decision");
+  }
+
+  private void consistency(Bundle bundle, SignedNote note, SignedNote newer, TreeHead head) {
+    Checkpoint old = attempt("consistency", () -> Checkpoint.parse(note.text()));
+    String origin = Checkpoint.parse(newer.text()).origin();
+    demand(old.origin().equals(origin), "consistency", "the older checkpoint is of another ledger");
+    List<Hash> hashes =
+        attempt(
+            "consistency",
+            () ->
+                bundle
+                    .consistency()
+                    .filter(proof -> proof.from() == old.head().size())
+                    .map(proof -> proof.hashes().stream().map(Hash::ofBase64).toList())
+                    .orElse(List.of()));
+    demand(
+        ConsistencyProof.verifies(old.head(), head, hashes),
+        "consistency",
+        "the ledger does not extend the checkpoint of size " + old.head().size());
+    passed("consistency", "extends the checkpoint of size " + old.head().size());
+  }
+
+  private void recompute(Bundle bundle, Recompute again) {
+    Documents documents =
+        bundle.documents().orElseThrow(() -> failed("recompute", "the inputs were erased"));
+    byte[] decision;
+    try {
+      JsonNode said = json("decision", documents.decision().bytes());
+      decision =
+          again.decision(
+              documents.inputs().bytes(),
+              documents.criteriaSet(),
+              said.path("decisionId").asString(""),
+              said.path("decidedAt").asString(""));
+    } catch (RuntimeException e) {
+      throw failed("recompute", "cannot be computed again: " + e.getMessage());
+    }
+    demand(
+        Arrays.equals(decision, documents.decision().bytes()),
+        "recompute",
+        "the computation gives another decision");
+    passed("recompute", "the computation gives the same bytes");
+  }
+
+  private interface Attempt<T> {
+    T get();
+  }
+
+  private static <T> T attempt(String check, Attempt<T> attempt) {
+    try {
+      return attempt.get();
+    } catch (IllegalArgumentException e) {
+      throw failed(check, String.valueOf(e.getMessage()));
+    }
+  }
+
+  private static void demand(boolean holds, String check, String otherwise) {
+    if (!holds) {
+      throw failed(check, otherwise);
+    }
+  }
+
+  private static Failed failed(String check, String detail) {
+    return new Failed(new Verification.Check(check, false, detail));
+  }
+
+  private void passed(String check, String detail) {
+    checks.add(new Verification.Check(check, true, detail));
+  }
+}

@@ -1,0 +1,165 @@
+package evenside.ledger;
+
+import evenside.merkle.Hash;
+import evenside.merkle.TreeHead;
+import evenside.note.SignedNote;
+import evenside.store.LedgerReading;
+import evenside.store.LedgerRow;
+import evenside.store.Reading;
+import evenside.store.Store;
+import evenside.store.StoredSalts;
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.UUID;
+
+/**
+ * Checks everything there is: every entry, every checkpoint in the table, and every document
+ * against the commitment to it. A document that is gone without an entry of its erasure is lost.
+ */
+public final class LedgerAudit {
+  private final Store store;
+  private final LedgerRow ledger;
+  private final List<String> findings = new ArrayList<>();
+  private final Set<UUID> erased = new HashSet<>();
+  private final List<Entry> entries = new ArrayList<>();
+
+  private LedgerAudit(Store store, LedgerRow ledger) {
+    this.store = store;
+    this.ledger = ledger;
+  }
+
+  /**
+   * Checks every ledger of a clinic.
+   *
+   * @return one sentence for each thing that is wrong, naming the index; empty if nothing is
+   */
+  public static List<String> of(Store store, String clinic) {
+    List<String> all = new ArrayList<>();
+    for (LedgerRow row : store.read(reading -> reading.ledger().of(clinic))) {
+      LedgerAudit audit = new LedgerAudit(store, row);
+      audit.run();
+      audit.findings.forEach(finding -> all.add(row.origin() + ": " + finding));
+    }
+    return all;
+  }
+
+  private void run() {
+    try {
+      tree();
+    } catch (LedgerRefusal refusal) {
+      findings.add(String.valueOf(refusal.getMessage()));
+      return;
+    }
+    for (int index = 0; index < entries.size(); index++) {
+      int at = index;
+      store.<Boolean>read(
+          reading -> {
+            document(reading, at, entries.get(at));
+            return true;
+          });
+    }
+  }
+
+  private void tree() {
+    String clinic = ledger.clinic();
+    int number = ledger.number();
+    SignedHeads heads =
+        new SignedHeads(
+            ledger.origin(), store.read(reading -> reading.ledger().verifiers(clinic, number)));
+    List<TreeHead> signed = new ArrayList<>();
+    for (Optional<String> note = checkpoint(0); note.isPresent(); ) {
+      TreeHead head = heads.head(SignedNote.parse(note.get()), "table");
+      signed.add(head);
+      note = checkpoint(head.size() + 1);
+    }
+    List<Long> sizes = signed.stream().map(TreeHead::size).toList();
+    Recount recount = Recount.of(store, clinic, number, sizes, this::remember);
+    signed.forEach(head -> heads.demand(recount, head, "table"));
+  }
+
+  private Optional<String> checkpoint(long fromSize) {
+    return store.read(
+        reading -> reading.ledger().checkpointFrom(ledger.clinic(), ledger.number(), fromSize));
+  }
+
+  private void remember(Entry entry) {
+    entries.add(entry);
+    if (entry.type() == EntryType.ERASURE) {
+      erased.add(entry.refersTo().orElseThrow());
+    }
+  }
+
+  private void document(Reading reading, int index, Entry entry) {
+    String clinic = ledger.clinic();
+    UUID id = entry.id();
+    switch (entry.type()) {
+      case DECISION -> {
+        criteria(reading.ledger(), index, entry);
+        var decision = reading.decision(clinic, id);
+        var salts = reading.ledger().salts(clinic, id);
+        committed(
+            index,
+            id,
+            "decision",
+            decision.map(d -> d.document()),
+            salts.map(StoredSalts::document),
+            entry.document());
+        committed(
+            index,
+            id,
+            "inputs",
+            decision.map(d -> d.inputs()),
+            salts.flatMap(StoredSalts::inputs),
+            entry.inputs());
+      }
+      case CRITERIA_SET -> criteria(reading.ledger(), index, entry);
+      case DETERMINATION ->
+          committed(
+              index,
+              id,
+              "determination",
+              reading.audit().determination(clinic, id).map(d -> d.document()),
+              reading.ledger().salts(clinic, id).map(StoredSalts::document),
+              entry.document());
+      case CORRECTION ->
+          committed(
+              index,
+              id,
+              "battery",
+              reading.battery(clinic, id).map(battery -> battery.document()),
+              reading.ledger().salts(clinic, id).map(StoredSalts::document),
+              entry.document());
+      case KEY, ERASURE, CONTINUATION -> {}
+    }
+  }
+
+  private void criteria(LedgerReading reading, int index, Entry entry) {
+    Optional<byte[]> kept = reading.criteria(ledger.clinic(), entry.criteria().hex());
+    if (kept.isEmpty()) {
+      findings.add("entry %d: its criteria set is lost".formatted(index));
+    } else if (!Hash.sha256(kept.get()).equals(entry.criteria())) {
+      findings.add("entry %d: its criteria set was replaced by another".formatted(index));
+    }
+  }
+
+  private void committed(
+      int index,
+      UUID id,
+      String what,
+      Optional<byte[]> kept,
+      Optional<byte[]> salt,
+      Hash commitment) {
+    if (erased.contains(id)) {
+      if (kept.isPresent() || salt.isPresent()) {
+        findings.add("entry %d: the %s was erased, but is there".formatted(index, what));
+      }
+    } else if (kept.isEmpty() || salt.isEmpty()) {
+      findings.add("entry %d: the %s is lost, and no erasure says why".formatted(index, what));
+    } else if (!Commitment.of(salt.get(), kept.get()).equals(commitment)) {
+      findings.add("entry %d: the %s was replaced by another".formatted(index, what));
+    }
+  }
+}

@@ -1,0 +1,16 @@
+package evenside.ledger;
+
+import evenside.store.StoreException;
+
+/**
+ * The ledger takes no entries, so nothing that belongs into it can be recorded. Reading goes on.
+ */
+public final class LedgerRefusal extends StoreException {
+  LedgerRefusal(String message) {
+    super(message);
+  }
+
+  LedgerRefusal(String message, Throwable cause) {
+    super(message, cause);
+  }
+}

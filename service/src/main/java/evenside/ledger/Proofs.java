@@ -1,0 +1,230 @@
+package evenside.ledger;
+
+import evenside.merkle.ConsistencyProof;
+import evenside.merkle.Hash;
+import evenside.merkle.InclusionProof;
+import evenside.merkle.TreeHead;
+import evenside.note.Checkpoint;
+import evenside.note.SignedNote;
+import evenside.note.VerifierKey;
+import evenside.store.LedgerEntryRow;
+import evenside.store.LedgerPlace;
+import evenside.store.LedgerReading;
+import evenside.store.LedgerRow;
+import evenside.store.LedgerVerifierRow;
+import evenside.store.Store;
+import java.io.ByteArrayOutputStream;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import java.util.function.Function;
+
+/** Looks up and proves a clinic's entries, in a number of reads that grows with the logarithm. */
+public final class Proofs {
+  /** Most entries given at once. */
+  public static final int MOST_ENTRIES = 1000;
+
+  private final Rows source;
+  private final String clinic;
+
+  private Proofs(Rows source, String clinic) {
+    this.source = source;
+    this.clinic = clinic;
+  }
+
+  /** How the rows are reached. */
+  private interface Rows {
+    <T> T ask(Function<LedgerReading, T> question);
+  }
+
+  /** Each question in a transaction of its own. */
+  static Proofs of(Store store, String clinic) {
+    return new Proofs(
+        new Rows() {
+          @Override
+          public <T> T ask(Function<LedgerReading, T> question) {
+            return store.read(reading -> question.apply(reading.ledger()));
+          }
+        },
+        clinic);
+  }
+
+  /** All questions in one transaction, so that all proofs are for one head. */
+  public static Proofs within(LedgerReading reading, String clinic) {
+    return new Proofs(
+        new Rows() {
+          @Override
+          public <T> T ask(Function<LedgerReading, T> question) {
+            return question.apply(reading);
+          }
+        },
+        clinic);
+  }
+
+  /**
+   * An entry with all that proves it.
+   *
+   * @param ledger number of the clinic's ledger that has it
+   * @param entry the 138 bytes, parsed
+   * @param proof that it is in the ledger
+   */
+  public record Proved(int ledger, Entry entry, TlogProof proof) {}
+
+  /**
+   * A key as published.
+   *
+   * @param key the verifier key
+   * @param fromSize signs from the checkpoint of this size on
+   * @param toSize from this size on the next key signs; empty for the newest
+   */
+  public record PublishedKey(VerifierKey key, long fromSize, Optional<Long> toSize) {}
+
+  /** The newest signed checkpoint; empty if nothing was signed yet. */
+  public Optional<SignedNote> checkpoint() {
+    return source.ask(reading -> newest(reading).flatMap(row -> checkpoint(reading, row.number())));
+  }
+
+  /** The entry of a record with its proof; empty if the ledger has none. */
+  public Optional<Proved> proof(UUID recordId) {
+    return source.ask(reading -> reading.place(clinic, recordId).flatMap(at -> prove(reading, at)));
+  }
+
+  /** The entries about a record, such as its erasure, with their proofs. */
+  public List<Proved> about(UUID recordId) {
+    return source.ask(
+        reading -> {
+          List<Proved> all = new ArrayList<>();
+          for (LedgerPlace place : reading.about(clinic, recordId)) {
+            prove(reading, place).ifPresent(all::add);
+          }
+          return all;
+        });
+  }
+
+  /** Where a record is, with a checkpoint that covers it; empty if the ledger has none. */
+  public Optional<Receipt> receipt(UUID recordId) {
+    return source.ask(
+        reading ->
+            reading
+                .place(clinic, recordId)
+                .flatMap(
+                    at ->
+                        checkpoint(reading, at.ledger())
+                            .filter(note -> head(note).size() > at.index())
+                            .map(note -> new Receipt(at.index(), note.toText()))));
+  }
+
+  private Optional<Proved> prove(LedgerReading reading, LedgerPlace at) {
+    Optional<SignedNote> note =
+        checkpoint(reading, at.ledger()).filter(signed -> head(signed).size() > at.index());
+    List<LedgerEntryRow> row = reading.entries(clinic, at.ledger(), at.index(), 1);
+    if (note.isEmpty() || row.isEmpty() || row.get(0).index() != at.index()) {
+      return Optional.empty();
+    }
+    long size = head(note.get()).size();
+    List<Hash> hashes =
+        new StoredTree(reading, clinic, at.ledger()).hashes(InclusionProof.path(at.index(), size));
+    return Optional.of(
+        new Proved(
+            at.ledger(),
+            Entry.parse(row.get(0).entry()),
+            new TlogProof(at.index(), hashes, note.get())));
+  }
+
+  /**
+   * Proof that the newest ledger of one size extends that of another.
+   *
+   * @return the hashes; empty if the sizes are not 0 &lt; from &le; to &le; the signed size
+   */
+  public Optional<List<Hash>> consistency(long from, long to) {
+    return inNewest((reading, number) -> consistency(reading, number, from, to));
+  }
+
+  /** The same for a ledger by its number. */
+  public Optional<List<Hash>> consistency(int ledger, long from, long to) {
+    return source.ask(reading -> consistency(reading, ledger, from, to));
+  }
+
+  private Optional<List<Hash>> consistency(LedgerReading reading, int ledger, long from, long to) {
+    long signed = checkpoint(reading, ledger).map(note -> head(note).size()).orElse(0L);
+    return from < 1 || from > to || to > signed
+        ? Optional.empty()
+        : Optional.of(
+            new StoredTree(reading, clinic, ledger).hashes(ConsistencyProof.path(from, to)));
+  }
+
+  /** Whether the documents of a record were erased on purpose. */
+  public boolean erased(UUID recordId) {
+    return source.ask(
+        reading ->
+            reading.about(clinic, recordId).stream()
+                .flatMap(at -> reading.entries(clinic, at.ledger(), at.index(), 1).stream())
+                .anyMatch(row -> Entry.parse(row.entry()).type() == EntryType.ERASURE));
+  }
+
+  /**
+   * Entries, each after its length in two bytes (the form of C2SP tlog entry bundles).
+   *
+   * @param from index of the first
+   * @param limit most to give, at most {@link #MOST_ENTRIES}
+   */
+  public byte[] entries(long from, int limit) {
+    return inNewest(
+            (rows, number) -> {
+              ByteArrayOutputStream out = new ByteArrayOutputStream();
+              int most = Math.min(limit, MOST_ENTRIES);
+              for (LedgerEntryRow row : rows.entries(clinic, number, from, most)) {
+                out.write(row.entry().length >> 8);
+                out.write(row.entry().length);
+                out.writeBytes(row.entry());
+              }
+              return Optional.of(out.toByteArray());
+            })
+        .orElse(new byte[0]);
+  }
+
+  /** Every key of every ledger of the clinic, ever. */
+  public List<PublishedKey> keys() {
+    return source.ask(
+        reading -> {
+          List<PublishedKey> all = new ArrayList<>();
+          for (LedgerRow ledger : reading.of(clinic)) {
+            all.addAll(published(reading.verifiers(clinic, ledger.number())));
+          }
+          return all;
+        });
+  }
+
+  private static List<PublishedKey> published(List<LedgerVerifierRow> rows) {
+    List<PublishedKey> keys = new ArrayList<>();
+    for (int i = 0; i < rows.size(); i++) {
+      Optional<Long> to =
+          i + 1 < rows.size() ? Optional.of(rows.get(i + 1).fromSize()) : Optional.empty();
+      keys.add(new PublishedKey(VerifierKey.parse(rows.get(i).line()), rows.get(i).fromSize(), to));
+    }
+    return keys;
+  }
+
+  private interface InLedger<T> {
+    Optional<T> apply(LedgerReading rows, int number);
+  }
+
+  private <T> Optional<T> inNewest(InLedger<T> question) {
+    return source.ask(
+        reading -> newest(reading).flatMap(row -> question.apply(reading, row.number())));
+  }
+
+  private Optional<LedgerRow> newest(LedgerReading rows) {
+    List<LedgerRow> all = rows.of(clinic);
+    return all.isEmpty() ? Optional.empty() : Optional.of(all.get(all.size() - 1));
+  }
+
+  private Optional<SignedNote> checkpoint(LedgerReading rows, int number) {
+    return rows.newestCheckpoint(clinic, number).map(SignedNote::parse);
+  }
+
+  private static TreeHead head(SignedNote note) {
+    return Checkpoint.parse(note.text()).head();
+  }
+}

@@ -1,0 +1,84 @@
+package evenside.ledger;
+
+import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.channels.FileChannel;
+import java.nio.channels.FileLock;
+import java.nio.file.Path;
+import org.h2.store.fs.FileBaseDefault;
+import org.h2.store.fs.FilePathWrapper;
+
+/**
+ * An H2 file system, {@code faulty:}, that fails at one of its writes and syncs, by a counter that
+ * it shares with the side file. Public, as H2 makes one for each path.
+ */
+public final class FaultyDatabase extends FilePathWrapper {
+  private static final String DATABASE = ".mv.db";
+
+  private static Fault fault = Fault.NEVER;
+
+  static String url(Path file, Fault next) {
+    register(new FaultyDatabase());
+    fault = next;
+    return "jdbc:h2:faulty:" + file;
+  }
+
+  @Override
+  public String getScheme() {
+    return "faulty";
+  }
+
+  @Override
+  public FileChannel open(String mode) throws IOException {
+    FileChannel base = super.open(mode);
+    return getBase().toString().endsWith(DATABASE) ? new Channel(base, fault) : base;
+  }
+
+  private static final class Channel extends FileBaseDefault {
+    private final FileChannel base;
+    private final Fault fault;
+
+    Channel(FileChannel base, Fault fault) {
+      this.base = base;
+      this.fault = fault;
+    }
+
+    @Override
+    public int read(ByteBuffer target, long position) throws IOException {
+      return base.read(target, position);
+    }
+
+    @Override
+    public int write(ByteBuffer source, long position) throws IOException {
+      fault.next("database write");
+      return base.write(source, position);
+    }
+
+    @Override
+    protected void implTruncate(long size) throws IOException {
+      fault.next("database truncate");
+      base.truncate(size);
+    }
+
+    @Override
+    public void force(boolean metaData) throws IOException {
+      fault.next("database sync");
+      base.force(metaData);
+    }
+
+    @Override
+    public long size() throws IOException {
+      return base.size();
+    }
+
+    @Override
+    public FileLock tryLock(long position, long size, boolean shared) throws IOException {
+      return base.tryLock(position, size, shared);
+    }
+
+    @Override
+    protected void implCloseChannel() throws IOException {
+      base.close();
+    }
+  }
+}

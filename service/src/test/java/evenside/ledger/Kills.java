@@ -1,0 +1,126 @@
+package evenside.ledger;
+
+import static java.nio.charset.StandardCharsets.UTF_8;
+
+import evenside.merkle.InclusionProof;
+import evenside.note.Checkpoint;
+import evenside.note.SigningKey;
+import java.io.BufferedReader;
+import java.io.IOException;
+import java.io.InputStreamReader;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Random;
+import java.util.UUID;
+
+/**
+ * Kills a process at random while eight threads append, again and again on one folder, and demands
+ * after each kill that every acknowledged entry is there, at its index, provable, and none twice.
+ *
+ * <p>Twenty kills during ten thousand appends, some minutes: {@code mvn -q -pl service -am
+ * test-compile exec:java -Dexec.skip=false -Dexec.classpathScope=test
+ * -Dexec.mainClass=evenside.ledger.Kills -Dexec.args="20 500"}
+ */
+final class Kills {
+  private final Path folder;
+  private final SigningKey key = SigningKey.generate();
+  private final Random random = new Random();
+  private final Map<UUID, Long> acknowledged = new LinkedHashMap<>();
+
+  Kills(Path folder) throws IOException {
+    this.folder = folder;
+    Files.writeString(folder.resolve("key.pem"), key.toPem());
+  }
+
+  /** Arguments: number of kills, appends between two on average. */
+  public static void main(String[] args) throws Exception {
+    Kills kills = new Kills(Files.createTempDirectory("kills"));
+    for (int i = 0; i < Integer.parseInt(args[0]); i++) {
+      kills.once(Integer.parseInt(args[1]));
+      System.out.println(kills.acknowledged.size() + " acknowledged, all there");
+    }
+  }
+
+  int acknowledged() {
+    return acknowledged.size();
+  }
+
+  void once(int appends) throws Exception {
+    kill(appends / 2 + random.nextInt(appends));
+    demandAll();
+  }
+
+  private void kill(int after) throws Exception {
+    Path errors = folder.resolve("errors.txt");
+    Process process =
+        new ProcessBuilder(
+                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+                "-XX:+UseSerialGC",
+                "-XX:TieredStopAtLevel=1",
+                "-cp",
+                System.getProperty("java.class.path"),
+                KilledAppender.class.getName(),
+                folder.toString())
+            .redirectError(errors.toFile())
+            .start();
+    try (BufferedReader lines =
+        new BufferedReader(new InputStreamReader(process.getInputStream(), UTF_8))) {
+      int read = 0;
+      for (String line = lines.readLine(); line != null; line = lines.readLine()) {
+        // The pipe may end inside a line; only a whole one is an acknowledgement.
+        if (line.length() == 36 + 1 + 12) {
+          acknowledged.put(
+              UUID.fromString(line.substring(0, 36)), Long.parseLong(line.substring(37)));
+        }
+        if (++read == after) {
+          // By its handle: Process.destroyForcibly would also close the pipe with what is in it.
+          process.toHandle().destroyForcibly();
+        }
+      }
+      if (read < after) {
+        throw new AssertionError("it ended by itself: " + Files.readString(errors));
+      }
+    } finally {
+      process.destroyForcibly();
+      process.waitFor();
+    }
+  }
+
+  private void demandAll() {
+    try (Bench bench = new Bench(folder)) {
+      bench.keys = List.of(key);
+      bench.start();
+      demand(bench.ledger.trouble().isEmpty(), bench.ledger.trouble().toString());
+      List<String> findings = LedgerAudit.of(bench.store, Bench.CLINIC);
+      demand(findings.isEmpty(), findings.toString());
+      demand(
+          new HashSet<>(acknowledged.values()).size() == acknowledged.size(),
+          "an index was given twice");
+      acknowledged.forEach((id, index) -> demandProved(bench, id, index));
+    }
+  }
+
+  private static void demandProved(Bench bench, UUID id, long index) {
+    Proofs.Proved proved = bench.ledger.proofs(Bench.CLINIC).proof(id).orElseThrow();
+    TlogProof proof = proved.proof();
+    boolean holds =
+        proof.index() == index
+            && proof.checkpoint().isSignedBy(bench.key())
+            && InclusionProof.verifies(
+                proved.entry().hash(),
+                index,
+                proof.hashes(),
+                Checkpoint.parse(proof.checkpoint().text()).head());
+    demand(holds, id + " at " + index + " is not proved");
+  }
+
+  private static void demand(boolean holds, String otherwise) {
+    if (!holds) {
+      throw new AssertionError(otherwise);
+    }
+  }
+}

@@ -1,0 +1,331 @@
+package evenside.readiness;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import evenside.evidence.BundleVerifier;
+import evenside.evidence.Recompute;
+import evenside.evidence.Verification;
+import evenside.note.SignedNote;
+import evenside.note.SigningKey;
+import evenside.note.VerifierKey;
+import evenside.store.Store;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Base64;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalLong;
+import java.util.concurrent.TimeUnit;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.Assumptions;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.node.ObjectNode;
+
+/**
+ * The proof of a decision holds offline, and each way to break it is found by the check that is
+ * there for it; by the Java verifier, and by the one in Python that shares nothing with it.
+ */
+class EvidenceTest {
+  private static final Recompute AGAIN = Recomputation.of(ProvenRecord.CONTRACT);
+
+  @TempDir private Path folder;
+  private ProvenRecord record;
+
+  @BeforeEach
+  void open() throws Exception {
+    record = new ProvenRecord(Files.createDirectory(folder.resolve("data")));
+  }
+
+  @AfterEach
+  void close() {
+    record.close();
+  }
+
+  private ObjectNode bundle() {
+    Recorded decision = record.decided();
+    record
+        .service
+        .determinations()
+        .add(
+            ProvenRecord.CLINIC,
+            decision.id(),
+            ProvenRecord.determination("deferred", "Looked at again next week."),
+            Optional.empty());
+    return (ObjectNode)
+        ProvenRecord.json(
+            record
+                .service
+                .evidence()
+                .bundle(ProvenRecord.CLINIC, decision.id(), OptionalLong.empty()));
+  }
+
+  private Verification verify(JsonNode bundle) {
+    return verify(bundle, List.of(record.verifier()));
+  }
+
+  private static Verification verify(JsonNode bundle, List<VerifierKey> keys) {
+    return BundleVerifier.verify(bytes(bundle), keys, Optional.empty(), Optional.of(AGAIN));
+  }
+
+  private static byte[] bytes(JsonNode bundle) {
+    return evenside.document.CanonicalJson.bytes(bundle);
+  }
+
+  @Test
+  void soundBundle_passesEveryCheck_inOrder() {
+    Verification verification = verify(bundle());
+    assertThat(verification.checks())
+        .extracting(Verification.Check::name)
+        .containsExactly(
+            "format",
+            "key",
+            "entry",
+            "inclusion",
+            "commitments",
+            "documents",
+            "determinations",
+            "recompute");
+    assertThat(verification.failed()).isEmpty();
+  }
+
+  @Test
+  void bundle_followsItsSchema() {
+    ObjectNode bundle = bundle();
+    assertThat(ProvenRecord.CONTRACT.validate("evidence", bundle)).isEmpty();
+  }
+
+  @Test
+  void keyThatIsNotPinned_isTakenFromTheBundle_andSaidSo() {
+    Verification verification = verify(bundle(), List.of());
+    assertThat(verification.holds()).isTrue();
+    assertThat(verification.checks().get(1).detail()).contains("NOT PINNED");
+  }
+
+  /** Each way to break a bundle, with the check that must find it. */
+  private Map<String, ObjectNode> broken(ObjectNode sound) {
+    Map<String, ObjectNode> broken = new LinkedHashMap<>();
+    broken.put("format: other", sound.deepCopy().put("format", "evidence/2"));
+    broken.put("format: no proof", without(sound, "proof"));
+    broken.put("key: another root", replaced(sound, "proof", line(sound, -3), root()));
+    broken.put("key: another signature", sound.deepCopy().put("proof", otherSignature(sound)));
+    broken.put("entry: cut", sound.deepCopy().put("leaf", cut(sound, "leaf")));
+    broken.put("entry: another layout", flipped(sound, "leaf", 0));
+    broken.put("entry: another type", flipped(sound, "leaf", 1));
+    broken.put("inclusion: another time", flipped(sound, "leaf", 9));
+    broken.put("inclusion: another id", flipped(sound, "leaf", 20));
+    broken.put("inclusion: another commitment", flipped(sound, "leaf", 80));
+    broken.put("inclusion: another index", sound.deepCopy().put("index", 1));
+    broken.put("commitments: another decision", flipped(sound, "decision", 100));
+    broken.put("commitments: another salt", flipped(sound, "decisionSalt", 3));
+    broken.put("commitments: other inputs", flipped(sound, "inputs", 100));
+    broken.put("commitments: inputs' salt", flipped(sound, "inputsSalt", 3));
+    broken.put("commitments: another set", flipped(sound, "criteriaSet", 100));
+    broken.put("documents: engine", sound.deepCopy().put("engineVersion", "0.9"));
+    broken.put("erasure: no documents", without(sound, "decision"));
+    ObjectNode statement = sound.deepCopy();
+    ObjectNode first = (ObjectNode) statement.path("determinations").path(0);
+    first.set("determination", flipped(first, "determination", 50).path("determination"));
+    broken.put("determinations: another statement", statement);
+    return broken;
+  }
+
+  @Test
+  void brokenBundle_isRefused_byTheCheckThatIsThereForIt() {
+    ObjectNode sound = bundle();
+    broken(sound)
+        .forEach(
+            (what, bundle) ->
+                assertThat(verify(bundle).failed().map(Verification.Check::name))
+                    .as(what)
+                    .contains(what.substring(0, what.indexOf(':'))));
+  }
+
+  @Test
+  void otherKey_isRefused() {
+    VerifierKey other = SigningKey.generate().verifier(record.verifier().name());
+    assertThat(verify(bundle(), List.of(other)).failed().orElseThrow().name()).isEqualTo("key");
+  }
+
+  @Test
+  void everyByteOfTheEntryTurned_isRefused() {
+    ObjectNode sound = bundle();
+    for (int at = 0; at < 138; at++) {
+      assertThat(verify(flipped(sound, "leaf", at)).holds()).as("byte %d", at).isFalse();
+    }
+  }
+
+  @Test
+  void decisionThatTheComputationDoesNotGive_isRefusedByRecompute() {
+    ObjectNode sound = bundle();
+    Recompute wrong = (inputs, set, id, at) -> new byte[] {1};
+    Verification verification =
+        BundleVerifier.verify(
+            bytes(sound), List.of(record.verifier()), Optional.empty(), Optional.of(wrong));
+    assertThat(verification.failed().orElseThrow().name()).isEqualTo("recompute");
+  }
+
+  @Test
+  void olderCheckpoint_isExtended_orAnotherLedgersIsRefused() {
+    Recorded decision = record.decided();
+    SignedNote older = SignedNote.parse(decision.receipt().orElseThrow().checkpoint());
+    record.decide(ProvenRecord.CASE);
+    record.decide(ProvenRecord.CASE);
+    byte[] bundle =
+        record
+            .service
+            .evidence()
+            .bundle(ProvenRecord.CLINIC, decision.id(), OptionalLong.of(3))
+            .bytes();
+    assertThat(check(bundle, older).holds()).isTrue();
+    var forged =
+        new evenside.note.Checkpoint(
+            record.verifier().name(),
+            new evenside.merkle.TreeHead(3, evenside.merkle.Hash.sha256(new byte[1])));
+    assertThat(check(bundle, forged.sign(List.of(record.key))).failed().orElseThrow().name())
+        .isEqualTo("consistency");
+    assertThatThrownBy(
+            () ->
+                record
+                    .service
+                    .evidence()
+                    .bundle(ProvenRecord.CLINIC, decision.id(), OptionalLong.of(99)))
+        .isInstanceOf(Refused.class)
+        .hasMessageContaining("cannot extend one of 99");
+  }
+
+  private Verification check(byte[] bundle, SignedNote older) {
+    return BundleVerifier.verify(
+        bundle, List.of(record.verifier()), Optional.of(older), Optional.empty());
+  }
+
+  @Test
+  void otherClinic_getsNothing() {
+    Recorded decision = record.decided();
+    assertThatThrownBy(
+            () -> record.service.evidence().bundle("clinic-b", decision.id(), OptionalLong.empty()))
+        .isInstanceOf(Refused.class)
+        .extracting(e -> ((Refused) e).refusal())
+        .isEqualTo(Refusal.NOT_FOUND);
+  }
+
+  @Test
+  void decisionFromATimeWithoutLedger_hasNoEvidence_andSaysWhy() throws Exception {
+    record.decided();
+    try (Store store = Store.open(evenside.store.StoreSettings.inFolder(folder.resolve("other")))) {
+      ReadinessService off = ReadinessService.of(ProvenRecord.CONTRACT, store, () -> record.now);
+      off.cases().put("local", "k", ProvenRecord.example("case/minimal"), Optional.empty());
+      Recorded decision =
+          off.decisions()
+              .decide(
+                  "local",
+                  "k",
+                  ProvenRecord.json("{'schemaVersion':'1.0','milestone':'start-running'}"),
+                  Optional.empty());
+      assertThat(decision.receipt()).isEmpty();
+      assertThatThrownBy(() -> off.evidence().bundle("local", decision.id(), OptionalLong.empty()))
+          .hasMessageContaining("while the ledger was off");
+      assertThat(off.replays().replay("local", decision.id()).toString())
+          .contains("\"identical\":true");
+    }
+  }
+
+  /** The second verifier, where this machine has Python 3. */
+  @Test
+  void pythonVerifier_agrees_onSoundAndBrokenBundles() throws Exception {
+    Assumptions.assumeTrue(hasPython(), "no python3 here");
+    ObjectNode sound = bundle();
+    List<String> files = new ArrayList<>();
+    List<String> wanted = new ArrayList<>();
+    write("sound", sound, files);
+    wanted.add("ok");
+    broken(sound)
+        .forEach(
+            (what, bundle) -> {
+              write(what.replaceAll("[^a-z]", "-"), bundle, files);
+              wanted.add(what.substring(0, what.indexOf(':') + 1));
+            });
+    List<String> command =
+        new ArrayList<>(
+            List.of("python3", "-B", "verify_bundle.py", "--key", record.verifier().line()));
+    command.addAll(files);
+    Process python =
+        new ProcessBuilder(command)
+            .directory(Path.of("src/test/python").toFile())
+            .redirectErrorStream(true)
+            .start();
+    String out = new String(python.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
+    assertThat(python.waitFor(60, TimeUnit.SECONDS)).isTrue();
+    List<String> lines = out.lines().toList();
+    assertThat(lines).as(out).hasSameSizeAs(wanted);
+    for (int i = 0; i < lines.size(); i++) {
+      assertThat(lines.get(i)).startsWith(files.get(i) + ": " + wanted.get(i));
+    }
+    assertThat(python.exitValue()).isEqualTo(1);
+  }
+
+  private void write(String name, JsonNode bundle, List<String> files) {
+    try {
+      Path file = folder.resolve(name + ".json");
+      files.add(Files.write(file, bytes(bundle)).toString());
+    } catch (java.io.IOException e) {
+      throw new java.io.UncheckedIOException(e);
+    }
+  }
+
+  private static boolean hasPython() throws InterruptedException {
+    try {
+      return new ProcessBuilder("python3", "--version").start().waitFor() == 0;
+    } catch (java.io.IOException none) {
+      return false;
+    }
+  }
+
+  private static ObjectNode without(ObjectNode bundle, String member) {
+    ObjectNode other = bundle.deepCopy();
+    other.remove(member);
+    return other;
+  }
+
+  private static ObjectNode flipped(ObjectNode bundle, String member, int at) {
+    byte[] bytes = Base64.getDecoder().decode(bundle.path(member).asString());
+    bytes[at] ^= 1;
+    return bundle.deepCopy().put(member, Base64.getEncoder().encodeToString(bytes));
+  }
+
+  private static String cut(ObjectNode bundle, String member) {
+    byte[] bytes = Base64.getDecoder().decode(bundle.path(member).asString());
+    return Base64.getEncoder().encodeToString(java.util.Arrays.copyOf(bytes, bytes.length - 1));
+  }
+
+  /** A line of the proof counted from its end, the last being -1. */
+  private static String line(ObjectNode bundle, int fromEnd) {
+    String[] lines = bundle.path("proof").asString().split("\n", -1);
+    // The text ends with a newline, so an empty piece follows its last line.
+    return lines[lines.length - 1 + fromEnd];
+  }
+
+  private static ObjectNode replaced(ObjectNode bundle, String member, String old, String by) {
+    String text = bundle.path(member).asString();
+    assertThat(text).contains(old);
+    return bundle.deepCopy().put(member, text.replace(old, by));
+  }
+
+  private static String root() {
+    return evenside.merkle.Hash.sha256(new byte[] {9}).base64();
+  }
+
+  private static String otherSignature(ObjectNode bundle) {
+    String proof = bundle.path("proof").asString();
+    int at = proof.length() - 20;
+    char other = proof.charAt(at) == 'A' ? 'B' : 'A';
+    return proof.substring(0, at) + other + proof.substring(at + 1);
+  }
+}
