@@ -9,10 +9,15 @@ import java.util.Map;
  * @param enrolled cases that pass the filter
  * @param overall the set as a whole
  * @param criteria single criteria in the order of the set
+ * @param determined what clinicians determined
  * @param times time from surgery to each milestone, by code
  */
 public record CohortNumbers(
-    int enrolled, Tally overall, List<Tally> criteria, Map<String, SurvivalCurve> times) {
+    int enrolled,
+    Tally overall,
+    List<Tally> criteria,
+    Determined determined,
+    Map<String, SurvivalCurve> times) {
   public CohortNumbers {
     criteria = List.copyOf(criteria);
   }

@@ -2,6 +2,7 @@ package evenside.document;
 
 import evenside.cohort.Cells;
 import evenside.cohort.CohortNumbers;
+import evenside.cohort.Determined;
 import evenside.cohort.Share;
 import evenside.cohort.SurvivalCurve;
 import evenside.cohort.Tally;
@@ -73,6 +74,7 @@ public final class CohortDocument {
       criteria.add(row);
     }
     json.set("blocking", blocking());
+    json.set("determinations", determinations());
     ArrayNode times = json.putArray("timeToMilestone");
     numbers.times().forEach((milestone, curve) -> times.add(time(milestone, curve)));
     ArrayNode definitions = json.putArray("definitions");
@@ -128,6 +130,22 @@ public final class CohortDocument {
 
   private static int others(Tally tally) {
     return tally.notMet() - tally.alone();
+  }
+
+  private ObjectNode determinations() {
+    Determined determined = numbers.determined();
+    int all = determined.all();
+    boolean hidden = tooFew || small(all) || small(numbers.decided() - all);
+    Cells cells =
+        Cells.of(smallest, determined.agreeing(), determined.cleared(), determined.otherwise());
+    ObjectNode json = JSON.objectNode().put("suppressed", hidden || cells.hides());
+    if (!hidden) {
+      json.put("determined", all);
+      put(json, "agreeing", cells.shown(0));
+      put(json, "clearedNotMet", cells.shown(1));
+      put(json, "otherwiseDiffering", cells.shown(2));
+    }
+    return json;
   }
 
   private ObjectNode time(String milestone, SurvivalCurve curve) {

@@ -1,6 +1,7 @@
 package evenside.readiness;
 
 import evenside.cohort.CohortNumbers;
+import evenside.cohort.Determined;
 import evenside.cohort.SurvivalCurve;
 import evenside.cohort.SurvivalCurve.Followed;
 import evenside.cohort.Tally;
@@ -14,6 +15,7 @@ import evenside.document.Document;
 import evenside.store.CohortQuery;
 import evenside.store.CohortSearch;
 import evenside.store.Course;
+import evenside.store.DeterminationCount;
 import evenside.store.FindingCount;
 import evenside.store.FindingRow;
 import java.time.LocalDate;
@@ -32,6 +34,8 @@ public final class Cohorts {
 
   /** The outcome of a criterion that is for other people. */
   static final String NOT_APPLICABLE = "not-applicable";
+
+  private static final String CLEARED = "cleared";
 
   private final Records records;
   private final int smallestCell;
@@ -94,7 +98,24 @@ public final class Cohorts {
       times.put(
           milestone.code(), SurvivalCurve.of(courses.stream().map(Cohorts::followed).toList()));
     }
-    return new CohortNumbers(search.enrolled(), overall, criteria, times);
+    Determined determined = determined(search.determinations(decided));
+    return new CohortNumbers(search.enrolled(), overall, criteria, determined, times);
+  }
+
+  private static Determined determined(List<DeterminationCount> counts) {
+    int agreeing = 0;
+    int cleared = 0;
+    int otherwise = 0;
+    for (DeterminationCount count : counts) {
+      if (!count.differs()) {
+        agreeing += count.people();
+      } else if (count.statement().equals(CLEARED)) {
+        cleared += count.people();
+      } else {
+        otherwise += count.people();
+      }
+    }
+    return new Determined(agreeing, cleared, otherwise);
   }
 
   private static Tally tally(

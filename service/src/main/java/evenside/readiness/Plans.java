@@ -53,7 +53,11 @@ public final class Plans {
             KIND,
             new Recorded(id.toString(), document, Recorded.Novelty.CREATED),
             Optional.empty(),
-            writing -> writing.insertPlan(plan),
+            writing -> {
+              // Erased meanwhile: then nothing of it may come back.
+              Records.known(writing, clinic, caseId);
+              writing.insertPlan(plan);
+            },
             this::get,
             Optional::empty),
         key);

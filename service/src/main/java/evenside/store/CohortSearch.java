@@ -26,6 +26,15 @@ public final class CohortSearch {
        limit 1)
       """;
 
+  /** The newest determination of a decision. */
+  private static final String NEWEST_DETERMINATION =
+      """
+      (select t.id from determination t
+       where t.clinic = n.clinic and t.decision_id = n.decision_id
+       order by t.clinic, t.decision_id, t.determined_at desc, t.id desc
+       limit 1)
+      """;
+
   private final Handle handle;
   private final String clinic;
   private final CohortQuery cohort;
@@ -61,11 +70,7 @@ public final class CohortSearch {
         order by f.ordinal, f.outcome, f.alone
         """
             .formatted(NEWEST_DECISION, members());
-    return query(sql)
-        .bind("criteria_set", decided.criteriaSet())
-        .bind("criteria_version", decided.criteriaVersion())
-        .bind("from_date", decided.from())
-        .bind("to_date", decided.to())
+    return decided(sql, decided)
         .map(
             (row, context) ->
                 new FindingCount(
@@ -75,6 +80,31 @@ public final class CohortSearch {
                         row.getBoolean("required"),
                         row.getBoolean("alone")),
                     row.getInt("people")))
+        .list();
+  }
+
+  /**
+   * What clinicians determined on the newest decisions, by their newest statement.
+   *
+   * @param decided which decision of each case
+   * @return people per statement
+   */
+  public List<DeterminationCount> determinations(Decided decided) {
+    String sql =
+        """
+        select t.statement, t.differs, count(*) as people
+        from (select n.clinic, %s as determination_id
+              from (select c.clinic, %s as decision_id from %s) n) m
+        join determination t on t.clinic = m.clinic and t.id = m.determination_id
+        group by t.statement, t.differs
+        order by t.statement, t.differs
+        """
+            .formatted(NEWEST_DETERMINATION, NEWEST_DECISION, members());
+    return decided(sql, decided)
+        .map(
+            (row, context) ->
+                new DeterminationCount(
+                    row.getString("statement"), row.getBoolean("differs"), row.getInt("people")))
         .list();
   }
 
@@ -129,6 +159,14 @@ public final class CohortSearch {
     cohort.surgeryFrom().ifPresent(any -> sql.append(" and c.surgery_date >= :surgery_from"));
     cohort.surgeryTo().ifPresent(any -> sql.append(" and c.surgery_date <= :surgery_to"));
     return sql.toString();
+  }
+
+  private Query decided(String sql, Decided decided) {
+    return query(sql)
+        .bind("criteria_set", decided.criteriaSet())
+        .bind("criteria_version", decided.criteriaVersion())
+        .bind("from_date", decided.from())
+        .bind("to_date", decided.to());
   }
 
   private Query query(String sql) {

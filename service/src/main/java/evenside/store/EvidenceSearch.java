@@ -47,7 +47,7 @@ final class EvidenceSearch {
     return query.map((row, context) -> Columns.evidence(row)).list();
   }
 
-  /** The newest rows of a measure. */
+  /** The newest rows of a measure, from batteries that no other has replaced. */
   static List<FoundEvidence> series(
       Handle handle, String clinic, String caseId, String measure, Instant notAfter, int limit) {
     return handle
@@ -57,6 +57,8 @@ final class EvidenceSearch {
             from evidence_index
             where clinic = :clinic and case_id = :case_id and measure = :measure
               and performed_at <= :not_after
+              and not exists (select 1 from correction where correction.clinic = :clinic
+                and correction.replaces = evidence_index.battery_id)
             order by clinic, case_id, measure, performed_at desc, battery_id desc
             limit :limit
             """

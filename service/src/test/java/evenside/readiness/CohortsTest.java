@@ -296,6 +296,34 @@ class CohortsTest {
         Optional.empty());
   }
 
+  /** 40 people not met, 20 met; 6 are cleared all the same, 5 of those who met are not. */
+  @Test
+  void determinations_thatDifferFromTheOutcome_areCounted() {
+    String set = "cristiani-2019-symmetry/1";
+    try (Rehab rehab = Rehab.in(folder)) {
+      for (int i = 0; i < 60; i++) {
+        String caseId = rehab.put("p-" + i, Rehab.person(SURGERY));
+        Tests tests = Tests.on(TESTED);
+        tests.torque("knee-extension-peak-torque", torque(i < 20), 100);
+        tests.torque("knee-flexion-peak-torque", 95, 100);
+        rehab.test(caseId, tests.hop("single-hop-distance", 95, 100));
+        String decision = rehab.decide(caseId, set, TESTED).path("decisionId").asString();
+        if (i < 5 || (i >= 26 && i < 40)) {
+          rehab.determine(decision, "not-cleared");
+        } else if (i < 26) {
+          rehab.determine(decision, "not-cleared");
+          rehab.determine(decision, "cleared");
+        }
+      }
+      JsonNode determined = cohort(rehab, set, CohortFilter.EVERYBODY).path("determinations");
+
+      assertThat(determined.path("determined").asInt()).isEqualTo(40);
+      assertThat(determined.path("agreeing").asInt()).isEqualTo(29);
+      assertThat(determined.path("clearedNotMet").asInt()).isEqualTo(6);
+      assertThat(determined.path("otherwiseDiffering").asInt()).isEqualTo(5);
+    }
+  }
+
   @Test
   void changedCase_isFiledUnderItsNewestRevision() {
     try (Rehab rehab = Rehab.in(folder)) {

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
+import evenside.store.CohortQuery;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.List;
@@ -13,6 +14,7 @@ import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.node.JsonNodeFactory;
 import tools.jackson.databind.node.ObjectNode;
 
 /** An invented person followed for months. */
@@ -150,6 +152,59 @@ class RecoveryTest {
     assertThat(leg.path("againstReference").path("value").asDouble())
         .isCloseTo(71.429, within(0.001));
     assertThat(leg.path("text").asString()).contains("210 N.m to 170 N.m").contains("flatter");
+  }
+
+  @Test
+  void correctedBattery_isNotInTheSeries_andItsCorrectionIs() {
+    String caseId = rehab.put("corrected", Rehab.person(SURGERY));
+    LocalDate day = SURGERY.plusWeeks(12);
+    rehab.test(caseId, Tests.on(SURGERY.plusWeeks(8)).torque(EXTENSION, 90, 200));
+    String wrong = rehab.test(caseId, Tests.on(day).torque(EXTENSION, 190, 200));
+    rehab.test(caseId, Tests.on(day).torque(EXTENSION, 109, 200).replacing(wrong));
+
+    JsonNode operated = trend(rehab.progress(caseId, day), EXTENSION, "operated");
+
+    assertThat(operated.path("readings").asInt()).isEqualTo(2);
+    assertThat(operated.path("newest").path("value").asDouble()).isEqualTo(109);
+  }
+
+  /** A case with every kind of record on it goes whole, also what it is found by. */
+  @Test
+  void erasedCase_leavesNothingInProgressPlansAndCohort() {
+    String caseId = followed("erased", 3);
+    rehab.decide(caseId, "cristiani-2019-symmetry/1", SURGERY.plusWeeks(20));
+    String run =
+        """
+        {"work": {"running": [{"surface": "track",
+          "completed": {"runDistance": {"value": 1600, "unit": "m"}}}]}}
+        """;
+    rehab.train(caseId, SURGERY.plusWeeks(18), run);
+    ObjectNode plan = JsonNodeFactory.instance.objectNode().put("schemaVersion", "1.0");
+    plan.put("milestone", "symmetry-checkpoint").put("adoptedBy", "clinician-7");
+    plan.put("from", "2026-06-01");
+    plan.putArray("items").addObject().put("exercise", "prone-plank").put("timesPerWeek", 3);
+    String planId = rehab.service.plans().adopt(Rehab.CLINIC, caseId, plan, Optional.empty()).id();
+    int before = enrolled();
+
+    ObjectNode request = JsonNodeFactory.instance.objectNode().put("schemaVersion", "1.0");
+    request.put("caseId", caseId).put("reason", "subject-request").put("requestedBy", "office-2");
+    rehab.service.erasures().erase(Rehab.CLINIC, request, Optional.empty());
+
+    assertThat(enrolled()).isEqualTo(before - 1);
+    assertThatThrownBy(() -> rehab.service.plans().get(Rehab.CLINIC, planId))
+        .isInstanceOf(Refused.class);
+    assertThatThrownBy(() -> rehab.progress(caseId, SURGERY.plusWeeks(20)))
+        .isInstanceOf(Refused.class);
+    assertThat(
+            rehab.store.<Boolean>read(
+                reading ->
+                    reading.sessions(Rehab.CLINIC).page(caseId, Optional.empty(), 1).isEmpty()))
+        .isTrue();
+  }
+
+  private static int enrolled() {
+    int enrolled = rehab.store.read(r -> r.cohort(Rehab.CLINIC, CohortQuery.EVERYBODY).enrolled());
+    return enrolled;
   }
 
   @Test

@@ -53,8 +53,13 @@ final class Rehab implements AutoCloseable {
     return caseId;
   }
 
-  void test(String caseId, Tests tests) {
-    service.batteries().add(CLINIC, caseId, tests.json(), Optional.empty());
+  /** Records a battery, and gives its id. */
+  String test(String caseId, Tests tests) {
+    try {
+      return service.batteries().add(CLINIC, caseId, tests.json(), Optional.empty()).id();
+    } catch (Refused refused) {
+      throw new AssertionError("the invented tests have faults: " + refused.faults(), refused);
+    }
   }
 
   /** Records an entry of the training record. */
@@ -75,6 +80,14 @@ final class Rehab implements AutoCloseable {
     request.putObject("criteriaSet").put("id", parts[0]).put("version", parts[1]);
     request.put("asOf", asOf.toString());
     return read(service.decisions().decide(CLINIC, caseId, request, Optional.empty()).document());
+  }
+
+  /** Records a clinician's determination on a decision. */
+  void determine(String decisionId, String statement) {
+    ObjectNode json = JsonNodeFactory.instance.objectNode().put("schemaVersion", "1.0");
+    json.put("statement", statement).put("reason", "As the person and the clinic agreed.");
+    json.putObject("clinician").put("reference", "pt-1").put("role", "physiotherapist");
+    service.determinations().add(CLINIC, decisionId, json, Optional.empty());
   }
 
   JsonNode progress(String caseId, LocalDate asOf) {

@@ -63,7 +63,7 @@ final class Tests {
 
   Tests landingErrors(int errors) {
     ObjectNode result = add("landingScore", "landing-error-score").put("unit", "{errors}");
-    result.put("version", "items-17").put("maximum", 17);
+    result.put("version", "items-17").put("maximum", 19);
     return trial(result, errors);
   }
 
@@ -103,6 +103,12 @@ final class Tests {
 
   Tests fact(String measure, boolean holds) {
     add("clinicianFact", measure).put("value", holds);
+    return this;
+  }
+
+  /** Says that these tests correct an earlier battery. */
+  Tests replacing(String batteryId) {
+    json.put("replaces", batteryId);
     return this;
   }
 
