@@ -15,9 +15,14 @@ import evenside.api.resource.ChecksResource;
 import evenside.api.resource.CohortResource;
 import evenside.api.resource.CriteriaSetsResource;
 import evenside.api.resource.DecisionsResource;
+import evenside.api.resource.DeterminationsResource;
+import evenside.api.resource.ErasuresResource;
+import evenside.api.resource.EvidenceResource;
+import evenside.api.resource.LedgerResource;
 import evenside.api.resource.OperationsResource;
 import evenside.api.resource.Pages;
 import evenside.api.resource.PlansResource;
+import evenside.api.resource.Readers;
 import evenside.api.resource.RecoveryResource;
 import evenside.api.resource.SchemasResource;
 import evenside.api.resource.SessionsResource;
@@ -60,8 +65,17 @@ public final class Api {
     CriteriaSetsResource criteriaSets = new CriteriaSetsResource(service.criteriaSets(), version);
     ChecksResource checks = new ChecksResource(desk);
     CasesResource cases = new CasesResource(service.cases(), version);
-    BatteriesResource batteries = new BatteriesResource(service.batteries(), pages, version);
-    DecisionsResource decisions = new DecisionsResource(service.decisions(), pages, version);
+    BatteriesResource batteries =
+        new BatteriesResource(service.batteries(), service.corrections(), pages, version);
+    Readers readers = new Readers(service.trail());
+    DecisionsResource decisions =
+        new DecisionsResource(service.decisions(), readers, pages, version);
+    EvidenceResource evidence =
+        new EvidenceResource(service.evidence(), service.replays(), readers, version);
+    DeterminationsResource determinations =
+        new DeterminationsResource(service.determinations(), version);
+    ErasuresResource erasures = new ErasuresResource(service.erasures(), pages, version);
+    LedgerResource ledger = new LedgerResource(service.ledger(), service.trail(), pages, version);
     RecoveryResource recovery = new RecoveryResource(service.recovery(), version);
     PlansResource plans = new PlansResource(service.plans(), pages, version);
     CohortResource cohort = new CohortResource(service.cohorts(), version);
@@ -91,7 +105,10 @@ public final class Api {
         get("/v1/cases/{caseId}/advice", sessions::advice).taking(SessionsResource.parameters()),
         post("/v1/cases/{caseId}/decisions", decisions::decide),
         get("/v1/cases/{caseId}/decisions", decisions::list).taking(Pages.parameters()),
-        get("/v1/decisions", decisions::search).taking(DecisionsResource.parameters()),
+        get("/v1/batteries/{batteryId}/corrections", batteries::corrections),
+        get("/v1/decisions", decisions::search)
+            .producing(Route.JSON, Pages.LINES)
+            .taking(DecisionsResource.parameters()),
         get("/v1/decisions/{decisionId}", decisions::get),
         get("/v1/cases/{caseId}/progress", recovery::progress)
             .taking(RecoveryResource.parameters()),
@@ -104,6 +121,28 @@ public final class Api {
         get("/v1/plans/{planId}/adherence", plans::adherence)
             .taking(PlansResource.adherenceParameters()),
         get("/v1/cohort", cohort::get).taking(CohortResource.parameters()),
+        get("/v1/decisions/{decisionId}/evidence", evidence::bundle)
+            .taking(EvidenceResource.parameters()),
+        get("/v1/decisions/{decisionId}/evidence.tlog-proof", evidence::proof)
+            .producing(EvidenceResource.TEXT),
+        post("/v1/decisions/{decisionId}/replays", evidence::replay),
+        post("/v1/decisions/{decisionId}/what-if", evidence::whatIf),
+        get("/v1/decisions/{decisionId}/changes", evidence::changes)
+            .taking(EvidenceResource.parameters()),
+        post("/v1/decisions/{decisionId}/determinations", determinations::add),
+        get("/v1/decisions/{decisionId}/determinations", determinations::list),
+        get("/v1/determinations/{determinationId}", determinations::get),
+        post("/v1/erasures", erasures::erase),
+        get("/v1/erasures", erasures::list).taking(Pages.parameters()),
+        get("/v1/erasures/{erasureId}", erasures::get),
+        get("/v1/accesses", ledger::accesses).taking(LedgerResource.accessParameters()),
+        get("/v1/ledger/checkpoint", ledger::checkpoint).producing(EvidenceResource.TEXT),
+        get("/v1/ledger/keys", ledger::keys),
+        get("/v1/ledger/consistency", ledger::consistency)
+            .taking(LedgerResource.consistencyParameters()),
+        get("/v1/ledger/entries", ledger::entries)
+            .producing(LedgerResource.BYTES)
+            .taking(LedgerResource.entriesParameters()),
         get("/livez", operations::live),
         get("/readyz", operations::ready),
         get("/openapi.yaml", operations::openApi).producing(OperationsResource.YAML),

@@ -4,6 +4,7 @@ import evenside.schemas.Contract;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 
@@ -13,6 +14,9 @@ import tools.jackson.databind.json.JsonMapper;
  * fewest others.
  */
 final class Kinds {
+  /** Asked about a past decision, with the members of other requests: never told, only named. */
+  private static final Set<String> NAMED_ONLY = Set.of("replay-request", "what-if-request");
+
   private final Contract contract;
 
   Kinds(Contract contract) {
@@ -24,6 +28,9 @@ final class Kinds {
     int best = 0;
     List<String> fitting = new ArrayList<>();
     for (String kind : contract.kinds()) {
+      if (NAMED_ONLY.contains(kind)) {
+        continue;
+      }
       int fit = fit(document, JsonMapper.shared().readTree(contract.schema(kind)));
       if (fit > best) {
         best = fit;

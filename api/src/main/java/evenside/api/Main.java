@@ -13,7 +13,14 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true,
     versionProvider = Main.Version.class,
     description = "Limb symmetry and readiness after ACL reconstruction.",
-    subcommands = {ServeCommand.class, CheckCommand.class, AssessCommand.class})
+    subcommands = {
+      ServeCommand.class,
+      CheckCommand.class,
+      AssessCommand.class,
+      VerifyCommand.class,
+      KeysCommand.class,
+      AuditCommand.class
+    })
 public final class Main implements Runnable {
   /** Nothing wrong. */
   static final int OK = 0;

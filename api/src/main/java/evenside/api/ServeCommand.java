@@ -1,6 +1,7 @@
 package evenside.api;
 
 import evenside.api.http.Loopback;
+import evenside.ledger.LedgerSettings;
 import evenside.store.StoreSettings;
 import java.nio.file.Path;
 import java.util.Optional;
@@ -65,6 +66,22 @@ final class ServeCommand implements Callable<Integer> {
   private int smallestCell;
 
   @Option(
+      names = "--ledger-key",
+      paramLabel = "FILE",
+      defaultValue = "${env:EVENSIDE_LEDGER_KEY}",
+      description =
+          "Private key that signs the ledger (PKCS#8, mode 0600). With --database-url the ledger is"
+              + " off without it; otherwise a key is made once in the data folder.")
+  private @Nullable Path ledgerKey;
+
+  @Option(
+      names = "--ledger-name",
+      paramLabel = "NAME",
+      defaultValue = LedgerSettings.DEFAULT_NAME,
+      description = "Start of the name of each clinic's ledger. Default: ${DEFAULT-VALUE}.")
+  private String ledgerName = "";
+
+  @Option(
       names = "--demo",
       description =
           "Serve an invented clinic of a dozen cases, kept until the service stops; --data is not"
@@ -90,7 +107,13 @@ final class ServeCommand implements Callable<Integer> {
     RunningService running =
         demo
             ? RunningService.startDemo(host, port)
-            : RunningService.start(host, port, data, database(), smallestCell);
+            : RunningService.start(
+                host,
+                port,
+                data,
+                database(),
+                new Signing(ledgerName, Optional.ofNullable(ledgerKey)),
+                smallestCell);
     Runtime.getRuntime().addShutdownHook(new Thread(running::stop, "stop"));
     spec.commandLine().getOut().println(running.greeting());
     spec.commandLine().getOut().flush();

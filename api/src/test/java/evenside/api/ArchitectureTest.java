@@ -66,6 +66,8 @@ class ArchitectureTest {
           .doNotHaveSimpleName("RunningService")
           .and()
           .doNotHaveSimpleName("ServeCommand")
+          .and()
+          .doNotHaveSimpleName("Signing")
           .should()
           .dependOnClassesThat(
               resideInAPackage("evenside.store..")

@@ -22,9 +22,20 @@ class EveryStatusTest {
 
   private static final String NO_ID = "00000000-0000-7000-8000-000000000000";
   private static final Map<String, Sample> SAMPLES = new LinkedHashMap<>();
+  private static final String DETERMINATION =
+      Examples.changed("valid/determination/deferred", json -> {});
 
-  /** Answered only while another request holds a lock; {@link IdempotencyTest} does that. */
-  private static final List<String> ELSEWHERE = List.of("decide 409", "adoptPlan 409");
+  private static String otherDecision = "";
+  private static String foreignDecision = "";
+  private static String erasedDecision = "";
+  private static String erasedDetermination = "";
+
+  /**
+   * Answered only while another request holds a lock, which {@link IdempotencyTest} does, or by a
+   * service whose ledger is off, which {@link LedgerOffTest} is.
+   */
+  private static final List<String> ELSEWHERE =
+      List.of("decide 409", "adoptPlan 409", "getProof 409", "getCheckpoint 404");
 
   @BeforeAll
   static void recordSomething() {
@@ -74,6 +85,11 @@ class EveryStatusTest {
         Sample.post(
             "/v1/cases/c/decisions", "/v1/cases/nope/decisions", Examples.decisionRequest()));
     SAMPLES.put("listDecisions", Sample.get("/v1/cases/c/decisions", "/v1/cases/nope/decisions"));
+    SAMPLES.put(
+        "getCorrections",
+        Sample.get(
+            "/v1/batteries/" + battery + "/corrections",
+            "/v1/batteries/" + NO_ID + "/corrections"));
     SAMPLES.put("searchDecisions", Sample.get("/v1/decisions", ""));
     SAMPLES.put("getDecision", Sample.get("/v1/decisions/" + decision, "/v1/decisions/" + NO_ID));
     SAMPLES.put("getProgress", Sample.get("/v1/cases/c/progress", "/v1/cases/nope/progress"));
@@ -92,10 +108,73 @@ class EveryStatusTest {
         "getAdherence",
         Sample.get("/v1/plans/" + plan + "/adherence", "/v1/plans/" + NO_ID + "/adherence"));
     SAMPLES.put("getCohort", Sample.get("/v1/cohort?milestone=start-running", ""));
+    auditSamples(decision);
     SAMPLES.put("getLiveness", Sample.get("/livez", ""));
     SAMPLES.put("getReadiness", Sample.get("/readyz", ""));
     SAMPLES.put("getOpenApi", Sample.get("/openapi.yaml", ""));
     SAMPLES.put("getProblem", Sample.get("/problems/not-found", "/problems/nope"));
+  }
+
+  private static void auditSamples(String decision) {
+    String at = "/v1/decisions/" + decision;
+    String none = "/v1/decisions/" + NO_ID;
+    String determination =
+        SERVICE.record(DETERMINATION).post(at + "/determinations").path("determinationId");
+    otherDecision =
+        SERVICE.record(Examples.decisionRequest()).post("/v1/cases/c/decisions").path("decisionId");
+    SERVICE.json(Examples.kneeCase()).put("/v1/cases/other").then().statusCode(201);
+    foreignDecision =
+        SERVICE
+            .record(Examples.decisionRequest())
+            .post("/v1/cases/other/decisions")
+            .path("decisionId");
+    SERVICE.json(Examples.kneeCase()).put("/v1/cases/gone").then().statusCode(201);
+    erasedDecision =
+        SERVICE
+            .record(Examples.decisionRequest())
+            .post("/v1/cases/gone/decisions")
+            .path("decisionId");
+    erasedDetermination =
+        SERVICE
+            .record(DETERMINATION)
+            .post("/v1/decisions/" + erasedDecision + "/determinations")
+            .path("determinationId");
+    String erasure = SERVICE.record(erasureOf("gone")).post("/v1/erasures").path("erasureId");
+    SAMPLES.put("getEvidence", Sample.get(at + "/evidence", none + "/evidence"));
+    SAMPLES.put("getProof", Sample.get(at + "/evidence.tlog-proof", none + "/evidence.tlog-proof"));
+    SAMPLES.put(
+        "replay", Sample.post(at + "/replays", none + "/replays", "{\"schemaVersion\":\"1.0\"}"));
+    SAMPLES.put(
+        "whatIf",
+        Sample.post(
+            at + "/what-if",
+            none + "/what-if",
+            "{\"schemaVersion\":\"1.0\",\"asOf\":\"2026-10-01\"}"));
+    SAMPLES.put(
+        "getChanges",
+        Sample.get(
+            at + "/changes?since=" + otherDecision, none + "/changes?since=" + otherDecision));
+    SAMPLES.put(
+        "determine", Sample.post(at + "/determinations", none + "/determinations", DETERMINATION));
+    SAMPLES.put("listDeterminations", Sample.get(at + "/determinations", none + "/determinations"));
+    SAMPLES.put(
+        "getDetermination",
+        Sample.get("/v1/determinations/" + determination, "/v1/determinations/" + NO_ID));
+    SAMPLES.put("erase", Sample.post("/v1/erasures", "/v1/erasures", erasureOf("nope")));
+    SAMPLES.put("listErasures", Sample.get("/v1/erasures", ""));
+    SAMPLES.put("getErasure", Sample.get("/v1/erasures/" + erasure, "/v1/erasures/" + NO_ID));
+    SAMPLES.put("listAccesses", Sample.get("/v1/accesses", ""));
+    SAMPLES.put("getCheckpoint", Sample.get("/v1/ledger/checkpoint", ""));
+    SAMPLES.put("listLedgerKeys", Sample.get("/v1/ledger/keys", ""));
+    SAMPLES.put(
+        "getConsistency",
+        Sample.get(
+            "/v1/ledger/consistency?from=1&to=2", "/v1/ledger/consistency?from=1&to=99999999"));
+    SAMPLES.put("listEntries", Sample.get("/v1/ledger/entries", ""));
+  }
+
+  private static String erasureOf(String caseId) {
+    return Examples.changed("valid/erasure-request/everything", json -> json.put("caseId", caseId));
   }
 
   @TestFactory
@@ -133,16 +212,17 @@ class EveryStatusTest {
       case "201" -> created(id, sample);
       case "304" ->
           sample.send(SERVICE, r -> r.header("If-None-Match", sample.send(SERVICE).header("ETag")));
-      case "400" -> sample.at(sample.path() + "?nope=1").send(SERVICE);
+      case "400" -> sample.at(more(sample, "nope=1")).send(SERVICE);
       case "403" -> sample.send(SERVICE, r -> r.header("Host", "evil.example"));
       case "404" -> sample.at(sample.unknown()).send(SERVICE);
+      case "410" -> sample.at(erased(id, sample)).send(SERVICE);
       case "406" -> sample.send(SERVICE, r -> r.header("Accept", "text/csv"));
-      case "409" -> sample.with(otherContent(id)).send(SERVICE);
+      case "409" -> conflicting(id, sample);
       case "412" ->
           changedCase(sample)
               .send(SERVICE, r -> r.header("If-Match", "\"" + "A".repeat(43) + "\""));
       case "413" -> sample.with(" ".repeat(1 << 20) + "{}").send(SERVICE);
-      case "414" -> sample.at(sample.path() + "?x=" + "a".repeat(4096)).send(SERVICE);
+      case "414" -> sample.at(more(sample, "x=" + "a".repeat(4096))).send(SERVICE);
       case "415" -> sample.send(SERVICE, r -> r.contentType("text/plain"));
       case "422" -> unprocessable(id, sample).send(SERVICE);
       case "428" -> changedCase(sample).send(SERVICE);
@@ -160,6 +240,25 @@ class EveryStatusTest {
         path + (id.equals("getMilestones") ? "?asOf=1999-12-31" : "?milestone=start-jumping"));
   }
 
+  private static Response conflicting(String id, Sample sample) {
+    return switch (id) {
+      case "getEvidence" -> sample.at(more(sample, "since=99999999")).send(SERVICE);
+      case "getChanges" ->
+          sample.at(sample.path().replace(otherDecision, foreignDecision)).send(SERVICE);
+      default -> sample.with(otherContent(id)).send(SERVICE);
+    };
+  }
+
+  private static String more(Sample sample, String parameter) {
+    return sample.path() + (sample.path().contains("?") ? "&" : "?") + parameter;
+  }
+
+  private static String erased(String id, Sample sample) {
+    return id.equals("getDetermination")
+        ? "/v1/determinations/" + erasedDetermination
+        : sample.unknown().replace(NO_ID, erasedDecision);
+  }
+
   private static Response created(String id, Sample sample) {
     return switch (id) {
       case "putCase" -> sample.at("/v1/cases/" + id).send(SERVICE);
@@ -167,6 +266,10 @@ class EveryStatusTest {
           sample.with(withoutRecordId("valid/battery/strength-and-hops")).send(SERVICE);
       case "addSession" -> sample.with(withoutRecordId("valid/session/first-run")).send(SERVICE);
       case "publishCriteriaSet" -> sample.with(Examples.ownCriteriaSet("2")).send(SERVICE);
+      case "erase" -> {
+        SERVICE.json(Examples.kneeCase()).put("/v1/cases/again").then().statusCode(201);
+        yield sample.with(erasureOf("again")).send(SERVICE);
+      }
       default -> sample.send(SERVICE);
     };
   }

@@ -4,6 +4,10 @@ import static io.restassured.RestAssured.given;
 
 import evenside.api.http.Cursors;
 import evenside.api.openapi.OpenApiFilter;
+import evenside.ledger.Ledger;
+import evenside.ledger.LedgerSettings;
+import evenside.note.SigningKey;
+import evenside.note.VerifierKey;
 import evenside.readiness.ReadinessService;
 import evenside.schemas.Contract;
 import evenside.store.Store;
@@ -25,6 +29,7 @@ import java.sql.SQLException;
 import java.sql.Statement;
 import java.time.Instant;
 import java.time.InstantSource;
+import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.UUID;
@@ -45,7 +50,9 @@ final class LiveService implements BeforeAllCallback, AfterAllCallback {
 
   private Path folder = Path.of("");
   private StoreSettings settings = StoreSettings.inFolder(folder);
+  private final SigningKey key = SigningKey.generate();
   private Store store;
+  private Ledger ledger;
   private Javalin app;
 
   @Override
@@ -53,7 +60,11 @@ final class LiveService implements BeforeAllCallback, AfterAllCallback {
     folder = Files.createTempDirectory("evenside-test");
     settings = StoreSettings.inFolder(folder);
     store = Store.open(settings);
-    ReadinessService service = ReadinessService.of(CONTRACT, store, InstantSource.fixed(NOW));
+    LedgerSettings signing = new LedgerSettings(folder, LedgerSettings.DEFAULT_NAME, List.of(key));
+    ledger = Ledger.open(store, signing, InstantSource.fixed(NOW));
+    ledger.prepare("local");
+    ReadinessService service =
+        ReadinessService.of(CONTRACT, store, ledger, InstantSource.fixed(NOW));
     app = Api.create(new Api.Dependencies(service, new Cursors(new byte[32]), "local"));
     app.start("127.0.0.1", 0);
   }
@@ -61,8 +72,14 @@ final class LiveService implements BeforeAllCallback, AfterAllCallback {
   @Override
   public void afterAll(ExtensionContext context) {
     app.stop();
+    ledger.close();
     store.close();
     RunningService.delete(folder);
+  }
+
+  /** The key to pin. */
+  VerifierKey verifier() {
+    return key.verifier(LedgerSettings.DEFAULT_NAME + "/local");
   }
 
   int port() {

@@ -64,7 +64,10 @@ class RunningServiceTest {
   void port_inUse_isExplainedAndTheStoreLetGo() throws IOException {
     try (ServerSocket other = new ServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
       int port = other.getLocalPort();
-      assertThatThrownBy(() -> RunningService.start("127.0.0.1", port, folder, Optional.empty(), 5))
+      assertThatThrownBy(
+              () ->
+                  RunningService.start(
+                      "127.0.0.1", port, folder, Optional.empty(), Signing.DEFAULT, 5))
           .hasMessageContaining("Port already in use");
     }
     start().stop();
@@ -86,7 +89,8 @@ class RunningServiceTest {
   @Test
   void folder_thatCannotBeMade_isExplained() throws IOException {
     Path file = Files.writeString(folder.resolve("file"), "");
-    assertThatThrownBy(() -> RunningService.start("127.0.0.1", 0, file, Optional.empty(), 5))
+    assertThatThrownBy(
+            () -> RunningService.start("127.0.0.1", 0, file, Optional.empty(), Signing.DEFAULT, 5))
         .isInstanceOf(StoreException.class);
   }
 
@@ -131,6 +135,6 @@ class RunningServiceTest {
   }
 
   private RunningService start() {
-    return RunningService.start("127.0.0.1", 0, folder, Optional.empty(), 5);
+    return RunningService.start("127.0.0.1", 0, folder, Optional.empty(), Signing.DEFAULT, 5);
   }
 }

@@ -22,6 +22,7 @@ final class Corpus {
           "assessment-request",
           "determination",
           "what-if-request",
+          "replay-request",
           "erasure-request",
           "adopted-plan");
 

@@ -74,6 +74,16 @@ public final class Ledger implements AutoCloseable {
     return ledger;
   }
 
+  /**
+   * Starts the ledger of a clinic now, so that its key is published before the first record. What
+   * is wrong with it is in {@link #trouble}.
+   */
+  public void prepare(String clinic) {
+    if (settings != null) {
+      slot(clinic);
+    }
+  }
+
   /** Whether entries are signed; if not, nothing can be proved later. */
   public boolean on() {
     return settings != null;

@@ -3,6 +3,7 @@ package evenside.readiness;
 import evenside.criteria.CriteriaSet;
 import evenside.document.Document;
 import evenside.ledger.NewEntry;
+import evenside.ledger.Receipt;
 import evenside.store.DecisionFilter;
 import evenside.store.Position;
 import evenside.store.Reading;
@@ -90,6 +91,11 @@ public final class Decisions {
   /** A decision, as it was recorded. */
   public Document get(String clinic, String decisionId) {
     return Document.ofCanonical(records.decision(clinic, decisionId).document());
+  }
+
+  /** Where the ledger has a decision; empty if it has none, or is off. */
+  public Optional<Receipt> receipt(String clinic, String decisionId) {
+    return records.receipt(clinic, decisionId);
   }
 
   /** The decisions on one case, newest first. */

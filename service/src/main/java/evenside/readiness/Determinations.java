@@ -4,6 +4,7 @@ import evenside.document.Document;
 import evenside.intake.RuleCode;
 import evenside.ledger.NewEntry;
 import evenside.schemas.Fault;
+import evenside.schemas.StrictJson;
 import evenside.store.StoredDecision;
 import evenside.store.StoredDetermination;
 import java.time.Instant;
@@ -12,6 +13,7 @@ import java.util.Optional;
 import java.util.UUID;
 import tools.jackson.core.JsonPointer;
 import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.node.ArrayNode;
 import tools.jackson.databind.node.ObjectNode;
 
 /**
@@ -115,6 +117,16 @@ public final class Determinations {
         .flatMap(id -> records.store().read(reading -> reading.audit().determination(clinic, id)))
         .map(stored -> Document.ofCanonical(stored.document()))
         .orElseThrow(() -> records.goneOrUnknown(clinic, determinationId, KIND));
+  }
+
+  /** All determinations on a decision, newest first, in one document. */
+  public Document list(String clinic, String decisionId) {
+    ObjectNode json = Records.object();
+    json.put("schemaVersion", records.schemaVersion());
+    ArrayNode all = json.putArray("determinations");
+    of(clinic, decisionId)
+        .forEach(one -> all.add(StrictJson.read(one.bytes(), StrictJson.Limits.OWN)));
+    return Document.of(json);
   }
 
   /** All determinations on a decision, newest first. */

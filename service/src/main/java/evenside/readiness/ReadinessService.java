@@ -27,6 +27,7 @@ public final class ReadinessService {
   private final Recovery recovery;
   private final Plans plans;
   private final Cohorts cohorts;
+  private final LedgerDesk ledger;
   private final CriteriaSets criteriaSets;
   private final Sessions sessions;
 
@@ -45,6 +46,7 @@ public final class ReadinessService {
     this.recovery = new Recovery(records);
     this.plans = new Plans(records);
     this.cohorts = new Cohorts(records, smallestCell);
+    this.ledger = new LedgerDesk(records);
     this.criteriaSets = new CriteriaSets(records);
     this.sessions = new Sessions(records);
   }
@@ -119,8 +121,8 @@ public final class ReadinessService {
   }
 
   /** The ledger behind the decisions. */
-  public Ledger ledger() {
-    return records.ledger();
+  public LedgerDesk ledger() {
+    return ledger;
   }
 
   /** Where cases stand, how they got there and what is missing. */

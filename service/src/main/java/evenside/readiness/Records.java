@@ -293,7 +293,9 @@ final class Records {
             ? Optional.of(position.apply(shown.get(shown.size() - 1)).text())
             : Optional.empty();
     return new Page(
-        shown.stream().map(row -> Document.ofCanonical(bytes.apply(row))).toList(), next);
+        shown.stream().map(row -> Document.ofCanonical(bytes.apply(row))).toList(),
+        shown.stream().map(row -> position.apply(row).id().toString()).toList(),
+        next);
   }
 
   /** A new JSON object. */

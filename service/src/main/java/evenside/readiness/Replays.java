@@ -30,8 +30,9 @@ public final class Replays {
    * Computes a decision again from its stored inputs and criteria set, and names every difference.
    * Where another engine version decided, a difference need not be a fault; the answer names both.
    */
-  public Document replay(String clinic, String decisionId) {
+  public Document replay(String clinic, String decisionId, JsonNode request) {
     StoredDecision stored = records.decision(clinic, decisionId);
+    records.accept(clinic, "replay-request", request, null);
     DecisionMaker.Inputs inputs = inputs(stored);
     Document then = Document.ofCanonical(stored.document());
     String decidedAt = json(then).path("decidedAt").asString();
@@ -42,6 +43,11 @@ public final class Replays {
     json.put("replayedAt", records.now().toString());
     json.put("decidedBy", inputs.engineVersion());
     json.put("replayedBy", Engine.VERSION);
+    for (String said : List.of("requestedBy", "reason")) {
+      if (request.has(said)) {
+        json.set(said, request.path(said));
+      }
+    }
     json.put("identical", then.equals(again));
     json.put("sha256", then.sha256());
     ArrayNode differences = Differences.of(json(then), json(again), "decided", "replayed");

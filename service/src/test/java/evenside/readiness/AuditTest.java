@@ -136,7 +136,11 @@ class AuditTest {
   @Test
   void replay_givesTheSameBytes() {
     Recorded decision = record.decided();
-    Document replay = record.service.replays().replay(CLINIC, decision.id());
+    Document replay =
+        record
+            .service
+            .replays()
+            .replay(CLINIC, decision.id(), ProvenRecord.example("replay-request/everything"));
     assertFollows("replay", replay);
     JsonNode json = ProvenRecord.json(replay);
     assertThat(json.path("identical").asBoolean()).isTrue();

@@ -232,7 +232,8 @@ class EvidenceTest {
       assertThat(decision.receipt()).isEmpty();
       assertThatThrownBy(() -> off.evidence().bundle("local", decision.id(), OptionalLong.empty()))
           .hasMessageContaining("while the ledger was off");
-      assertThat(off.replays().replay("local", decision.id()).toString())
+      JsonNode request = ProvenRecord.example("replay-request/as-it-was");
+      assertThat(off.replays().replay("local", decision.id(), request).toString())
           .contains("\"identical\":true");
     }
   }

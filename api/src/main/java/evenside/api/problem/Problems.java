@@ -61,7 +61,8 @@ public final class Problems {
   private static ProblemType type(Refused refused) {
     return switch (refused.refusal()) {
       case INVALID -> ProblemType.INVALID_DOCUMENT;
-      case NOT_FOUND, ERASED -> ProblemType.NOT_FOUND;
+      case NOT_FOUND -> ProblemType.NOT_FOUND;
+      case ERASED -> ProblemType.ERASED;
       case CONFLICT -> ProblemType.CONFLICT;
       case PRECONDITION_REQUIRED -> ProblemType.PRECONDITION_REQUIRED;
       case PRECONDITION_FAILED -> ProblemType.PRECONDITION_FAILED;

@@ -5,6 +5,7 @@ import evenside.api.http.Call;
 import evenside.api.http.Reply;
 import evenside.document.Document;
 import evenside.readiness.Batteries;
+import evenside.readiness.Corrections;
 import evenside.readiness.Recorded;
 import java.util.List;
 import java.util.Optional;
@@ -15,12 +16,15 @@ public final class BatteriesResource {
   private static final String INDICES = "indices";
 
   private final Batteries batteries;
+  private final Corrections corrections;
   private final Pages pages;
   private final String schemaVersion;
 
   /** Over the use cases. */
-  public BatteriesResource(Batteries batteries, Pages pages, String schemaVersion) {
+  public BatteriesResource(
+      Batteries batteries, Corrections corrections, Pages pages, String schemaVersion) {
     this.batteries = batteries;
+    this.corrections = corrections;
     this.pages = pages;
     this.schemaVersion = schemaVersion;
   }
@@ -46,6 +50,13 @@ public final class BatteriesResource {
   public Reply get(Call call) {
     String batteryId = Ids.uuid(call, "batteryId");
     return reply(batteries.get(call.clinic(), batteryId, indices(call)));
+  }
+
+  /** How one was corrected, and which decisions looked at it. */
+  public Reply corrections(Call call) {
+    return Reply.ofPassing(corrections.of(call.clinic(), Ids.uuid(call, "batteryId")))
+        .cached(Cache.PRIVATE)
+        .describedBy(schemaVersion, "corrections");
   }
 
   /** Query parameters of {@link #get}. */

@@ -5,6 +5,7 @@ import evenside.api.http.Call;
 import evenside.api.http.Reply;
 import evenside.document.Document;
 import evenside.readiness.Decisions;
+import evenside.readiness.Page;
 import evenside.readiness.Recorded;
 import evenside.store.DecisionFilter;
 import java.util.Optional;
@@ -13,12 +14,15 @@ import tools.jackson.databind.JsonNode;
 /** Decisions: made on a case, and found again. */
 public final class DecisionsResource {
   private final Decisions decisions;
+  private final Readers readers;
   private final Pages pages;
   private final String schemaVersion;
 
   /** Over the use cases. */
-  public DecisionsResource(Decisions decisions, Pages pages, String schemaVersion) {
+  public DecisionsResource(
+      Decisions decisions, Readers readers, Pages pages, String schemaVersion) {
     this.decisions = decisions;
+    this.readers = readers;
     this.pages = pages;
     this.schemaVersion = schemaVersion;
   }
@@ -26,7 +30,17 @@ public final class DecisionsResource {
   /** The query parameters of a search. */
   public static String[] parameters() {
     return new String[] {
-      "caseId", "milestone", "criteriaSet", "outcome", "from", "to", Pages.AFTER, Pages.LIMIT
+      "caseId",
+      "subject",
+      "milestone",
+      "criteriaSet",
+      "outcome",
+      "from",
+      "to",
+      "clinician",
+      "differing",
+      Pages.AFTER,
+      Pages.LIMIT
     };
   }
 
@@ -44,7 +58,9 @@ public final class DecisionsResource {
   public Reply list(Call call) {
     String caseId = Ids.caseId(call);
     return pages.answer(
-        call, call.path(), (after, limit) -> decisions.ofCase(call.clinic(), caseId, after, limit));
+        call,
+        call.path(),
+        (after, limit) -> noted(call, decisions.ofCase(call.clinic(), caseId, after, limit)));
   }
 
   /** One page of those that fit a filter. */
@@ -53,12 +69,20 @@ public final class DecisionsResource {
     return pages.answer(
         call,
         "/v1/decisions?" + filter,
-        (after, limit) -> decisions.search(call.clinic(), filter, after, limit));
+        (after, limit) -> noted(call, decisions.search(call.clinic(), filter, after, limit)));
   }
 
-  /** One of them. */
+  private Page noted(Call call, Page page) {
+    readers.note(call.clinic(), "list", page.ids());
+    return page;
+  }
+
+  /** One of them, with its place in the ledger. */
   public Reply get(Call call) {
-    return reply(decisions.get(call.clinic(), Ids.uuid(call, "decisionId")));
+    String id = Ids.uuid(call, "decisionId");
+    Reply reply = reply(decisions.get(call.clinic(), id));
+    readers.note(call.clinic(), "read", id);
+    return Receipts.with(reply, decisions.receipt(call.clinic(), id));
   }
 
   private Reply reply(Document document) {

@@ -30,7 +30,8 @@ final class Keys {
   }
 
   /** The reply to a recording: 201 with the place, or 200 if the same content was there before. */
-  static Reply reply(Recorded recorded, String folder, Reply reply) {
+  static Reply reply(Recorded recorded, String folder, Reply document) {
+    Reply reply = Receipts.with(document, recorded.receipt());
     Reply created = reply.withStatus(201).with("Location", folder + recorded.id());
     return switch (recorded.novelty()) {
       case CREATED -> created;

@@ -39,11 +39,22 @@ public final class OperationsResource {
   /** Whether requests can be served. */
   public Reply ready(Call call) {
     if (!service.ready()) {
-      throw Problem.of(ProblemType.UNAVAILABLE, "The store does not answer.")
+      throw Problem.of(ProblemType.UNAVAILABLE, reason())
           .withHeader("Retry-After", "1")
           .asException();
     }
-    return status("ready");
+    return Reply.of(
+            JsonNodeFactory.instance
+                .objectNode()
+                .put("status", "ready")
+                .put("ledger", service.ledger().on() ? "on" : "off"))
+        .cached(Cache.NONE);
+  }
+
+  private String reason() {
+    return service.ledger().trouble().isEmpty()
+        ? "The store does not answer."
+        : "A ledger takes no entries; the log says why.";
   }
 
   /** The API description. */

@@ -4,7 +4,6 @@ import evenside.api.http.Cache;
 import evenside.api.http.Call;
 import evenside.api.http.Cursors;
 import evenside.api.http.Reply;
-import evenside.api.http.Route;
 import evenside.document.Document;
 import evenside.readiness.Page;
 import java.io.ByteArrayOutputStream;
@@ -20,6 +19,9 @@ import java.util.stream.Collectors;
  * twice nor skipped. Documents go into a page as their stored bytes.
  */
 public final class Pages {
+  /** Media type of a page with one document per line. */
+  public static final String LINES = "application/x-ndjson";
+
   static final String AFTER = "after";
   static final String LIMIT = "limit";
 
@@ -57,7 +59,8 @@ public final class Pages {
     Page page = source.page(after, limit);
     Optional<String> next =
         page.next().map(position -> cursors.write(call.clinic(), list, position));
-    Reply reply = new Reply(200, Route.JSON, body(page, next), Map.of()).cached(Cache.PRIVATE);
+    byte[] body = call.mediaType().equals(LINES) ? lines(page) : body(page, next);
+    Reply reply = new Reply(200, call.mediaType(), body, Map.of()).cached(Cache.PRIVATE);
     return next.map(cursor -> reply.with("Link", link(call, cursor))).orElse(reply);
   }
 
@@ -73,6 +76,15 @@ public final class Pages {
     body.writeBytes(ascii("]"));
     next.ifPresent(cursor -> body.writeBytes(ascii(",\"next\":\"" + cursor + "\"")));
     body.writeBytes(ascii("}"));
+    return body.toByteArray();
+  }
+
+  private static byte[] lines(Page page) {
+    ByteArrayOutputStream body = new ByteArrayOutputStream();
+    for (Document item : page.items()) {
+      body.writeBytes(item.bytes());
+      body.write('\n');
+    }
     return body.toByteArray();
   }
 

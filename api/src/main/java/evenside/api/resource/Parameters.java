@@ -9,6 +9,7 @@ import java.time.OffsetDateTime;
 import java.time.format.DateTimeParseException;
 import java.util.Collection;
 import java.util.Optional;
+import java.util.OptionalLong;
 import java.util.regex.Pattern;
 
 /** Reads query parameters; each failure names the parameter and what it takes. */
@@ -19,6 +20,10 @@ final class Parameters {
           "[0-9]{4}-[0-9]{2}-[0-9]{2}T[0-9]{2}:[0-9]{2}:[0-9]{2}(\\.[0-9]{1,9})?(Z|[+-][0-9]{2}:[0-9]{2})");
 
   private static final Pattern DATE = Pattern.compile("[0-9]{4}-[0-9]{2}-[0-9]{2}");
+
+  private static final Pattern UUID =
+      Pattern.compile("[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}");
+  private static final String UUID_FORM = "the id of a decision";
 
   private Parameters() {}
 
@@ -33,6 +38,33 @@ final class Parameters {
       throw bad(name, "a whole number from " + min + " to " + max);
     }
     return value;
+  }
+
+  /** A whole number from 0 on, if it was sent. */
+  static OptionalLong optionalNumber(Call call, String name) {
+    Optional<String> text = call.query(name);
+    if (text.isPresent() && !NUMBER.matcher(text.get()).matches()) {
+      throw bad(name, "a whole number of at most nine digits");
+    }
+    return text.isEmpty() ? OptionalLong.empty() : OptionalLong.of(Long.parseLong(text.get()));
+  }
+
+  /** A number of entries, which must be sent. */
+  static long size(Call call, String name) {
+    long size = optionalNumber(call, name).orElse(0);
+    if (size < 1) {
+      throw bad(name, "a number of entries from 1 on, and must be sent");
+    }
+    return size;
+  }
+
+  /** An identifier, which must be sent. */
+  static String uuid(Call call, String name) {
+    return optionalUuid(call, name).orElseThrow(() -> bad(name, UUID_FORM + ", and must be sent"));
+  }
+
+  static Optional<String> optionalUuid(Call call, String name) {
+    return matching(call, name, UUID, UUID_FORM);
   }
 
   static Optional<String> matching(Call call, String name, Pattern form, String what) {

@@ -32,7 +32,9 @@ public final class OpenApiFilter implements Filter {
           "cache-control",
           "retry-after",
           "idempotency-replayed",
-          "request-id");
+          "request-id",
+          "evenside-ledger-index",
+          "evenside-ledger-checkpoint");
 
   @Override
   public Response filter(

@@ -1,0 +1,43 @@
+package evenside.api;
+
+import evenside.ledger.KeyFiles;
+import evenside.ledger.Ledger;
+import evenside.ledger.LedgerSettings;
+import evenside.store.Store;
+import java.nio.file.Path;
+import java.time.InstantSource;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * Who signs the ledger. An embedded record gets a key of its own once, in the data folder; a
+ * database server, which other processes may share, needs one that is named: without, the ledger is
+ * off.
+ *
+ * @param name start of the names of the ledgers
+ * @param key the key file, if it is named
+ */
+record Signing(String name, Optional<Path> key) {
+  /** A key in the data folder. */
+  static final Signing DEFAULT = new Signing(LedgerSettings.DEFAULT_NAME, Optional.empty());
+
+  /**
+   * Opens the ledgers.
+   *
+   * @param folder holds the checkpoints, and the key unless another is named
+   * @param embedded whether the record is in the same folder
+   */
+  Ledger open(Store store, Path folder, boolean embedded) {
+    Optional<LedgerSettings> settings = settings(folder, embedded);
+    return settings
+        .map(how -> Ledger.open(store, how, InstantSource.system()))
+        .orElseGet(() -> Ledger.off(store));
+  }
+
+  private Optional<LedgerSettings> settings(Path folder, boolean embedded) {
+    if (key.isPresent()) {
+      return Optional.of(new LedgerSettings(folder, name, List.of(KeyFiles.read(key.get()))));
+    }
+    return embedded ? Optional.of(LedgerSettings.inOwnFolder(folder, name)) : Optional.empty();
+  }
+}

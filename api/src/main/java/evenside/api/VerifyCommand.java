@@ -1,0 +1,100 @@
+package evenside.api;
+
+import evenside.evidence.BundleVerifier;
+import evenside.evidence.Recompute;
+import evenside.evidence.Verification;
+import evenside.note.SignedNote;
+import evenside.note.VerifierKey;
+import evenside.readiness.Recomputation;
+import evenside.schemas.Contract;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** Checks an evidence bundle, offline. */
+@Command(
+    name = "verify",
+    mixinStandardHelpOptions = true,
+    versionProvider = Main.Version.class,
+    description = "Check the proof of a past decision, offline: no database, no network.",
+    exitCodeListHeading = "%nExit codes:%n",
+    exitCodeList = {
+      "0:every check passed",
+      "1:a check failed",
+      "2:a file cannot be read, or a key is none"
+    })
+final class VerifyCommand implements Callable<Integer> {
+  @Spec private CommandSpec spec;
+
+  @Parameters(paramLabel = "BUNDLE", description = "File with the evidence bundle.")
+  private Path bundle = Path.of("");
+
+  @Option(
+      names = "--key",
+      paramLabel = "LINE",
+      description =
+          "Verifier-key line that you trust, from an earlier time or by another way; may be given"
+              + " more than once. Without it the bundle's own keys are taken, and the answer says"
+              + " so.")
+  private List<String> keys = List.of();
+
+  @Option(
+      names = "--since",
+      paramLabel = "FILE",
+      description =
+          "A checkpoint that you kept from before; the bundle must have been asked for with its"
+              + " size (?since=).")
+  private @Nullable Path since;
+
+  @Option(
+      names = "--recompute",
+      description = "Compute the decision again from the bundle, and demand the same bytes.")
+  private boolean recompute;
+
+  @Override
+  public Integer call() throws IOException {
+    Optional<Recompute> again =
+        recompute ? Optional.of(Recomputation.of(Contract.published())) : Optional.empty();
+    Verification verification =
+        BundleVerifier.verify(Files.readAllBytes(bundle), pinned(), older(), again);
+    for (Verification.Check check : verification.checks()) {
+      out()
+          .printf("%-6s  %s: %s%n", check.passed() ? "ok" : "FAILED", check.name(), check.detail());
+    }
+    return verification.holds() ? Main.OK : Main.FAULTY;
+  }
+
+  private List<VerifierKey> pinned() {
+    List<VerifierKey> pinned = new ArrayList<>();
+    for (String line : keys) {
+      try {
+        pinned.add(VerifierKey.parse(line));
+      } catch (IllegalArgumentException e) {
+        throw new ParameterException(spec.commandLine(), "--key: " + e.getMessage() + ".", e);
+      }
+    }
+    return pinned;
+  }
+
+  private Optional<SignedNote> older() throws IOException {
+    return since == null
+        ? Optional.empty()
+        : Optional.of(SignedNote.parse(Files.readString(since)));
+  }
+
+  private PrintWriter out() {
+    return spec.commandLine().getOut();
+  }
+}
