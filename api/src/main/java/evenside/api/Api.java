@@ -12,6 +12,7 @@ import evenside.api.resource.BatteriesResource;
 import evenside.api.resource.CasesResource;
 import evenside.api.resource.CatalogueResource;
 import evenside.api.resource.ChecksResource;
+import evenside.api.resource.CohortResource;
 import evenside.api.resource.CriteriaSetsResource;
 import evenside.api.resource.DecisionsResource;
 import evenside.api.resource.DeterminationsResource;
@@ -20,7 +21,9 @@ import evenside.api.resource.EvidenceResource;
 import evenside.api.resource.LedgerResource;
 import evenside.api.resource.OperationsResource;
 import evenside.api.resource.Pages;
+import evenside.api.resource.PlansResource;
 import evenside.api.resource.Readers;
+import evenside.api.resource.RecoveryResource;
 import evenside.api.resource.SchemasResource;
 import evenside.api.resource.SessionsResource;
 import evenside.readiness.Desk;
@@ -73,6 +76,9 @@ public final class Api {
         new DeterminationsResource(service.determinations(), version);
     ErasuresResource erasures = new ErasuresResource(service.erasures(), pages, version);
     LedgerResource ledger = new LedgerResource(service.ledger(), service.trail(), pages, version);
+    RecoveryResource recovery = new RecoveryResource(service.recovery(), version);
+    PlansResource plans = new PlansResource(service.plans(), pages, version);
+    CohortResource cohort = new CohortResource(service.cohorts(), version);
     SessionsResource sessions = new SessionsResource(service.sessions(), pages, version);
     OperationsResource operations = new OperationsResource(service);
     return List.of(
@@ -104,6 +110,17 @@ public final class Api {
             .producing(Route.JSON, Pages.LINES)
             .taking(DecisionsResource.parameters()),
         get("/v1/decisions/{decisionId}", decisions::get),
+        get("/v1/cases/{caseId}/progress", recovery::progress)
+            .taking(RecoveryResource.parameters()),
+        get("/v1/cases/{caseId}/plan", recovery::plan).taking(RecoveryResource.parameters()),
+        get("/v1/cases/{caseId}/milestones", recovery::milestones)
+            .taking(RecoveryResource.overviewParameters()),
+        post("/v1/cases/{caseId}/plans", plans::adopt),
+        get("/v1/cases/{caseId}/plans", plans::list).taking(Pages.parameters()),
+        get("/v1/plans/{planId}", plans::get),
+        get("/v1/plans/{planId}/adherence", plans::adherence)
+            .taking(PlansResource.adherenceParameters()),
+        get("/v1/cohort", cohort::get).taking(CohortResource.parameters()),
         get("/v1/decisions/{decisionId}/evidence", evidence::bundle)
             .taking(EvidenceResource.parameters()),
         get("/v1/decisions/{decisionId}/evidence.tlog-proof", evidence::proof)

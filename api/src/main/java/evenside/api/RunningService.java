@@ -4,6 +4,7 @@ import evenside.api.demo.DemoClinic;
 import evenside.api.http.Cursors;
 import evenside.ledger.Ledger;
 import evenside.ledger.LedgerAudit;
+import evenside.readiness.Cohorts;
 import evenside.readiness.ReadinessService;
 import evenside.schemas.Contract;
 import evenside.store.Store;
@@ -52,16 +53,22 @@ final class RunningService {
    *     the ledger
    * @param database the database that holds the record instead
    * @param signing name and key of the ledger
+   * @param smallestCell fewest people a count of a cohort may show
    */
   static RunningService start(
-      String host, int port, Path data, Optional<StoreSettings> database, Signing signing) {
+      String host,
+      int port,
+      Path data,
+      Optional<StoreSettings> database,
+      Signing signing,
+      int smallestCell) {
     Store store = Store.open(database.orElseGet(() -> StoreSettings.inFolder(data)));
     Ledger ledger = Ledger.off(store);
     try {
       Cursors cursors = new Cursors(CursorKey.in(data));
       ledger = signing.open(store, data, database.isEmpty());
       ledger.prepare(LOCAL);
-      ReadinessService service = service(store, ledger);
+      ReadinessService service = service(store, ledger, smallestCell);
       Javalin app = listen(new Api.Dependencies(service, cursors, LOCAL), host, port);
       String record = database.isPresent() ? "a database server" : data.toString();
       return new RunningService(app, store, ledger, host, record, () -> {});
@@ -89,7 +96,7 @@ final class RunningService {
     Ledger ledger = Ledger.off(store);
     try {
       ledger = Signing.DEFAULT.open(store, folder, true);
-      ReadinessService service = service(store, ledger);
+      ReadinessService service = service(store, ledger, Cohorts.SMALLEST_CELL);
       new DemoClinic(service, LocalDate.now(ZoneOffset.UTC)).record();
       Cursors cursors = new Cursors(CursorKey.random());
       Javalin app = listen(new Api.Dependencies(service, cursors, DemoClinic.NAME), host, port);
@@ -127,8 +134,9 @@ final class RunningService {
     afterwards.run();
   }
 
-  private static ReadinessService service(Store store, Ledger ledger) {
-    return ReadinessService.of(Contract.published(), store, ledger, InstantSource.system());
+  private static ReadinessService service(Store store, Ledger ledger, int smallestCell) {
+    return ReadinessService.of(
+        Contract.published(), store, ledger, InstantSource.system(), smallestCell);
   }
 
   private static Javalin listen(Api.Dependencies dependencies, String host, int port) {

@@ -57,6 +57,15 @@ final class ServeCommand implements Callable<Integer> {
   private @Nullable String databaseUrl;
 
   @Option(
+      names = "--smallest-cell",
+      paramLabel = "N",
+      defaultValue = "5",
+      description =
+          "Fewest people a count of a cohort may show; 1 hides nothing. Default:"
+              + " ${DEFAULT-VALUE}.")
+  private int smallestCell;
+
+  @Option(
       names = "--ledger-key",
       paramLabel = "FILE",
       defaultValue = "${env:EVENSIDE_LEDGER_KEY}",
@@ -84,6 +93,9 @@ final class ServeCommand implements Callable<Integer> {
     if (port < 0 || port > 65_535) {
       throw usage("--port takes a number from 0 to 65535, not " + port + ".");
     }
+    if (smallestCell < 1) {
+      throw usage("--smallest-cell takes a number from 1 on, not " + smallestCell + ".");
+    }
     if (!Loopback.isAddress(host)) {
       throw usage(
           "--host must be a loopback address (127.0.0.1, ::1 or localhost): the service has no"
@@ -100,7 +112,8 @@ final class ServeCommand implements Callable<Integer> {
                 port,
                 data,
                 database(),
-                new Signing(ledgerName, Optional.ofNullable(ledgerKey)));
+                new Signing(ledgerName, Optional.ofNullable(ledgerKey)),
+                smallestCell);
     Runtime.getRuntime().addShutdownHook(new Thread(running::stop, "stop"));
     spec.commandLine().getOut().println(running.greeting());
     spec.commandLine().getOut().flush();

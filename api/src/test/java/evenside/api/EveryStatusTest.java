@@ -35,7 +35,7 @@ class EveryStatusTest {
    * service whose ledger is off, which {@link LedgerOffTest} is.
    */
   private static final List<String> ELSEWHERE =
-      List.of("decide 409", "getProof 409", "getCheckpoint 404");
+      List.of("decide 409", "adoptPlan 409", "getProof 409", "getCheckpoint 404");
 
   @BeforeAll
   static void recordSomething() {
@@ -46,6 +46,7 @@ class EveryStatusTest {
         SERVICE.record(Examples.session()).post("/v1/cases/c/sessions").path("sessionId");
     String decision =
         SERVICE.record(Examples.decisionRequest()).post("/v1/cases/c/decisions").path("decisionId");
+    String plan = SERVICE.record(Examples.adoptedPlan()).post("/v1/cases/c/plans").path("planId");
     SAMPLES.put("listSchemas", Sample.get("/v1/schemas", ""));
     SAMPLES.put("getSchema", Sample.get("/v1/schemas/1.0/case", "/v1/schemas/0.9/case"));
     SAMPLES.put("listMeasures", Sample.get("/v1/measures", ""));
@@ -91,6 +92,22 @@ class EveryStatusTest {
             "/v1/batteries/" + NO_ID + "/corrections"));
     SAMPLES.put("searchDecisions", Sample.get("/v1/decisions", ""));
     SAMPLES.put("getDecision", Sample.get("/v1/decisions/" + decision, "/v1/decisions/" + NO_ID));
+    SAMPLES.put("getProgress", Sample.get("/v1/cases/c/progress", "/v1/cases/nope/progress"));
+    SAMPLES.put(
+        "proposePlan",
+        Sample.get(
+            "/v1/cases/c/plan?milestone=start-running",
+            "/v1/cases/nope/plan?milestone=start-running"));
+    SAMPLES.put("getMilestones", Sample.get("/v1/cases/c/milestones", "/v1/cases/nope/milestones"));
+    SAMPLES.put(
+        "adoptPlan",
+        Sample.post("/v1/cases/c/plans", "/v1/cases/nope/plans", Examples.adoptedPlan()));
+    SAMPLES.put("listPlans", Sample.get("/v1/cases/c/plans", "/v1/cases/nope/plans"));
+    SAMPLES.put("getPlan", Sample.get("/v1/plans/" + plan, "/v1/plans/" + NO_ID));
+    SAMPLES.put(
+        "getAdherence",
+        Sample.get("/v1/plans/" + plan + "/adherence", "/v1/plans/" + NO_ID + "/adherence"));
+    SAMPLES.put("getCohort", Sample.get("/v1/cohort?milestone=start-running", ""));
     auditSamples(decision);
     SAMPLES.put("getLiveness", Sample.get("/livez", ""));
     SAMPLES.put("getReadiness", Sample.get("/readyz", ""));
@@ -207,11 +224,20 @@ class EveryStatusTest {
       case "413" -> sample.with(" ".repeat(1 << 20) + "{}").send(SERVICE);
       case "414" -> sample.at(more(sample, "x=" + "a".repeat(4096))).send(SERVICE);
       case "415" -> sample.send(SERVICE, r -> r.contentType("text/plain"));
-      case "422" -> sample.with("{}").send(SERVICE);
+      case "422" -> unprocessable(id, sample).send(SERVICE);
       case "428" -> changedCase(sample).send(SERVICE);
       case "431" -> sample.send(SERVICE, r -> r.header("X-Large", "a".repeat(20_000)));
       default -> throw new AssertionError("nothing here provokes " + id + " " + status);
     };
+  }
+
+  private static Sample unprocessable(String id, Sample sample) {
+    if (sample.body().isPresent()) {
+      return sample.with("{}");
+    }
+    String path = sample.path().split("\\?", 2)[0];
+    return sample.at(
+        path + (id.equals("getMilestones") ? "?asOf=1999-12-31" : "?milestone=start-jumping"));
   }
 
   private static Response conflicting(String id, Sample sample) {

@@ -50,6 +50,10 @@ final class Examples {
     return text("valid/decision-request/by-milestone");
   }
 
+  static String adoptedPlan() {
+    return text("valid/adopted-plan/as-proposed");
+  }
+
   static String assessmentRequest() {
     return text("valid/assessment-request/two-sets-side-by-side");
   }

@@ -67,7 +67,7 @@ class RunningServiceTest {
       assertThatThrownBy(
               () ->
                   RunningService.start(
-                      "127.0.0.1", port, folder, Optional.empty(), Signing.DEFAULT))
+                      "127.0.0.1", port, folder, Optional.empty(), Signing.DEFAULT, 5))
           .hasMessageContaining("Port already in use");
     }
     start().stop();
@@ -90,7 +90,7 @@ class RunningServiceTest {
   void folder_thatCannotBeMade_isExplained() throws IOException {
     Path file = Files.writeString(folder.resolve("file"), "");
     assertThatThrownBy(
-            () -> RunningService.start("127.0.0.1", 0, file, Optional.empty(), Signing.DEFAULT))
+            () -> RunningService.start("127.0.0.1", 0, file, Optional.empty(), Signing.DEFAULT, 5))
         .isInstanceOf(StoreException.class);
   }
 
@@ -135,6 +135,6 @@ class RunningServiceTest {
   }
 
   private RunningService start() {
-    return RunningService.start("127.0.0.1", 0, folder, Optional.empty(), Signing.DEFAULT);
+    return RunningService.start("127.0.0.1", 0, folder, Optional.empty(), Signing.DEFAULT, 5);
   }
 }

@@ -23,7 +23,8 @@ final class Corpus {
           "determination",
           "what-if-request",
           "replay-request",
-          "erasure-request");
+          "erasure-request",
+          "adopted-plan");
 
   /** Folder of the module: the published files and the examples. */
   static final Path FOLDER = Path.of("").toAbsolutePath();

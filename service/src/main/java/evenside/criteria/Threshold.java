@@ -92,8 +92,7 @@ public record Threshold(
       Measured measured, Evidence evidence, MeasureCatalogue catalogue, boolean required) {
     Measure entry = catalogue.get(measure);
     double value = number(measured);
-    double comparable =
-        entry.family().equals("questionnaire") ? CutOff.comparable(value, bound) : value;
+    double comparable = comparable(value, entry);
     boolean met = comparator.test(comparable, bound);
     ErrorBand band =
         catalogue
@@ -129,6 +128,33 @@ public record Threshold(
 
   private String bounding() {
     return new Quantity(bound, unit).toString();
+  }
+
+  /**
+   * What would meet this criterion, for each way of testing of the newest day that falls short of
+   * it: where the criterion leaves the way open, all of them have to meet it.
+   */
+  public java.util.List<ToMeetBy> shortfalls(Evidence evidence, MeasureCatalogue catalogue) {
+    if (!(evidence.newest(measure, aspect, rule) instanceof Lookup.Found found)) {
+      return java.util.List.of();
+    }
+    Measure entry = catalogue.get(measure);
+    return found.candidates().stream()
+        .filter(measured -> !comparator.test(comparable(number(measured), entry), bound))
+        .map(measured -> new ToMeetBy(measured, toMeet(measured, entry)))
+        .toList();
+  }
+
+  /**
+   * What one way of testing would have to show.
+   *
+   * @param measured what it showed
+   * @param toMeet what would meet the criterion
+   */
+  public record ToMeetBy(Measured measured, ToMeet toMeet) {}
+
+  private double comparable(double value, Measure entry) {
+    return entry.family().equals("questionnaire") ? CutOff.comparable(value, bound) : value;
   }
 
   private ToMeet toMeet(Measured measured, Measure entry) {

@@ -76,7 +76,7 @@ public final class AdviceDocument {
     return json;
   }
 
-  private static ObjectNode next(Advice.Next next) {
+  static ObjectNode next(Advice.Next next) {
     ObjectNode json = JSON.objectNode();
     if (next.level() > 0) {
       json.put("level", next.level());

@@ -34,10 +34,15 @@ public final class DecisionDocument {
     json.set("notMet", ids(decision.required(Truth.NOT_MET)));
     json.set("finding", findings.finding(decision.finding()));
     json.set("informative", findings.findings(decision.informative()));
-    ArrayNode cautions = json.putArray("cautions");
-    decision.cautions().forEach(caution -> cautions.add(caution(caution)));
+    json.set("cautions", cautions(decision.cautions()));
     json.set("repeatLooks", looks(decision.looks()));
     return json;
+  }
+
+  static ArrayNode cautions(List<Caution> cautions) {
+    ArrayNode array = JSON.arrayNode();
+    cautions.forEach(caution -> array.add(caution(caution)));
+    return array;
   }
 
   /** The findings of several sets on the same number side by side, in the order of the sets. */
@@ -78,7 +83,7 @@ public final class DecisionDocument {
     return json;
   }
 
-  private static ObjectNode criteriaSet(CriteriaSet set) {
+  static ObjectNode criteriaSet(CriteriaSet set) {
     ObjectNode json = JSON.objectNode();
     json.put("id", set.id()).put("version", set.version()).put("sha256", set.sha256());
     json.put("title", set.title()).put("milestone", set.milestone());

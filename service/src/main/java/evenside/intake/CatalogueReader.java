@@ -2,6 +2,7 @@ package evenside.intake;
 
 import evenside.criteria.Citation;
 import evenside.decision.Caution;
+import evenside.decision.Milestone;
 import evenside.measure.Aggregation;
 import evenside.measure.Aspect;
 import evenside.measure.Better;
@@ -70,6 +71,21 @@ public final class CatalogueReader {
       }
     }
     return usual;
+  }
+
+  /** The gates in their usual order. */
+  public List<Milestone> milestones() {
+    List<Milestone> milestones = new ArrayList<>();
+    for (JsonNode json : contract.catalogue("milestones").path("milestones")) {
+      milestones.add(
+          new Milestone(
+              json.path("code").asString(),
+              json.path("title").asString(),
+              json.path("order").asInt(),
+              text(json, "note")));
+    }
+    milestones.sort(java.util.Comparator.comparingInt(Milestone::order));
+    return milestones;
   }
 
   /**

@@ -30,14 +30,17 @@ public final class Intake {
   private final CatalogueReader sources;
   private final MeasureCatalogue catalogue;
   private final Instruments instruments;
+  private final PlanReader plans;
   private final Map<String, String> usualSets;
   private final TrainingCatalogue training;
 
+  /** Takes what the rules look things up in. */
   public Intake(
       Contract contract,
       CatalogueReader sources,
       MeasureCatalogue catalogue,
       Instruments instruments) {
+    this.plans = new PlanReader(contract);
     this.contract = contract;
     this.sources = sources;
     this.catalogue = catalogue;
@@ -49,6 +52,11 @@ public final class Intake {
   /** The published progressions and exercises. */
   public TrainingCatalogue training() {
     return training;
+  }
+
+  /** What trains what. */
+  public PlanReader plans() {
+    return plans;
   }
 
   /**
@@ -97,6 +105,10 @@ public final class Intake {
         case "what-if-request" -> namedSet(document.path("criteriaSet"), "", context, faults);
         case "criteria-set" -> criteriaSet(document, schema, faults);
         case "decision-request" -> decisionRequest(document, context, faults);
+        case "adopted-plan" -> {
+          setOfMilestone(document, context, faults);
+          new AdoptedPlanRules(catalogue, plans, faults).check(document);
+        }
         case "assessment-request" -> assessment(document, context, found, worthALook, faults);
         default -> {}
       }
@@ -138,7 +150,8 @@ public final class Intake {
     }
   }
 
-  private void decisionRequest(JsonNode json, Context context, RuleFaults faults) {
+  /** The set that is named, or the usual one of the milestone. */
+  private void setOfMilestone(JsonNode json, Context context, RuleFaults faults) {
     String milestone = json.path("milestone").asString("");
     if (json.path("criteriaSet").isObject()) {
       namedSet(json.path("criteriaSet"), milestone, context, faults);
@@ -150,6 +163,10 @@ public final class Intake {
           "milestones with a usual set: "
               + String.join(", ", usualSets.keySet().stream().sorted().toList()));
     }
+  }
+
+  private void decisionRequest(JsonNode json, Context context, RuleFaults faults) {
+    setOfMilestone(json, context, faults);
     Optional<LocalDate> asOf = CommonRules.date(json, "asOf");
     LocalDate today = CommonRules.latestToday(context.now());
     if (asOf.isPresent() && asOf.get().isAfter(today)) {

@@ -5,6 +5,7 @@ import evenside.intake.RuleCode;
 import evenside.knee.KneeCase;
 import evenside.schemas.Fault;
 import evenside.schemas.StrictJson;
+import evenside.store.CaseFacts;
 import evenside.store.StoredCase;
 import evenside.store.Writing;
 import java.time.Instant;
@@ -88,9 +89,15 @@ final class CaseRevision {
     document.put("sha256", content.sha256());
     document.set("case", json);
     Document stored = Document.of(document);
-    writing.insertCase(
-        new StoredCase(clinic, caseId, revision, now, stored.sha256(), stored.bytes()));
+    StoredCase row = new StoredCase(clinic, caseId, revision, now, stored.sha256(), stored.bytes());
+    writing.insertCase(row);
+    writing.insertCaseFacts(row, facts(Cases.read(row)));
     writing.audit().nameSubject(clinic, caseId, revision, json.path("subject").asString());
     return new Recorded(caseId, stored, novelty);
+  }
+
+  private static CaseFacts facts(KneeCase kneeCase) {
+    return new CaseFacts(
+        kneeCase.sex().code(), kneeCase.birthYear(), kneeCase.graft(), kneeCase.surgeryDate());
   }
 }

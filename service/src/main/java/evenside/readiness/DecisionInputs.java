@@ -226,6 +226,11 @@ final class DecisionInputs {
                 .orElseThrow(() -> new IllegalStateException("battery " + missing + " is gone")));
   }
 
+  /** The last instant at which it may still be this day at the clinic. */
+  static Instant endOf(LocalDate day) {
+    return new Span(Optional.empty(), day).end();
+  }
+
   /** The last instant that the store can tell from this one. */
   private static Instant before(Instant instant) {
     return instant.minusNanos(1_000);

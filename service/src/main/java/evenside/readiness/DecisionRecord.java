@@ -5,20 +5,15 @@ import evenside.decision.Decision;
 import evenside.decision.Engine;
 import evenside.decision.RepeatLooks;
 import evenside.document.Document;
-import evenside.intake.RuleCode;
 import evenside.knee.KneeCase;
 import evenside.readiness.BatteryRecord.Loaded;
-import evenside.schemas.Fault;
 import evenside.schemas.StrictJson;
 import evenside.store.Reading;
 import evenside.store.StoredCase;
 import evenside.store.StoredDecision;
 import java.time.Instant;
-import java.time.LocalDate;
-import java.time.ZoneOffset;
 import java.util.List;
 import java.util.UUID;
-import tools.jackson.core.JsonPointer;
 import tools.jackson.databind.node.ArrayNode;
 import tools.jackson.databind.node.ObjectNode;
 
@@ -44,30 +39,23 @@ final class DecisionRecord {
   /**
    * A decision to be stored.
    *
+   * @param judged what was found
    * @param decision the row
    * @param batteries those it looked at
    */
-  record Made(StoredDecision decision, List<UUID> batteries) {}
+  record Made(Decision judged, StoredDecision decision, List<UUID> batteries) {}
 
   Made decide(UUID id, DecisionRequest asked, Instant now) {
-    if (asked.asOf().isBefore(kneeCase.surgeryDate())) {
-      throw Refused.faulty(
-          List.of(
-              Fault.at(
-                      JsonPointer.compile("/asOf"),
-                      RuleCode.DATE_BEFORE_SURGERY.code(),
-                      "before the surgery")
-                  .withLimit("from " + kneeCase.surgeryDate() + " on")));
-    }
+    Evaluation.notBeforeSurgery(kneeCase, asked.asOf());
     CriteriaSet set = asked.set();
     List<Loaded> batteries =
         DecisionInputs.of(reading, stored.clinic(), stored.caseId(), kneeCase, set, asked.asOf());
     List<SessionHistory.Loaded> sessions =
         DecisionInputs.sessions(reading, stored.clinic(), stored.caseId(), set, asked.asOf());
-    RepeatLooks looks = looks(batteries, asked.asOf());
+    RepeatLooks looks = Evaluation.looks(reading, stored, batteries, asked.asOf());
     DecisionMaker.Inputs inputs = inputs(asked, batteries, sessions, looks);
     Decision decision = maker.judge(inputs.json(), set, asked.asOf());
-    return new Made(
+    StoredDecision row =
         new StoredDecision(
             stored.clinic(),
             id,
@@ -80,17 +68,9 @@ final class DecisionRecord {
             asked.asOf(),
             now,
             maker.document(id.toString(), now.toString(), inputs, decision).bytes(),
-            inputs.document().bytes()),
-        batteries.stream().map(battery -> battery.stored().id()).toList());
-  }
-
-  /** All batteries of the days before, also those that the decision does not depend on. */
-  private RepeatLooks looks(List<Loaded> batteries, LocalDate asOf) {
-    ZoneOffset clinic =
-        RepeatLooks.calendar(batteries.stream().map(Loaded::performedAt).toList(), asOf);
-    Instant from = RepeatLooks.firstDay(asOf).atStartOfDay(clinic).toInstant();
-    Instant to = asOf.plusDays(1).atStartOfDay(clinic).toInstant().minusNanos(1_000);
-    return new RepeatLooks(reading.countBatteries(stored.clinic(), stored.caseId(), from, to));
+            inputs.document().bytes());
+    return new Made(
+        decision, row, batteries.stream().map(battery -> battery.stored().id()).toList());
   }
 
   /** Everything that goes in, by value: the decision is computed from this and nothing else. */

@@ -68,6 +68,7 @@ public final class Decisions {
               // Erased while this was computed: then nothing of it may come back.
               Records.known(writing, clinic, caseId);
               writing.insertDecision(decision);
+              writing.insertFindings(decision, FindingRows.of(made.judged()));
               writing.audit().nameBatteries(clinic, id, made.batteries());
             },
             this::get,
@@ -80,7 +81,7 @@ public final class Decisions {
   }
 
   /** The clinic's offset from UTC, as the newest battery of the case shows it. */
-  private static ZoneOffset offset(Reading reading, StoredCase stored, Instant now) {
+  static ZoneOffset offset(Reading reading, StoredCase stored, Instant now) {
     return reading
         .newestBattery(stored.clinic(), stored.caseId(), now.plus(CLOCK_DIFFERENCE))
         .map(battery -> BatteryRecord.load(battery).performedAt().getOffset())

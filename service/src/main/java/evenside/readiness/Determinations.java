@@ -68,9 +68,9 @@ public final class Determinations {
             Optional.of(() -> NewEntry.determination(id, decision.id(), document.bytes())),
             writing -> {
               // Erased meanwhile: then nothing of it may come back.
-              writing
-                  .decision(clinic, decision.id())
-                  .orElseThrow(() -> Records.notFound("decision"));
+              if (writing.decision(clinic, decision.id()).isEmpty()) {
+                throw Records.notFound("decision");
+              }
               writing.audit().insertDetermination(stored);
             },
             this::get,

@@ -4,14 +4,17 @@ import evenside.criteria.Binding;
 import evenside.criteria.CriteriaSet;
 import evenside.decision.Cautions;
 import evenside.decision.Decider;
+import evenside.decision.Milestone;
 import evenside.document.Document;
 import evenside.intake.BatteryReader;
 import evenside.intake.CatalogueReader;
 import evenside.intake.CriteriaSetReader;
 import evenside.intake.InstrumentReader;
 import evenside.intake.Intake;
+import evenside.intake.PlanReader;
 import evenside.intake.TrainingCatalogue;
 import evenside.measure.MeasureCatalogue;
+import evenside.plan.Planner;
 import evenside.progression.RedFlagWatch;
 import evenside.questionnaire.Instruments;
 import evenside.schemas.Contract;
@@ -29,6 +32,8 @@ final class Published {
   private final Decider decider;
   private final Intake intake;
   private final BatteryReader batteries;
+  private final Planner planner;
+  private final List<Milestone> milestones;
   private final Advising advising;
   private final RedFlagWatch redFlagWatch;
   private final Map<String, String> usualSets;
@@ -49,6 +54,8 @@ final class Published {
     Instruments instruments = new InstrumentReader(measures).instruments(contract);
     this.intake = new Intake(contract, reader, measures, instruments);
     this.batteries = new BatteryReader(measures, instruments);
+    this.planner = new Planner(intake.plans().focusAreas(), measures);
+    this.milestones = reader.milestones();
     this.advising = new Advising(training(), reader.cautions());
     this.redFlagWatch = new RedFlagWatch(training().progressions());
     this.usualSets = reader.usualCriteriaSets();
@@ -99,6 +106,19 @@ final class Published {
 
   BatteryReader batteries() {
     return batteries;
+  }
+
+  PlanReader plans() {
+    return intake.plans();
+  }
+
+  Planner planner() {
+    return planner;
+  }
+
+  /** The gates in their usual order. */
+  List<Milestone> milestones() {
+    return milestones;
   }
 
   /** Progressions and exercises. */

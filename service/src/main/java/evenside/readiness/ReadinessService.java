@@ -24,11 +24,14 @@ public final class ReadinessService {
   private final Corrections corrections;
   private final Erasures erasures;
   private final Trail trail;
+  private final Recovery recovery;
+  private final Plans plans;
+  private final Cohorts cohorts;
   private final LedgerDesk ledger;
   private final CriteriaSets criteriaSets;
   private final Sessions sessions;
 
-  private ReadinessService(Records records) {
+  private ReadinessService(Records records, int smallestCell) {
     this.records = records;
     this.desk = new Desk(records.published(), records.scoring(), records.clock());
     this.cases = new Cases(records);
@@ -40,6 +43,9 @@ public final class ReadinessService {
     this.corrections = new Corrections(records);
     this.erasures = new Erasures(records);
     this.trail = new Trail(records);
+    this.recovery = new Recovery(records);
+    this.plans = new Plans(records);
+    this.cohorts = new Cohorts(records, smallestCell);
     this.ledger = new LedgerDesk(records);
     this.criteriaSets = new CriteriaSets(records);
     this.sessions = new Sessions(records);
@@ -53,7 +59,18 @@ public final class ReadinessService {
   /** The use cases over a published contract, a store and the ledger of what is recorded in it. */
   public static ReadinessService of(
       Contract contract, Store store, Ledger ledger, InstantSource clock) {
-    return new ReadinessService(new Records(new Published(contract), store, ledger, clock));
+    return of(contract, store, ledger, clock, Cohorts.SMALLEST_CELL);
+  }
+
+  /**
+   * The same, with another limit on what a cohort shows.
+   *
+   * @param smallestCell fewest people a shown count may have; 1 hides nothing
+   */
+  public static ReadinessService of(
+      Contract contract, Store store, Ledger ledger, InstantSource clock, int smallestCell) {
+    Records records = new Records(new Published(contract), store, ledger, clock);
+    return new ReadinessService(records, smallestCell);
   }
 
   /** What needs no store: checks, assessments, reference. */
@@ -106,6 +123,21 @@ public final class ReadinessService {
   /** The ledger behind the decisions. */
   public LedgerDesk ledger() {
     return ledger;
+  }
+
+  /** Where cases stand, how they got there and what is missing. */
+  public Recovery recovery() {
+    return recovery;
+  }
+
+  /** Plans that clinicians adopted. */
+  public Plans plans() {
+    return plans;
+  }
+
+  /** The clinic's own numbers over its cases. */
+  public Cohorts cohorts() {
+    return cohorts;
   }
 
   public CriteriaSets criteriaSets() {

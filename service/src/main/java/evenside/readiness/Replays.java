@@ -5,15 +5,13 @@ import evenside.decision.Decision;
 import evenside.decision.Engine;
 import evenside.document.DecisionDocument;
 import evenside.document.Document;
+import evenside.intake.CaseReader;
 import evenside.intake.Intake;
-import evenside.intake.RuleCode;
-import evenside.schemas.Fault;
 import evenside.schemas.StrictJson;
 import evenside.store.StoredDecision;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
-import tools.jackson.core.JsonPointer;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.node.ArrayNode;
 import tools.jackson.databind.node.ObjectNode;
@@ -73,7 +71,7 @@ public final class Replays {
             : original;
     LocalDate asOf =
         request.has("asOf") ? LocalDate.parse(request.path("asOf").asString()) : stored.asOf();
-    demandAfterSurgery(inputs.json(), asOf);
+    Evaluation.notBeforeSurgery(CaseReader.read(inputs.json().path("case")), asOf);
     Decision before = records.maker().judge(inputs.json(), original, stored.asOf());
     Decision after = records.maker().judge(inputs.json(), other, asOf);
     JsonNode decided = json(Document.ofCanonical(stored.document()));
@@ -88,19 +86,6 @@ public final class Replays {
     json.set("changes", FindingChanges.of(decided, judgement));
     json.set("comparison", DecisionDocument.comparison(List.of(before, after)));
     return Document.of(json);
-  }
-
-  private static void demandAfterSurgery(JsonNode inputs, LocalDate asOf) {
-    LocalDate surgery = LocalDate.parse(inputs.path("case").path("surgeryDate").asString());
-    if (asOf.isBefore(surgery)) {
-      throw Refused.faulty(
-          List.of(
-              Fault.at(
-                      JsonPointer.compile("/asOf"),
-                      RuleCode.DATE_BEFORE_SURGERY.code(),
-                      "before the surgery")
-                  .withLimit("from " + surgery + " on")));
-    }
   }
 
   /**

@@ -48,6 +48,18 @@ final class Scoring {
       LocalDate asOf,
       @Nullable Integer maxAgeDays,
       RepeatLooks looks) {
+    Evidence evidence = evidence(set, kneeCase, batteries, sessions, asOf, maxAgeDays);
+    return published.decider().decide(set, kneeCase, evidence, looks);
+  }
+
+  /** What a decision by one set looks at. */
+  Evidence evidence(
+      CriteriaSet set,
+      KneeCase kneeCase,
+      List<AssessedBattery> batteries,
+      List<Session> sessions,
+      LocalDate asOf,
+      @Nullable Integer maxAgeDays) {
     Evidence evidence =
         EvidenceOf.batteries(
             kneeCase,
@@ -60,7 +72,7 @@ final class Scoring {
             ? List.of()
             : TrainingFacts.of(
                 History.of(sessions, asOf), published.training().progressions(), asOf);
-    return published.decider().decide(set, kneeCase, evidence.withTraining(facts), looks);
+    return evidence.withTraining(facts);
   }
 
   private static @Nullable Integer smaller(@Nullable Integer a, @Nullable Integer b) {

@@ -37,6 +37,7 @@ final class SessionHistory {
   /** Days on either side within which a new entry is held against others. */
   private static final int NEIGHBOUR_DAYS = 45;
 
+  private static final ZoneOffset FIRST_PLACE = ZoneOffset.ofHours(14);
   private static final ZoneOffset LAST_PLACE = ZoneOffset.ofHours(-12);
 
   private final SessionSearch search;
@@ -74,6 +75,16 @@ final class SessionHistory {
     return loaded.values().stream()
         .filter(one -> !one.session().performedOn().isAfter(day))
         .sorted(Comparator.comparing(one -> one.stored().performedAt()))
+        .toList();
+  }
+
+  /** The entries of a span of days, both included. */
+  List<Session> between(LocalDate from, LocalDate to) {
+    Instant start = from.atStartOfDay(FIRST_PLACE).toInstant();
+    Instant end = to.plusDays(1).atStartOfDay(LAST_PLACE).toInstant().minusNanos(1_000);
+    return search.between(caseId, start, end, MOST).stream()
+        .map(one -> load(one).session())
+        .filter(one -> !one.performedOn().isBefore(from) && !one.performedOn().isAfter(to))
         .toList();
   }
 

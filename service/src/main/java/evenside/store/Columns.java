@@ -91,7 +91,30 @@ final class Columns {
             Optional.ofNullable(row.getString("mode")),
             Optional.ofNullable(row.getObject("speed", Double.class)),
             Optional.ofNullable(row.getObject("angle", Double.class)),
-            Optional.ofNullable(row.getString("context"))));
+            Optional.ofNullable(row.getString("context")),
+            number(row)));
+  }
+
+  private static Optional<FiledNumber> number(ResultSet row) throws SQLException {
+    Double amount = row.getObject("amount", Double.class);
+    return amount == null
+        ? Optional.empty()
+        : Optional.of(
+            new FiledNumber(
+                amount,
+                row.getString("unit"),
+                row.getString("way"),
+                row.getObject("performed_on", LocalDate.class)));
+  }
+
+  static StoredPlan plan(ResultSet row) throws SQLException {
+    return new StoredPlan(
+        row.getString("clinic"),
+        row.getObject("id", UUID.class),
+        row.getString("case_id"),
+        row.getString("milestone"),
+        instant(row, "adopted_at"),
+        row.getBytes("document"));
   }
 
   static StoredDecision decision(ResultSet row) throws SQLException {

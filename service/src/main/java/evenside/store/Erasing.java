@@ -27,11 +27,17 @@ public final class Erasing {
           delete from correction where clinic = :clinic and battery_id in (
             select id from battery where clinic = :clinic and case_id = :case_id)
           """,
+          """
+          delete from finding where clinic = :clinic and decision_id in (
+            select id from decision where clinic = :clinic and case_id = :case_id)
+          """,
           "delete from determination where clinic = :clinic and case_id = :case_id",
+          "delete from plan where clinic = :clinic and case_id = :case_id",
           "delete from decision where clinic = :clinic and case_id = :case_id",
           "delete from evidence_index where clinic = :clinic and case_id = :case_id",
           "delete from training_session where clinic = :clinic and case_id = :case_id",
           "delete from battery where clinic = :clinic and case_id = :case_id",
+          "delete from case_facts where clinic = :clinic and case_id = :case_id",
           "delete from case_subject where clinic = :clinic and case_id = :case_id",
           "delete from knee_case where clinic = :clinic and case_id = :case_id");
 

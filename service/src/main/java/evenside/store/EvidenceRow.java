@@ -11,6 +11,7 @@ import java.util.Optional;
  * @param speed angular speed of an isokinetic test, deg/s
  * @param angle knee angle of an isometric test, deg
  * @param context situation of a pain rating
+ * @param number the number, where there is one
  */
 public record EvidenceRow(
     String measure,
@@ -18,7 +19,8 @@ public record EvidenceRow(
     Optional<String> mode,
     Optional<Double> speed,
     Optional<Double> angle,
-    Optional<String> context) {
+    Optional<String> context,
+    Optional<FiledNumber> number) {
   /**
    * The aspect of a measure that was planned and not done. Such a row answers every question about
    * its measure, so that "not done today" is not covered up by an older result.
@@ -26,7 +28,7 @@ public record EvidenceRow(
   public static final String NOT_PERFORMED = "not-performed";
 
   /**
-   * A row without a protocol.
+   * A row without a protocol and a number.
    *
    * @param measure code of the measure
    * @param aspect which number of the measure
@@ -34,6 +36,12 @@ public record EvidenceRow(
    */
   public static EvidenceRow of(String measure, String aspect) {
     return new EvidenceRow(
-        measure, aspect, Optional.empty(), Optional.empty(), Optional.empty(), Optional.empty());
+        measure,
+        aspect,
+        Optional.empty(),
+        Optional.empty(),
+        Optional.empty(),
+        Optional.empty(),
+        Optional.empty());
   }
 }

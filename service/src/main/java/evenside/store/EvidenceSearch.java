@@ -1,11 +1,18 @@
 package evenside.store;
 
+import java.time.Instant;
 import java.util.List;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.statement.Query;
 
 /** Finds the newest evidence. */
 final class EvidenceSearch {
+  private static final String COLUMNS =
+      """
+      battery_id, performed_at, measure, aspect, mode, speed, angle, context, amount, unit, way,
+        performed_on
+      """;
+
   private EvidenceSearch() {}
 
   static List<FoundEvidence> newest(
@@ -16,14 +23,14 @@ final class EvidenceSearch {
         handle
             .createQuery(
                 """
-                select battery_id, performed_at, measure, aspect, mode, speed, angle, context
+                select %2$s
                 from evidence_index
                 where %1$s and performed_at = (
                   select performed_at from evidence_index where %1$s
                   order by clinic, case_id, measure, performed_at desc, battery_id desc limit 1)
                 order by battery_id desc, ordinal
                 """
-                    .formatted(fitting))
+                    .formatted(fitting, COLUMNS))
             .bind("clinic", clinic)
             .bind("case_id", caseId)
             .bind("measure", asked.measure())
@@ -38,6 +45,31 @@ final class EvidenceSearch {
     asked.context().ifPresent(context -> query.bind("context", context));
     asked.notBefore().ifPresent(oldest -> query.bind("not_before", oldest));
     return query.map((row, context) -> Columns.evidence(row)).list();
+  }
+
+  /** The newest rows of a measure, from batteries that no other has replaced. */
+  static List<FoundEvidence> series(
+      Handle handle, String clinic, String caseId, String measure, Instant notAfter, int limit) {
+    return handle
+        .createQuery(
+            """
+            select %s
+            from evidence_index
+            where clinic = :clinic and case_id = :case_id and measure = :measure
+              and performed_at <= :not_after
+              and not exists (select 1 from correction where correction.clinic = :clinic
+                and correction.replaces = evidence_index.battery_id)
+            order by clinic, case_id, measure, performed_at desc, battery_id desc
+            limit :limit
+            """
+                .formatted(COLUMNS))
+        .bind("clinic", clinic)
+        .bind("case_id", caseId)
+        .bind("measure", measure)
+        .bind("not_after", notAfter)
+        .bind("limit", limit)
+        .map((row, context) -> Columns.evidence(row))
+        .list();
   }
 
   /**

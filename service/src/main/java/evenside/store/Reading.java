@@ -188,6 +188,42 @@ public sealed class Reading permits Writing {
   }
 
   /**
+   * The newest rows that a measure is filed under, numbers and gaps alike.
+   *
+   * @param clinic the clinic
+   * @param caseId the case
+   * @param measure code of the measure
+   * @param notAfter newest time allowed, inclusive
+   * @param limit most to give, at least 1
+   * @return the rows, newest first
+   */
+  public List<FoundEvidence> series(
+      String clinic, String caseId, String measure, Instant notAfter, int limit) {
+    return EvidenceSearch.series(handle, clinic, caseId, measure, notAfter, atLeastOne(limit));
+  }
+
+  /**
+   * Counts over the cases of a clinic.
+   *
+   * @param clinic the clinic
+   * @param cohort which cases
+   * @return the counts, valid inside the transaction only
+   */
+  public CohortSearch cohort(String clinic, CohortQuery cohort) {
+    return new CohortSearch(handle, clinic, cohort);
+  }
+
+  /**
+   * The plans that clinicians of a clinic adopted.
+   *
+   * @param clinic the clinic
+   * @return the plans, valid inside the transaction only
+   */
+  public PlanSearch plans(String clinic) {
+    return new PlanSearch(handle, clinic);
+  }
+
+  /**
    * The entries of a clinic's training records.
    *
    * @param clinic the clinic

@@ -108,6 +108,30 @@ public final class Writing extends Reading {
   }
 
   /**
+   * Adds what a revision of a case is found by in a cohort.
+   *
+   * @param stored the revision, added before
+   * @param facts what it says
+   */
+  public void insertCaseFacts(StoredCase stored, CaseFacts facts) {
+    handle
+        .createUpdate(
+            """
+            insert into case_facts
+              (clinic, case_id, revision, sex, birth_year, graft, surgery_date)
+            values (:clinic, :case_id, :revision, :sex, :birth_year, :graft, :surgery_date)
+            """)
+        .bind("clinic", stored.clinic())
+        .bind("case_id", stored.caseId())
+        .bind("revision", stored.revision())
+        .bind("sex", facts.sex())
+        .bind("birth_year", facts.birthYear())
+        .bind("graft", facts.graft())
+        .bind("surgery_date", facts.surgeryDate())
+        .execute();
+  }
+
+  /**
    * Adds a battery and what it is evidence for.
    *
    * @param battery the battery, with a new id
@@ -148,9 +172,9 @@ public final class Writing extends Reading {
         handle.prepareBatch(
             """
             insert into evidence_index (clinic, battery_id, ordinal, case_id, measure, aspect, mode,
-              speed, angle, context, performed_at)
+              speed, angle, context, performed_at, amount, unit, way, performed_on)
             values (:clinic, :battery_id, :ordinal, :case_id, :measure, :aspect, :mode,
-              :speed, :angle, :context, :performed_at)
+              :speed, :angle, :context, :performed_at, :amount, :unit, :way, :performed_on)
             """);
     for (int i = 0; i < evidence.size(); i++) {
       EvidenceRow row = evidence.get(i);
@@ -166,6 +190,10 @@ public final class Writing extends Reading {
           .bind("angle", row.angle())
           .bind("context", row.context())
           .bind("performed_at", battery.performedAt())
+          .bind("amount", row.number().map(FiledNumber::amount))
+          .bind("unit", row.number().map(FiledNumber::unit))
+          .bind("way", row.number().map(FiledNumber::way))
+          .bind("performed_on", row.number().map(FiledNumber::performedOn))
           .add();
     }
     batch.execute();
@@ -229,6 +257,56 @@ public final class Writing extends Reading {
         .bind("decided_at", decision.decidedAt())
         .bind("document", decision.document())
         .bind("inputs", decision.inputs())
+        .execute();
+  }
+
+  /**
+   * Adds what a decision found.
+   *
+   * @param decision the decision, added before
+   * @param findings the whole set first
+   */
+  public void insertFindings(StoredDecision decision, List<FindingRow> findings) {
+    PreparedBatch batch =
+        handle.prepareBatch(
+            """
+            insert into finding
+              (clinic, decision_id, ordinal, criterion, outcome, required, alone)
+            values (:clinic, :decision_id, :ordinal, :criterion, :outcome, :required, :alone)
+            """);
+    for (int i = 0; i < findings.size(); i++) {
+      FindingRow row = findings.get(i);
+      batch
+          .bind("clinic", decision.clinic())
+          .bind("decision_id", decision.id())
+          .bind("ordinal", i)
+          .bind("criterion", row.criterion())
+          .bind("outcome", row.outcome())
+          .bind("required", row.required())
+          .bind("alone", row.alone())
+          .add();
+    }
+    batch.execute();
+  }
+
+  /**
+   * Adds a plan that a clinician adopted.
+   *
+   * @param plan the plan, with a new id
+   */
+  public void insertPlan(StoredPlan plan) {
+    handle
+        .createUpdate(
+            """
+            insert into plan (clinic, id, case_id, milestone, adopted_at, document)
+            values (:clinic, :id, :case_id, :milestone, :adopted_at, :document)
+            """)
+        .bind("clinic", plan.clinic())
+        .bind("id", plan.id())
+        .bind("case_id", plan.caseId())
+        .bind("milestone", plan.milestone())
+        .bind("adopted_at", plan.adoptedAt())
+        .bind("document", plan.document())
         .execute();
   }
 

@@ -50,6 +50,7 @@ final class OutputExamples {
       OutputExamples outputs = new OutputExamples(examples, store);
       outputs.record();
       outputs.withoutRecord();
+      outputs.made.putAll(RecoveryExamples.of(data.resolve("recovery")));
       return outputs.made;
     }
   }

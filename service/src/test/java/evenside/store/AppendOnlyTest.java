@@ -34,10 +34,13 @@ class AppendOnlyTest {
   private static final List<String> TABLES =
       List.of(
           "knee_case",
+          "case_facts",
           "battery",
           "evidence_index",
           "training_session",
           "decision",
+          "finding",
+          "plan",
           "idempotency",
           "criteria_set");
 
@@ -95,12 +98,18 @@ class AppendOnlyTest {
     store.<UUID>write(
         w -> {
           w.remember(Samples.remembered("c", "key-" + revision, id));
-          w.insertCase(Samples.kneeCase("c", "k-1", revision));
+          StoredCase kneeCase = Samples.kneeCase("c", "k-1", revision);
+          w.insertCase(kneeCase);
+          w.insertCaseFacts(kneeCase, Samples.facts());
           w.insertBattery(
               Samples.battery("c", "k-1", NOON, Optional.of("r-" + revision)),
               List.of(EvidenceRow.of("body-mass", "value")));
           w.insertSession(Samples.session("c", "k-1", NOON, Optional.of("r-" + revision)));
-          w.insertDecision(Samples.decision("c", "k-1", NOON));
+          StoredDecision decision = Samples.decision("c", "k-1", NOON);
+          w.insertDecision(decision);
+          w.insertFindings(
+              decision, List.of(new FindingRow(FindingRow.WHOLE_SET, "met", true, false)));
+          w.insertPlan(Samples.plan("c", "k-1", NOON));
           w.insertCriteriaSet(Samples.criteriaSet("c", "own", "1." + revision));
           return id;
         });

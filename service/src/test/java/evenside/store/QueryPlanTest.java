@@ -8,6 +8,7 @@ import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Types;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -17,6 +18,7 @@ import org.jdbi.v3.core.statement.SqlLogger;
 import org.jdbi.v3.core.statement.StatementContext;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
@@ -50,6 +52,9 @@ class QueryPlanTest {
         list(
             "evidence_newest",
             r -> r.newestEvidence("c", "k", EvidenceQuery.of("body-mass", "value", NOON))),
+        list("evidence_newest", r -> r.series("c", "k", "body-mass", NOON, 400)),
+        list("plan_of_case", r -> r.plans("c").ofCase("k", Optional.empty(), 50)),
+        list("plan_of_case", r -> r.plans("c").ofCase("k", AFTER, 50)),
         list("training_session_of_case", r -> r.sessions("c").page("k", Optional.empty(), 50)),
         list("training_session_of_case", r -> r.sessions("c").page("k", AFTER, 50)),
         list("training_session_of_case", r -> r.sessions("c").between("k", NOON, NOON, 50)),
@@ -89,6 +94,27 @@ class QueryPlanTest {
     String plan = store.read(reading -> plan(reading, question));
 
     assertThat(plan).contains("public." + index).contains("index sorted");
+  }
+
+  /**
+   * Each case's decision comes from one index that holds all that is asked, so counting people
+   * reads no decision and its cost grows with the people, not with their decisions.
+   */
+  @Test
+  void cohort_looksUpEachCaseInAnIndex() {
+    CohortQuery.Decided decided =
+        new CohortQuery.Decided(
+            "s", "1", LocalDate.parse("2026-01-01"), LocalDate.parse("2026-12-31"));
+    String findings =
+        store.read(r -> plan(r, q -> q.cohort("c", CohortQuery.EVERYBODY).findings(decided)));
+    assertThat(findings).contains("public.decision_newest_by_set").contains("index sorted");
+
+    String courses =
+        store.read(r -> plan(r, q -> q.cohort("c", CohortQuery.EVERYBODY).courses("m")));
+    assertThat(courses)
+        .contains("public.decision_first_of_milestone")
+        .contains("public.battery_of_case")
+        .contains("index sorted");
   }
 
   /** Asks the question, then asks H2 how it answers the statement that this made. */

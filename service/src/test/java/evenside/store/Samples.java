@@ -45,6 +45,16 @@ final class Samples {
     return new StoredCase(clinic, caseId, revision, NOON, sha256(document), document);
   }
 
+  static CaseFacts facts() {
+    return new CaseFacts("female", 2001, "hamstring-tendon", LocalDate.parse("2025-09-01"));
+  }
+
+  static StoredPlan plan(String clinic, String caseId, Instant adoptedAt) {
+    UUID id = newId();
+    byte[] document = bytes("{\"plan\":\"" + id + "\"}");
+    return new StoredPlan(clinic, id, caseId, "start-running", adoptedAt, document);
+  }
+
   static StoredBattery battery(String clinic, String caseId, Instant performedAt) {
     return battery(clinic, caseId, performedAt, Optional.empty());
   }

@@ -63,6 +63,7 @@ abstract class SearchContract {
         Optional.of(mode),
         Optional.of(speed),
         Optional.empty(),
+        Optional.empty(),
         Optional.empty());
   }
 
@@ -216,6 +217,7 @@ abstract class SearchContract {
                 Optional.of("isometric"),
                 Optional.empty(),
                 Optional.of(60.0),
+                Optional.empty(),
                 Optional.empty()));
     UUID atRest =
         add(
@@ -226,7 +228,8 @@ abstract class SearchContract {
                 Optional.empty(),
                 Optional.empty(),
                 Optional.empty(),
-                Optional.of("rest")));
+                Optional.of("rest"),
+                Optional.empty()));
 
     assertThat(newest(pinned(STRENGTH, "symmetry", Optional.of(60.0), Optional.empty())))
         .containsExactly(at60);

@@ -27,6 +27,7 @@ class OpenApiCopiesTest {
   /** Component name of an example, and the published file it copies. */
   private static final Map<String, String> EXAMPLES =
       Map.of(
+          "AdoptedPlan", "schemas/examples/valid/adopted-plan/as-proposed.json",
           "Case", "schemas/examples/valid/case/recreational-skier.json",
           "Battery", "schemas/examples/valid/battery/strength-and-hops.json",
           "Session", "schemas/examples/valid/session/first-run.json",

@@ -29,7 +29,8 @@ create table if not exists battery (
 );
 create index if not exists battery_of_case on battery (clinic, case_id, performed_at desc, id desc);
 
--- What a battery can be evidence for: one row per measure, aspect and way of testing.
+-- What a battery can be evidence for: one row per measure, aspect and way of testing, with the
+-- number where there is one; numbers of one measure and aspect are comparable where the way is equal.
 create table if not exists evidence_index (
   clinic       varchar(64) not null,
   battery_id   uuid not null,
@@ -42,6 +43,10 @@ create table if not exists evidence_index (
   angle        double precision,
   context      varchar(64),
   performed_at timestamp with time zone not null,
+  amount       double precision,
+  unit         varchar(32),
+  way          varchar(2000),
+  performed_on date,
   constraint evidence_index_key primary key (clinic, battery_id, ordinal),
   constraint evidence_of_battery foreign key (clinic, battery_id) references battery (clinic, id)
 );

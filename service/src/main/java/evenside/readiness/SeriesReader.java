@@ -1,0 +1,100 @@
+package evenside.readiness;
+
+import evenside.measure.Aspect;
+import evenside.measure.Measure;
+import evenside.measure.MeasureCatalogue;
+import evenside.store.FiledNumber;
+import evenside.store.FoundEvidence;
+import evenside.store.Reading;
+import evenside.store.StoredCase;
+import evenside.trend.Series;
+import java.time.LocalDate;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.EnumMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.UUID;
+
+/**
+ * Puts the filed numbers of a case together as series. Reads the newest rows of each measure by
+ * index and no document, so its cost does not grow with the case.
+ */
+final class SeriesReader {
+  /** Most rows read of one measure: at three rows a test, 130 tests. Own choice. */
+  static final int MOST_ROWS = 400;
+
+  private final Reading reading;
+  private final StoredCase stored;
+  private final LocalDate surgery;
+  private final LocalDate asOf;
+
+  SeriesReader(Reading reading, StoredCase stored, LocalDate surgery, LocalDate asOf) {
+    this.reading = reading;
+    this.stored = stored;
+    this.surgery = surgery;
+    this.asOf = asOf;
+  }
+
+  /** Every series of the case up to the date, in the order of the catalogue. */
+  List<Series> all(MeasureCatalogue catalogue) {
+    List<Series> all = new ArrayList<>();
+    for (Measure measure : catalogue.all()) {
+      if (!measure.family().equals("clinicianFact")) {
+        all.addAll(of(measure));
+      }
+    }
+    return all;
+  }
+
+  private List<Series> of(Measure measure) {
+    List<FoundEvidence> rows =
+        reading.series(
+            stored.clinic(),
+            stored.caseId(),
+            measure.code(),
+            DecisionInputs.endOf(asOf),
+            MOST_ROWS);
+    Map<String, Map<UUID, List<FoundEvidence>>> byWay = new LinkedHashMap<>();
+    for (FoundEvidence row : rows) {
+      row.row()
+          .number()
+          .filter(number -> !number.performedOn().isAfter(asOf))
+          .ifPresent(
+              number ->
+                  byWay
+                      .computeIfAbsent(number.way(), any -> new LinkedHashMap<>())
+                      .computeIfAbsent(row.batteryId(), any -> new ArrayList<>())
+                      .add(row));
+    }
+    boolean cut = rows.size() == MOST_ROWS;
+    return byWay.entrySet().stream().map(way -> series(measure, way, cut)).toList();
+  }
+
+  private Series series(
+      Measure measure, Map.Entry<String, Map<UUID, List<FoundEvidence>>> byBattery, boolean cut) {
+    Way way = Way.parse(byBattery.getKey());
+    List<Series.Test> tests =
+        byBattery.getValue().values().stream()
+            .sorted(
+                Comparator.comparing((List<FoundEvidence> rows) -> rows.get(0).performedAt())
+                    .thenComparing(rows -> rows.get(0).batteryId()))
+            .map(this::test)
+            .toList();
+    return new Series(measure, way.protocol(), way.aggregation(), tests, cut);
+  }
+
+  private Series.Test test(List<FoundEvidence> rows) {
+    Map<Aspect, Double> numbers = new EnumMap<>(Aspect.class);
+    for (FoundEvidence row : rows) {
+      row.row()
+          .number()
+          .ifPresent(number -> numbers.put(Aspect.of(row.row().aspect()), number.amount()));
+    }
+    FiledNumber any = rows.get(0).row().number().orElseThrow();
+    double weeks = ChronoUnit.DAYS.between(surgery, any.performedOn()) / 7.0;
+    return new Series.Test(rows.get(0).batteryId().toString(), any.performedOn(), weeks, numbers);
+  }
+}
