@@ -92,6 +92,7 @@ class EveryStatusTest {
             "/v1/batteries/" + NO_ID + "/corrections"));
     SAMPLES.put("searchDecisions", Sample.get("/v1/decisions", ""));
     SAMPLES.put("getDecision", Sample.get("/v1/decisions/" + decision, "/v1/decisions/" + NO_ID));
+    auditSamples(decision);
     SAMPLES.put("getProgress", Sample.get("/v1/cases/c/progress", "/v1/cases/nope/progress"));
     SAMPLES.put(
         "proposePlan",
@@ -108,7 +109,6 @@ class EveryStatusTest {
         "getAdherence",
         Sample.get("/v1/plans/" + plan + "/adherence", "/v1/plans/" + NO_ID + "/adherence"));
     SAMPLES.put("getCohort", Sample.get("/v1/cohort?milestone=start-running", ""));
-    auditSamples(decision);
     SAMPLES.put("getLiveness", Sample.get("/livez", ""));
     SAMPLES.put("getReadiness", Sample.get("/readyz", ""));
     SAMPLES.put("getOpenApi", Sample.get("/openapi.yaml", ""));
