@@ -70,6 +70,8 @@ public final class Batteries {
             new Recorded(id.toString(), document, Recorded.Novelty.CREATED),
             replaced.map(old -> () -> NewEntry.correction(id, old, document.bytes())),
             writing -> {
+              // Erased while this was computed: then nothing of it may come back.
+              Records.known(writing, clinic, caseId);
               writing.insertBattery(stored, EvidenceRows.of(assessed));
               replaced.ifPresent(
                   old ->

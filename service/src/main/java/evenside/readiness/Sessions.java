@@ -77,7 +77,10 @@ public final class Sessions {
             KIND,
             new Recorded(id.toString(), document, Recorded.Novelty.CREATED),
             Optional.empty(),
-            writing -> writing.insertSession(stored),
+            writing -> {
+              Records.known(writing, clinic, caseId);
+              writing.insertSession(stored);
+            },
             this::get,
             () -> twin(clinic, caseId, recordId, content)),
         key);

@@ -4,11 +4,13 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import evenside.document.Document;
+import evenside.evidence.BundleVerifier;
 import evenside.ledger.LedgerAudit;
 import evenside.store.DecisionFilter;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalLong;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -145,6 +147,44 @@ class AuditTest {
     JsonNode json = ProvenRecord.json(replay);
     assertThat(json.path("identical").asBoolean()).isTrue();
     assertThat(json.path("differences")).isEmpty();
+  }
+
+  @Test
+  void decisionByTheClinicsOwnSet_onTraining_isProvedAndReplayed() {
+    record.service.criteriaSets().publish(CLINIC, ProvenRecord.example("criteria-set/everything"));
+    record.putCase(ProvenRecord.CASE);
+    record.addBattery(ProvenRecord.CASE);
+    record
+        .service
+        .sessions()
+        .add(
+            CLINIC, ProvenRecord.CASE, ProvenRecord.example("session/first-run"), Optional.empty());
+    JsonNode set = ProvenRecord.example("criteria-set/everything");
+    ObjectNode request = Records.object().put("schemaVersion", "1.0").put("asOf", "2026-11-20");
+    request.putObject("criteriaSet").set("id", set.path("id"));
+    ((ObjectNode) request.path("criteriaSet")).set("version", set.path("version"));
+    Recorded decision =
+        record.service.decisions().decide(CLINIC, ProvenRecord.CASE, request, Optional.empty());
+    assertThat(ProvenRecord.json(decision.document()).path("sessions")).hasSize(1);
+    Document replay =
+        record
+            .service
+            .replays()
+            .replay(CLINIC, decision.id(), ProvenRecord.example("replay-request/as-it-was"));
+    assertThat(ProvenRecord.json(replay).path("identical").asBoolean()).isTrue();
+    byte[] bundle =
+        record.service.evidence().bundle(CLINIC, decision.id(), OptionalLong.empty()).bytes();
+    assertThat(
+            BundleVerifier.verify(
+                    bundle,
+                    List.of(record.verifier()),
+                    Optional.empty(),
+                    Optional.of(Recomputation.of(ProvenRecord.CONTRACT)))
+                .failed())
+        .isEmpty();
+    // The key, the published set, the decision: the set is not entered a second time.
+    assertThat(decision.receipt().orElseThrow().index()).isEqualTo(2);
+    assertThat(LedgerAudit.of(record.store, CLINIC)).isEmpty();
   }
 
   @Test
