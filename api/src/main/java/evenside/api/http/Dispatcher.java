@@ -84,7 +84,10 @@ public final class Dispatcher {
             name -> Collections.list(request.getHeaders(name)),
             MediaTypes.negotiate(headers(request, "Accept"), route.produces()),
             body(route, request));
-    send(route.endpoint().answer(call), context);
+    if (route.representations().size() > 1) {
+      context.header("Vary", "Accept");
+    }
+    send(route.answering(call.mediaType()).answer(call), context);
   }
 
   private Supplier<byte[]> body(Route route, HttpServletRequest request) {
