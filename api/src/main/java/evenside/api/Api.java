@@ -16,8 +16,10 @@ import evenside.api.resource.CohortResource;
 import evenside.api.resource.CriteriaSetsResource;
 import evenside.api.resource.DecisionsResource;
 import evenside.api.resource.DeterminationsResource;
+import evenside.api.resource.DocsResource;
 import evenside.api.resource.ErasuresResource;
 import evenside.api.resource.EvidenceResource;
+import evenside.api.resource.Html;
 import evenside.api.resource.LedgerResource;
 import evenside.api.resource.OperationsResource;
 import evenside.api.resource.Pages;
@@ -81,6 +83,7 @@ public final class Api {
     CohortResource cohort = new CohortResource(service.cohorts(), version);
     SessionsResource sessions = new SessionsResource(service.sessions(), pages, version);
     OperationsResource operations = new OperationsResource(service);
+    DocsResource docs = new DocsResource(service, Main.Version.text());
     return List.of(
         get("/v1/schemas", schemas::list),
         get("/v1/schemas/{version}/{kind}", schemas::one).producing(SchemasResource.MEDIA_TYPE),
@@ -146,7 +149,10 @@ public final class Api {
         get("/livez", operations::live),
         get("/readyz", operations::ready),
         get("/openapi.yaml", operations::openApi).producing(OperationsResource.YAML),
-        get("/problems/{slug}", operations::problem)
-            .producing(Route.JSON, OperationsResource.HTML));
+        get("/problems/{slug}", operations::problem).also(Html.MEDIA_TYPE, operations::problemPage),
+        get("/", docs::home).producing(Html.MEDIA_TYPE),
+        get("/docs", docs::index).producing(Html.MEDIA_TYPE),
+        get("/docs/problems", docs::problems).producing(Html.MEDIA_TYPE),
+        get("/docs/assets/{name}", docs::asset).producing("text/css", "image/svg+xml"));
   }
 }
