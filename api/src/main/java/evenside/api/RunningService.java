@@ -1,6 +1,7 @@
 package evenside.api;
 
 import evenside.api.demo.DemoClinic;
+import evenside.api.http.Authentication;
 import evenside.api.http.Cursors;
 import evenside.ledger.Ledger;
 import evenside.ledger.LedgerAudit;
@@ -69,7 +70,8 @@ final class RunningService {
       ledger = signing.open(store, data, database.isEmpty());
       ledger.prepare(LOCAL);
       ReadinessService service = service(store, ledger, smallestCell);
-      Javalin app = listen(new Api.Dependencies(service, cursors, LOCAL), host, port);
+      Javalin app =
+          listen(new Api.Dependencies(service, cursors, Authentication.none(LOCAL)), host, port);
       String record = database.isPresent() ? "a database server" : data.toString();
       return new RunningService(app, store, ledger, host, record, () -> {});
     } catch (RuntimeException e) {
@@ -99,7 +101,11 @@ final class RunningService {
       ReadinessService service = service(store, ledger, Cohorts.SMALLEST_CELL);
       new DemoClinic(service, LocalDate.now(ZoneOffset.UTC)).record();
       Cursors cursors = new Cursors(CursorKey.random());
-      Javalin app = listen(new Api.Dependencies(service, cursors, DemoClinic.NAME), host, port);
+      Javalin app =
+          listen(
+              new Api.Dependencies(service, cursors, Authentication.none(DemoClinic.NAME)),
+              host,
+              port);
       String record = "an invented demonstration clinic, gone when the service stops";
       return new RunningService(app, store, ledger, host, record, () -> delete(folder));
     } catch (RuntimeException e) {
