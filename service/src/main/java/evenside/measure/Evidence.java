@@ -1,6 +1,7 @@
 package evenside.measure;
 
 import evenside.knee.Sex;
+import evenside.knee.Yardstick;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
@@ -17,8 +18,8 @@ import org.jspecify.annotations.Nullable;
  *
  * @param surgeryDate day of the reconstruction
  * @param sex as the criteria use it
- * @param otherLegSound false if the other leg has a history of its own: symmetry with it can show a
- *     deficit and cannot show that there is none
+ * @param otherLeg what the other leg is worth as a yardstick: symmetry with one that is not sound
+ *     can show a deficit and cannot show that there is none
  * @param asOf the date decided for
  * @param maxAgeDays results older than this do not count; null for no limit
  * @param measured what the batteries since surgery gave
@@ -28,7 +29,7 @@ import org.jspecify.annotations.Nullable;
 public record Evidence(
     LocalDate surgeryDate,
     Sex sex,
-    boolean otherLegSound,
+    Yardstick otherLeg,
     LocalDate asOf,
     @Nullable Integer maxAgeDays,
     List<Measured> measured,
@@ -44,17 +45,17 @@ public record Evidence(
   public Evidence(
       LocalDate surgeryDate,
       Sex sex,
-      boolean otherLegSound,
+      Yardstick otherLeg,
       LocalDate asOf,
       @Nullable Integer maxAgeDays,
       List<Measured> measured,
       List<Gap> gaps) {
-    this(surgeryDate, sex, otherLegSound, asOf, maxAgeDays, measured, gaps, List.of());
+    this(surgeryDate, sex, otherLeg, asOf, maxAgeDays, measured, gaps, List.of());
   }
 
   /** The same with facts from the training record. */
   public Evidence withTraining(List<TrainingFact> facts) {
-    return new Evidence(surgeryDate, sex, otherLegSound, asOf, maxAgeDays, measured, gaps, facts);
+    return new Evidence(surgeryDate, sex, otherLeg, asOf, maxAgeDays, measured, gaps, facts);
   }
 
   /**

@@ -61,10 +61,35 @@ class CautionsTest {
     assertThat(Clinic.ask(set, level2(), Clinic.TODAY, near).cautions()).contains("near-bound");
   }
 
+  /**
+   * 1.96 × 7.58 for strength (Lawrance 2017, derived) and 1.96 × 3.49 for the single hop (Reid
+   * 2007, from memory): each result with the error of its own test.
+   */
+  @Test
+  void resultsNearTheirBounds_areNamedWithTheirOwnErrors() {
+    TestDay day =
+        TestDay.at(NOW)
+            .extension(OPERATED, 60, 190)
+            .extension(OTHER, 60, 200)
+            .hop("single-hop-distance", OPERATED, 165)
+            .hop("single-hop-distance", OTHER, 180);
+    assertThat(text(Clinic.ask(SET, level2(), Clinic.TODAY, day), "near-bound"))
+        .endsWith(
+            "Here: Quadriceps strength, symmetry, ± 14.86 % (not verified); Single hop for"
+                + " distance, symmetry, ± 6.84 % (not verified).");
+  }
+
+  @Test
+  void moreResultsThanThereIsRoomFor_areCounted() {
+    Verdict verdict = Clinic.ask("gokeler-welling/2018.1", level2(), Clinic.TODAY, good());
+    assertThat(text(verdict, "near-bound")).endsWith(" more.").hasSizeLessThan(800);
+  }
+
   static Stream<Arguments> people() {
     return Stream.of(
         Arguments.of("other-knee-history", level2().put("otherKnee", "unknown")),
         Arguments.of("other-knee-history", level2().put("otherKnee", "current-complaint")),
+        Arguments.of("graft-from-other-leg", level2().put("graftHarvestSide", OTHER)),
         Arguments.of("revision-surgery", level2().put("revision", true)),
         Arguments.of("multiligament", did("multiligament-reconstruction")),
         Arguments.of("meniscal-repair", did("medial-meniscus-repair")),

@@ -39,7 +39,7 @@ class LimbSymmetryTest {
   }
 
   @ParameterizedTest
-  @CsvSource({"150, 0, HIGHER", "0, 2.0, LOWER", "0, 0, HIGHER", "0, 0, LOWER"})
+  @CsvSource({"150, 0, HIGHER", "0, 2.0, LOWER", "2.0, 0, LOWER", "0, 0, HIGHER", "0, 0, LOWER"})
   void nothingToDivideBy_givesNoIndex(double operated, double other, Better better) {
     assertThat(LimbSymmetry.index(new LimbPair(operated, other), better)).isEmpty();
   }
