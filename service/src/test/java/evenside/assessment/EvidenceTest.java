@@ -76,6 +76,7 @@ class EvidenceTest {
     assertThat(Clinic.ask(SET, day).reason(CRITERION)).isEqualTo("not-performed");
   }
 
+  /** A battery of 32 days’ age; counted on the calendar, own rule, no source. */
   @ParameterizedTest
   @CsvSource({"33, met", "32, met", "31, undetermined"})
   void resultOlderThanAllowed_decidesNothingAndIsShown(int allowed, String outcome) {

@@ -48,6 +48,7 @@ class ErrorBandTest {
     assertThat(band.high()).isCloseTo(seen + 1.96 * 3.49, within(1e-9));
   }
 
+  /** A property of the band, z × SEM either side; the catalogue’s errors, no source of its own. */
   @ParameterizedTest
   @CsvSource({
     "single-hop-distance, symmetry, '>=', 90, %",

@@ -18,6 +18,11 @@ import org.junit.jupiter.params.provider.ValueSource;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.node.ObjectNode;
 
+/**
+ * What calls for each caution. Texts and their sources are those of the catalogue; under 25, nine
+ * months, 2+ and above 100 % are the bounds of those sources, 60 days and the warning signs are
+ * clinical prudence, no source.
+ */
 class CautionsTest {
   private static final String SET = "delaware-oslo/2020.1";
   private static final String EARLIER = "2026-10-20T10:00:00+02:00";
