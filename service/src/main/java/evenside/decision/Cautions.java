@@ -242,12 +242,11 @@ public final class Cautions {
 
   private static boolean symmetryAbove100(Situation s) {
     return s.leaves().stream()
-        .filter(leaf -> leaf.bound() != null && leaf.inputs().size() == 2)
+        .filter(leaf -> leaf.bound() != null && comparesLegs(leaf))
         .anyMatch(
             leaf ->
                 leaf.value() instanceof Value.Amount number
                     && number.quantity().unit().equals("%")
-                    && !isRatio(leaf)
                     && number.quantity().value() > 100);
   }
 
@@ -256,8 +255,14 @@ public final class Cautions {
   }
 
   private static boolean anySymmetry(Situation s, Truth truth) {
-    return s.leaves().stream()
-        .anyMatch(leaf -> leaf.truth() == truth && leaf.inputs().size() == 2 && !isRatio(leaf));
+    return s.leaves().stream().anyMatch(leaf -> leaf.truth() == truth && comparesLegs(leaf));
+  }
+
+  /** Both legs on one day; pre-injury capacity has the other leg's value from before surgery. */
+  private static boolean comparesLegs(Finding leaf) {
+    return leaf.inputs().size() == 2
+        && !isRatio(leaf)
+        && leaf.inputs().get(0).batteryId().equals(leaf.inputs().get(1).batteryId());
   }
 
   /** A ratio joins two muscles of one leg, a symmetry one muscle of two legs. */

@@ -258,6 +258,19 @@ class CautionsTest {
     assertThat(verdict.cautions()).doesNotContain("old-results");
   }
 
+  /** What is said of legs compared today is not said of a leg and its yardstick from before. */
+  @Test
+  void preInjuryCapacity_isNoSymmetryOfToday() {
+    TestDay before = TestDay.at("2025-09-20T10:00:00+02:00").extension(OTHER, 60, 180);
+    String set = "wellsandt-2017-pre-injury-capacity/1";
+    TestDay strong = TestDay.at(NOW).extension(OPERATED, 60, 200);
+    assertThat(Clinic.ask(set, level2(), Clinic.TODAY, before, strong).cautions())
+        .doesNotContain("symmetry-above-100");
+    TestDay weak = TestDay.at(NOW).extension(OPERATED, 60, 100);
+    assertThat(Clinic.ask(set, level2(), Clinic.TODAY, before, weak).cautions())
+        .doesNotContain("healthy-people-fail-too");
+  }
+
   @Test
   void oldResults_sayHowOldTheOldestIs() {
     TestDay old = TestDay.meetingEverything("2026-09-02T10:00:00+02:00");
