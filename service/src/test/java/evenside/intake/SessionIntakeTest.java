@@ -26,7 +26,10 @@ import org.junit.jupiter.params.provider.ValueSource;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.node.ObjectNode;
 
-/** Entries of a training record: what is read, and what the rules between members find. */
+/**
+ * Entries of a training record: what is read, and what the rules between members find. Those rules
+ * are the service's own, no source; levels and plans are those of the published progressions.
+ */
 class SessionIntakeTest {
   private static final Contract CONTRACT = Contract.published();
   private static final CatalogueReader READER = new CatalogueReader(CONTRACT);
