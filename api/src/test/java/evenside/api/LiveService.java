@@ -77,7 +77,7 @@ final class LiveService implements BeforeAllCallback, AfterAllCallback {
     app.stop();
     ledger.close();
     store.close();
-    RunningService.delete(folder);
+    Place.delete(folder);
   }
 
   /** The key to pin. */
