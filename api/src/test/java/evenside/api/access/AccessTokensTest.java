@@ -34,6 +34,10 @@ import tools.jackson.databind.node.ObjectNode;
  */
 class AccessTokensTest {
   private static final TokenServer SERVER = new TokenServer();
+
+  /** Keys of somebody else. */
+  private static final TokenServer OTHER = new TokenServer();
+
   private static final Instant NOON = Instant.parse("2026-11-25T12:00:00Z");
   private static final Caller GYM =
       Caller.of("north", "gym-software", Set.of(Scope.RECORDS_WRITE, Scope.DECISIONS_READ));
@@ -146,9 +150,8 @@ class AccessTokensTest {
 
   @Test
   void kid_unknown_makesTheKeysBeReadAgain_onceAMinute() {
-    TokenServer rotated = new TokenServer();
-    String later = rotated.rs256(header("RS256", "r2"), claims(NOON));
-    keys.text = rotated.jwks().replace("\"kid\":\"r\"", "\"kid\":\"r2\"");
+    String later = OTHER.rs256(header("RS256", "r2"), claims(NOON));
+    keys.text = OTHER.jwks().replace("\"kid\":\"r\"", "\"kid\":\"r2\"");
     for (int i = 0; i < 50; i++) {
       assertThat(tokens.caller(later)).isEmpty();
     }
@@ -163,7 +166,7 @@ class AccessTokensTest {
   void key_takenBack_endsTokensThatWereBelieved() {
     String token = SERVER.rs256(header("RS256", "r"), claims(NOON).put("exp", year()));
     assertThat(tokens.caller(token)).isPresent();
-    keys.text = new TokenServer().jwks();
+    keys.text = OTHER.jwks();
     now = NOON.plus(Duration.ofMinutes(10));
     assertThat(tokens.caller(token)).isEmpty();
   }
@@ -227,7 +230,7 @@ class AccessTokensTest {
   private static String byAStranger(Consumer<ObjectNode> change) {
     ObjectNode header = header("RS256", "r");
     change.accept(header);
-    return TokenServer.sign(header, claims(NOON), "SHA256withRSA", TokenServer.pair("RSA", 2048));
+    return TokenServer.sign(header, claims(NOON), "SHA256withRSA", OTHER.rsa);
   }
 
   private static String unsigned(String alg) {
