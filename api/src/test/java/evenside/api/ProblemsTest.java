@@ -70,7 +70,7 @@ class ProblemsTest {
   @ParameterizedTest
   @ValueSource(
       strings = {
-        "/",
+        "/v2",
         "/v1",
         "/nope",
         "/livez/",
