@@ -69,6 +69,16 @@ public final class TokenServer {
     return rs256(header("RS256", "r"), claims(now));
   }
 
+  /** Tokens whose headers say that their key is to be fetched at an address; signed well or not. */
+  public List<String> pointingTo(String address, Instant now) {
+    return Stream.of("jku", "x5u", "kid", "iss")
+        .map(
+            name ->
+                rs256(
+                    header("RS256", "unknown").put(name, address), claims(now).put("iss", address)))
+        .toList();
+  }
+
   String rs256(ObjectNode header, ObjectNode claims) {
     return sign(header, claims, "SHA256withRSA", rsa);
   }
