@@ -1,6 +1,7 @@
 package evenside.clients;
 
 import evenside.store.Store;
+import evenside.store.StoreConflict;
 import evenside.store.StoredClientKey;
 import java.security.SecureRandom;
 import java.time.Duration;
@@ -13,6 +14,8 @@ import java.util.List;
 import java.util.Optional;
 import java.util.TreeSet;
 import java.util.regex.Pattern;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 
 /**
  * The keys of all clients of all clinics. A key carries its clinic, its client, what it allows and
@@ -20,6 +23,8 @@ import java.util.regex.Pattern;
  * client has two live keys at most: the second lets it change over. Safe for use by many threads.
  */
 public final class ClientKeys {
+  private static final Logger LOG = LoggerFactory.getLogger(ClientKeys.class);
+
   /** Most keys of one client that may be used at the same time. */
   public static final int MOST_LIVE = 2;
 
@@ -183,12 +188,18 @@ public final class ClientKeys {
   /** Notes that a key was used today; a second time on the same day does nothing. */
   public void noteUse(ClientKey key) {
     LocalDate today = clock.instant().atOffset(ZoneOffset.UTC).toLocalDate();
-    if (!key.lastUsedOn().equals(Optional.of(today))) {
+    if (key.lastUsedOn().equals(Optional.of(today))) {
+      return;
+    }
+    try {
       store.note(
           writing -> {
             writing.clientKeys().used(key.id(), today);
             return today;
           });
+    } catch (StoreConflict another) {
+      // Another request of the same client notes the same at this moment; that is as good.
+      LOG.debug("use of key {} is noted by another request", key.id());
     }
   }
 }

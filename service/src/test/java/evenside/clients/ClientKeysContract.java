@@ -133,6 +133,26 @@ abstract class ClientKeysContract {
         .contains(LocalDate.parse("2026-11-27"));
   }
 
+  /** The first requests of a day come at once, and none may fail for it. */
+  @Test
+  void use_notedByManyAtOnce_failsForNone() throws Exception {
+    IssuedKey issued = issue("gym");
+    ExecutorService threads = Executors.newFixedThreadPool(8);
+    for (int day = 1; day <= 10; day++) {
+      ClientKeys keys = at(NOON.plus(Duration.ofDays(day)));
+      List<Future<?>> uses = new ArrayList<>();
+      for (int i = 0; i < 8; i++) {
+        uses.add(threads.submit(() -> keys.noteUse(issued.key())));
+      }
+      for (Future<?> use : uses) {
+        use.get();
+      }
+    }
+    threads.shutdown();
+    assertThat(at(NOON).find(issued.token()).orElseThrow().lastUsedOn())
+        .contains(LocalDate.parse("2026-12-05"));
+  }
+
   @Test
   void list_ofAll_holdsEveryClinic() {
     ClientKey here = issue("gym").key();
