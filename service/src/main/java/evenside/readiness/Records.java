@@ -211,7 +211,8 @@ final class Records {
         case BUSY ->
             throw Refused.because(
                 Refusal.KEY_IN_FLIGHT, "an equal request is still running; ask again");
-        case CASE_REVISION_TAKEN, LEDGER_TAKEN, CHECKPOINT_TAKEN -> throw conflict;
+        case CASE_REVISION_TAKEN, LEDGER_TAKEN, CHECKPOINT_TAKEN, CLIENT_KEY_TAKEN ->
+            throw conflict;
         case BATTERY_REPLACED ->
             throw Refused.because(
                 Refusal.CONFLICT,
