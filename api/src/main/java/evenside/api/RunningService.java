@@ -1,10 +1,12 @@
 package evenside.api;
 
 import static evenside.api.settings.Catalogue.DEMO;
+import static evenside.api.settings.Catalogue.FHIR_SNOMED;
 import static evenside.api.settings.Catalogue.HOST;
 import static evenside.api.settings.Catalogue.LEDGER_KEY;
 import static evenside.api.settings.Catalogue.LEDGER_NAME;
 import static evenside.api.settings.Catalogue.PORT;
+import static evenside.api.settings.Catalogue.PUBLIC_URL;
 import static evenside.api.settings.Catalogue.SMALLEST_CELL;
 
 import evenside.api.demo.DemoClinic;
@@ -82,7 +84,8 @@ final class RunningService {
       }
       String host = settings.get(HOST);
       Authentication everybody = Authentication.none(place.clinic());
-      Javalin app = Api.create(new Api.Dependencies(service, cursors, everybody));
+      Api.Exchange exchange = new Api.Exchange(settings.get(FHIR_SNOMED), settings.get(PUBLIC_URL));
+      Javalin app = Api.create(new Api.Dependencies(service, cursors, everybody, exchange));
       app.start(host, settings.get(PORT));
       return new RunningService(app, store, ledger, host, place);
     } catch (RuntimeException e) {

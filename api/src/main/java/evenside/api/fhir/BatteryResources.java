@@ -140,8 +140,7 @@ public final class BatteryResources {
       JsonNode one = all.get(i);
       String aspect = one.path("aspect").asString();
       ObjectNode code = codes.aspect(one.path("measure").asString(), aspect);
-      ObjectNode json =
-          visit.observation("worked-out-" + i, codes.external("category-exam"), code);
+      ObjectNode json = visit.observation("worked-out-" + i, codes.external("category-exam"), code);
       members.put(json, one.path("value"), "effusion-grade");
       if (!aspect.equals("value")) {
         json.set("bodySite", codes.knee(visit.side(aspect.startsWith("operated"))));

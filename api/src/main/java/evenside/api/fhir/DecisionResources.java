@@ -154,8 +154,7 @@ public final class DecisionResources {
   }
 
   private void addLedger(ObjectNode json, ArrayNode entities, Made made, LedgerPlace place) {
-    addEntity(
-        entities, "derivation", Fhir.logical("ledger-index", Long.toString(place.index())));
+    addEntity(entities, "derivation", Fhir.logical("ledger-index", Long.toString(place.index())));
     ObjectNode signature = json.putArray("signature").addObject();
     signature.putArray("type").add(codes.externalCoding("signature-source"));
     signature.put("when", made.decidedAt());

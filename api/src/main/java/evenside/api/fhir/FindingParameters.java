@@ -66,12 +66,8 @@ final class FindingParameters {
 
   private static void addInput(ArrayNode parts, JsonNode input) {
     String id =
-        Visit.observationId(
-            input.path("batteryId").asString(), input.path("pointer").asString());
-    parts
-        .addObject()
-        .put("name", "input")
-        .set("valueReference", Fhir.reference("Observation", id));
+        Visit.observationId(input.path("batteryId").asString(), input.path("pointer").asString());
+    parts.addObject().put("name", "input").set("valueReference", Fhir.reference("Observation", id));
   }
 
   private static void addSession(ArrayNode parts, JsonNode session) {

@@ -41,8 +41,7 @@ final class ImportFaults {
   }
 
   void add(String place, Code code, String detail, String limit) {
-    faults.add(
-        Fault.at(JsonPointer.compile(place), code.published(), detail).withLimit(limit));
+    faults.add(Fault.at(JsonPointer.compile(place), code.published(), detail).withLimit(limit));
   }
 
   /** Ends the request if there was any. */

@@ -7,8 +7,8 @@ import tools.jackson.databind.node.ArrayNode;
 import tools.jackson.databind.node.ObjectNode;
 
 /**
- * How a member of ours stands in an Observation, and back: a quantity, a yes/no, a count, one of our
- * own words as a code, a word of the sender's as text.
+ * How a member of ours stands in an Observation, and back: a quantity, a yes/no, a count, one of
+ * our own words as a code, a word of the sender's as text.
  */
 final class Members {
   /** Members that stand elsewhere in an Observation than in a component. */

@@ -188,11 +188,9 @@ public final class ObservationImport {
   private static void addTime(Place place, List<OffsetDateTime> times, ImportFaults faults) {
     String pointer = place.pointer() + "/effectiveDateTime";
     try {
-      times.add(
-          OffsetDateTime.parse(place.observation().path("effectiveDateTime").asString("")));
+      times.add(OffsetDateTime.parse(place.observation().path("effectiveDateTime").asString("")));
     } catch (DateTimeException e) {
-      faults.add(
-          pointer, Code.TIME_UNUSABLE, "a date and time with its offset from UTC is needed");
+      faults.add(pointer, Code.TIME_UNUSABLE, "a date and time with its offset from UTC is needed");
       return;
     }
     LocalDate day = times.get(0).toLocalDate();

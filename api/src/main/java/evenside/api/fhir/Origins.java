@@ -29,8 +29,7 @@ public final class Origins {
             JsonPointer.compile(theirs(ours)),
             fault.code(),
             fault.detail() + "; read as the battery’s " + (ours.isEmpty() ? "whole" : ours));
-    return new Fault(
-        there.pointer(), there.code(), there.detail(), fault.limit(), fault.schema());
+    return new Fault(there.pointer(), there.code(), there.detail(), fault.limit(), fault.schema());
   }
 
   private String theirs(String ours) {

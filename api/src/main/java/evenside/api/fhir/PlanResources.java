@@ -103,7 +103,9 @@ public final class PlanResources {
     }
     if (item.has("load")) {
       parts.add(
-          item.at("/load/value").decimalValue().toPlainString() + " " + item.at("/load/unit").asString());
+          item.at("/load/value").decimalValue().toPlainString()
+              + " "
+              + item.at("/load/unit").asString());
     }
     if (item.path("withTherapist").asBoolean(false)) {
       parts.add("with the therapist present");

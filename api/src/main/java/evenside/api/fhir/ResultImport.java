@@ -88,8 +88,7 @@ final class ResultImport {
         .ifPresent(
             amount -> {
               int last = place.lastIndexOf('/');
-              ObjectNode into =
-                  last == 0 ? battery : battery.withObject(place.substring(0, last));
+              ObjectNode into = last == 0 ? battery : battery.withObject(place.substring(0, last));
               into.set(place.substring(last + 1), amount);
               origins.note(place, at + "/valueQuantity");
               origins.note(place + "/unit", at + "/valueQuantity/code");
@@ -129,7 +128,8 @@ final class ResultImport {
         observation
             .path("component")
             .valueStream()
-            .anyMatch(one -> members.codedAs(one.path("code"), "member").equals(Optional.of("angle")));
+            .anyMatch(
+                one -> members.codedAs(one.path("code"), "member").equals(Optional.of("angle")));
     return family.equals("isokineticStrength") && angle ? "isometricStrength" : family;
   }
 
@@ -207,7 +207,9 @@ final class ResultImport {
     origins.note(place + (mode.isPresent() ? "/action" : "/method"), at + "/method");
     if (known.isEmpty() && mode.isEmpty()) {
       faults.add(
-          at + "/method", Code.CODE_UNKNOWN, "no coding of this concept is in the published mapping");
+          at + "/method",
+          Code.CODE_UNKNOWN,
+          "no coding of this concept is in the published mapping");
     }
   }
 
@@ -230,8 +232,7 @@ final class ResultImport {
     Optional<String> role = members.codedAs(component.path("valueCodeableConcept"), "limb-role");
     boolean operated = result.path("side").asString("").equals(operatedSide);
     if (!role.equals(Optional.of(operated ? "operated" : "other"))) {
-      faults.add(
-          at, Code.ROLE_CONTRADICTS_CASE, "by the case, this side is not in that role");
+      faults.add(at, Code.ROLE_CONTRADICTS_CASE, "by the case, this side is not in that role");
     }
   }
 
@@ -287,8 +288,7 @@ final class ResultImport {
     return open("questionnaire", at, Fhir.object().put("instrument", instrument));
   }
 
-  private void putScore(
-      String at, JsonNode holder, ObjectNode form, String place, String measure) {
+  private void putScore(String at, JsonNode holder, ObjectNode form, String place, String measure) {
     values
         .number(at, holder, "{score}")
         .ifPresent(

@@ -110,7 +110,8 @@ final class ResultObservations {
   private ObjectNode questionnaire(Visit visit, String pointer, JsonNode result) {
     String instrument = result.path("instrument").asString();
     List<JsonNode> scores = scores(visit, instrument);
-    boolean single = scores.size() == 1 && scores.get(0).path("measure").asString().equals(instrument);
+    boolean single =
+        scores.size() == 1 && scores.get(0).path("measure").asString().equals(instrument);
     ObjectNode code = single ? codes.measure(instrument) : codes.instrument(instrument);
     ObjectNode json = start(visit, pointer, "category-survey", code);
     members.describe(json, result);

@@ -138,8 +138,7 @@ public final class SessionResources {
   }
 
   private static String end(String start, JsonNode minutes) {
-    long seconds =
-        minutes.decimalValue().multiply(java.math.BigDecimal.valueOf(60)).longValue();
+    long seconds = minutes.decimalValue().multiply(java.math.BigDecimal.valueOf(60)).longValue();
     return java.time.format.DateTimeFormatter.ISO_OFFSET_DATE_TIME.format(
         OffsetDateTime.parse(start).plus(seconds, ChronoUnit.SECONDS));
   }

@@ -22,7 +22,12 @@ final class ValueImport {
 
   /** The value of an Observation, in the member that its family has for it. */
   void add(
-      String at, JsonNode observation, ObjectNode result, String place, String family, String unit) {
+      String at,
+      JsonNode observation,
+      ObjectNode result,
+      String place,
+      String family,
+      String unit) {
     switch (family) {
       case "effusion" -> addGrade(at, observation, result, place);
       case "clinicianFact" -> addFact(at, observation, result, place);
@@ -150,14 +155,15 @@ final class ValueImport {
   /** A member that says how a result was obtained. */
   void addMember(String at, JsonNode component, ObjectNode into, String place, String name) {
     if (component.has("valueQuantity") && !isUcum(component.path("valueQuantity"))) {
-      faults.add(
-          at + "/valueQuantity/system", Code.UNIT_WRONG, "units are UCUM codes", Fhir.UCUM);
+      faults.add(at + "/valueQuantity/system", Code.UNIT_WRONG, "units are UCUM codes", Fhir.UCUM);
       return;
     }
     Optional<JsonNode> value = members.read(component, name);
     if (value.isEmpty()) {
       faults.add(
-          at, Code.VALUE_UNUSABLE, "a quantity, number, yes/no, text or one of our codes is needed");
+          at,
+          Code.VALUE_UNUSABLE,
+          "a quantity, number, yes/no, text or one of our codes is needed");
       return;
     }
     into.set(name, value.get());
@@ -170,8 +176,7 @@ final class ValueImport {
   Optional<ObjectNode> amount(String at, JsonNode observation) {
     JsonNode quantity = observation.path("valueQuantity");
     if (!isUcum(quantity)) {
-      faults.add(
-          at + "/valueQuantity/system", Code.UNIT_WRONG, "units are UCUM codes", Fhir.UCUM);
+      faults.add(at + "/valueQuantity/system", Code.UNIT_WRONG, "units are UCUM codes", Fhir.UCUM);
       return Optional.empty();
     }
     return anyNumber(at, observation)

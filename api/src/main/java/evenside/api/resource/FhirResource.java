@@ -89,6 +89,21 @@ public final class FhirResource {
     return bundle(documents.determination(call.clinic(), Ids.uuid(call, "determinationId")));
   }
 
+  /** Every local code system. */
+  public Reply codeSystems(Call call) {
+    return Reply.of(Fhir.bytes(Fhir.bundle(codes.systems())), Fhir.MEDIA_TYPE).cached(Cache.PUBLIC);
+  }
+
+  /** One local code system. */
+  public Reply codeSystem(Call call) {
+    ObjectNode found =
+        codes.systems().stream()
+            .filter(system -> system.path("id").asString().equals(call.id("id")))
+            .findFirst()
+            .orElseThrow(Problems.NOTHING_HERE::asException);
+    return Reply.of(Fhir.bytes(found), Fhir.MEDIA_TYPE).cached(Cache.PUBLIC);
+  }
+
   /** One resource by type and id. */
   public Reply one(Call call) {
     String address = call.id("type") + "/" + call.id("id");
@@ -106,7 +121,6 @@ public final class FhirResource {
   /** The resources among which the one of this type and id must be. */
   private List<ObjectNode> around(String clinic, String type, String id) {
     return switch (type) {
-      case "CodeSystem" -> codes.systems();
       case "Device" -> List.of(Devices.service(service.desk().engineVersion()));
       case "PlanDefinition", "Library" -> ofSet(clinic, id);
       case "DiagnosticReport" -> documents.battery(clinic, record(id));
@@ -145,11 +159,9 @@ public final class FhirResource {
     String caseId = Ids.caseId(call);
     String key = Keys.read(call);
     JsonNode payload = call.json();
-    JsonNode kneeCase =
-        FhirDocuments.tree(service.cases().get(call.clinic(), caseId)).path("case");
+    JsonNode kneeCase = FhirDocuments.tree(service.cases().get(call.clinic(), caseId)).path("case");
     Expected expected =
-        new Expected(
-            kneeCase.path("subject").asString(), kneeCase.path("operatedSide").asString());
+        new Expected(kneeCase.path("subject").asString(), kneeCase.path("operatedSide").asString());
     Imported imported = observations.read(payload, expected, schemaVersion);
     Recorded recorded = record(call, caseId, key, payload, imported);
     Reply document =
@@ -164,11 +176,7 @@ public final class FhirResource {
     try {
       return service
           .batteries()
-          .add(
-              call.clinic(),
-              caseId,
-              imported.battery(),
-              Optional.of(Keys.of(key, call, payload)));
+          .add(call.clinic(), caseId, imported.battery(), Optional.of(Keys.of(key, call, payload)));
     } catch (Refused refused) {
       if (refused.refusal() == Refusal.INVALID) {
         throw imported.refusal(refused.faults()).asException();
