@@ -94,7 +94,9 @@ public final class CriteriaResources {
     Map<String, JsonNode> known = new HashMap<>(sources);
     set.path("sources").forEach(own -> known.put(own.path("key").asString(), own));
     List<ObjectNode> artifacts = new ArrayList<>();
-    for (String key : new LinkedHashSet<>(set.findValuesAsString("source"))) {
+    Set<String> cited = new LinkedHashSet<>();
+    collectCited(set, cited);
+    for (String key : cited) {
       JsonNode source = known.get(key);
       if (source != null) {
         artifacts.add(artifact(source));
@@ -103,6 +105,13 @@ public final class CriteriaResources {
     if (!artifacts.isEmpty()) {
       json.putArray("relatedArtifact").addAll(artifacts);
     }
+  }
+
+  private static void collectCited(JsonNode node, Set<String> into) {
+    if (node.path("source").isString()) {
+      into.add(node.path("source").asString());
+    }
+    node.forEach(child -> collectCited(child, into));
   }
 
   private static ObjectNode artifact(JsonNode source) {

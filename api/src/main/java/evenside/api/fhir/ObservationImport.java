@@ -7,7 +7,9 @@ import java.time.DateTimeException;
 import java.time.LocalDate;
 import java.time.OffsetDateTime;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.node.ObjectNode;
@@ -94,7 +96,7 @@ public final class ObservationImport {
     ObjectNode battery = Fhir.object().put("schemaVersion", schemaVersion);
     Origins origins = new Origins();
     ResultImport results = new ResultImport(codes, faults, origins, expected.operatedSide());
-    List<OffsetDateTime> times = new ArrayList<>();
+    Map<String, OffsetDateTime> times = new LinkedHashMap<>();
     for (Place place : observations(payload, faults)) {
       if (isTaken(place, expected, faults)) {
         addTime(place, times, faults);
@@ -103,8 +105,7 @@ public final class ObservationImport {
     }
     addRecordId(payload, battery, origins);
     faults.refuseIfAny();
-    OffsetDateTime first = times.stream().min(OffsetDateTime.timeLineOrder()).orElseThrow();
-    battery.put("performedAt", text(first));
+    battery.put("performedAt", earliest(times));
     battery.put("operatedSide", expected.operatedSide());
     battery.set("results", results.results());
     return new Imported(battery, origins);
@@ -185,16 +186,20 @@ public final class ObservationImport {
     }
   }
 
-  private static void addTime(Place place, List<OffsetDateTime> times, ImportFaults faults) {
+  private static void addTime(
+      Place place, Map<String, OffsetDateTime> times, ImportFaults faults) {
     String pointer = place.pointer() + "/effectiveDateTime";
+    String sent = place.observation().path("effectiveDateTime").asString("");
+    OffsetDateTime time;
     try {
-      times.add(OffsetDateTime.parse(place.observation().path("effectiveDateTime").asString("")));
+      time = OffsetDateTime.parse(sent);
     } catch (DateTimeException e) {
       faults.add(pointer, Code.TIME_UNUSABLE, "a date and time with its offset from UTC is needed");
       return;
     }
-    LocalDate day = times.get(0).toLocalDate();
-    if (!times.get(times.size() - 1).toLocalDate().equals(day)) {
+    times.put(sent, time);
+    LocalDate day = times.values().iterator().next().toLocalDate();
+    if (!time.toLocalDate().equals(day)) {
       faults.add(pointer, Code.SEVERAL_DAYS, "a battery holds the tests of one day");
     }
   }
@@ -207,8 +212,12 @@ public final class ObservationImport {
     }
   }
 
-  private static String text(OffsetDateTime time) {
-    return java.time.format.DateTimeFormatter.ISO_OFFSET_DATE_TIME.format(time);
+  /** As it was sent: the clinic's offset is kept. */
+  private static String earliest(Map<String, OffsetDateTime> times) {
+    return times.entrySet().stream()
+        .min(Map.Entry.comparingByValue(OffsetDateTime.timeLineOrder()))
+        .orElseThrow()
+        .getKey();
   }
 
   private static String pointerPart(String member) {
