@@ -14,6 +14,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.extension.RegisterExtension;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
+import tools.jackson.databind.node.ObjectNode;
 
 /**
  * Every FHIR form of every kind of document, held to the official definitions of R4 and to the
@@ -64,6 +65,11 @@ class FhirTest {
       paths.add("/v1/cases/" + caseId + "/plan?milestone=return-to-competition");
       paths.add("/v1/cases/" + caseId + "/plan?milestone=start-running");
     }
+    addCase("alarming", battery("valid/battery/strength-and-hops"));
+    String battery = recorded("alarming", "batteries", alarming(), "batteryId");
+    paths.add("/v1/batteries/" + battery);
+    JsonNode anySet = LiveService.CONTRACT.criteriaSets().get(0);
+    paths.add("/v1/decisions/" + decided("alarming", anySet));
     for (String session : SESSIONS) {
       String caseId = "s" + number++;
       addCase(caseId, battery("valid/session/" + session));
@@ -78,8 +84,8 @@ class FhirTest {
     for (JsonNode set : LiveService.CONTRACT.criteriaSets()) {
       paths.add("/v1/criteria-sets/" + name(set));
     }
-    SERVICE.json(Examples.ownCriteriaSet("1")).post("/v1/criteria-sets").then().statusCode(201);
-    paths.add("/v1/criteria-sets/at-least-three-of-four/1");
+    String own = Examples.ownCriteriaSet("1");
+    paths.add(SERVICE.json(own).post("/v1/criteria-sets").header("Location"));
     paths.add("/v1/fhir/CodeSystem");
     paths.forEach(path -> BUNDLES.put(path, fhir(path)));
     codes =
@@ -100,6 +106,26 @@ class FhirTest {
               .path("determinationId");
       paths.add("/v1/determinations/" + id);
     }
+  }
+
+  /** A swollen knee and a new injury: cautions that are urgent. */
+  private static String alarming() {
+    ObjectNode json =
+        (ObjectNode) JsonMapper.shared().readTree(battery("valid/battery/strength-and-hops"));
+    ObjectNode results = (ObjectNode) json.path("results");
+    results
+        .putArray("effusion")
+        .addObject()
+        .put("measure", "knee-effusion-grade")
+        .put("side", "left")
+        .put("method", "stroke-test")
+        .put("grade", "3+");
+    results
+        .putArray("clinicianFact")
+        .addObject()
+        .put("measure", "new-injury")
+        .put("value", true);
+    return json.toString();
   }
 
   private static String battery(String path) {
@@ -256,8 +282,10 @@ class FhirTest {
         assertThat(guidance.path("status").asString())
             .isEqualTo(open ? "data-required" : "success");
         assertThat(parameters.findValuesAsString("valueCode"))
-            .containsAll(json.path("finding").findValuesAsString("id"));
-        assertThat(count(parameters, "result")).isEqualTo(countOutcomes(json));
+            .containsAll(findings(json.path("finding")).map(one -> text(one, "id")).toList());
+        long expected =
+            findings(json.path("finding")).count() + json.path("informative").size();
+        assertThat(count(parameters, "result")).isEqualTo(expected);
       }
     }
   }
@@ -266,14 +294,13 @@ class FhirTest {
     return parameters.findValuesAsString("name").stream().filter(name::equals).count();
   }
 
-  private static long countOutcomes(JsonNode decision) {
-    return decision.path("finding").findParents("outcome").size() == 0
-        ? 0
-        : all(decision.path("finding")) + decision.path("informative").size();
+  private static Stream<JsonNode> findings(JsonNode finding) {
+    return Stream.concat(
+        Stream.of(finding), finding.path("of").valueStream().flatMap(FhirTest::findings));
   }
 
-  private static long all(JsonNode finding) {
-    return 1 + finding.path("of").valueStream().mapToLong(FhirTest::all).sum();
+  private static String text(JsonNode node, String name) {
+    return node.path(name).asString();
   }
 
   @Test

@@ -186,8 +186,7 @@ public final class ObservationImport {
     }
   }
 
-  private static void addTime(
-      Place place, Map<String, OffsetDateTime> times, ImportFaults faults) {
+  private static void addTime(Place place, Map<String, OffsetDateTime> times, ImportFaults faults) {
     String pointer = place.pointer() + "/effectiveDateTime";
     String sent = place.observation().path("effectiveDateTime").asString("");
     OffsetDateTime time;
