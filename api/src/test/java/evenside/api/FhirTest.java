@@ -120,11 +120,7 @@ class FhirTest {
         .put("side", "left")
         .put("method", "stroke-test")
         .put("grade", "3+");
-    results
-        .putArray("clinicianFact")
-        .addObject()
-        .put("measure", "new-injury")
-        .put("value", true);
+    results.putArray("clinicianFact").addObject().put("measure", "new-injury").put("value", true);
     return json.toString();
   }
 
@@ -283,8 +279,7 @@ class FhirTest {
             .isEqualTo(open ? "data-required" : "success");
         assertThat(parameters.findValuesAsString("valueCode"))
             .containsAll(findings(json.path("finding")).map(one -> text(one, "id")).toList());
-        long expected =
-            findings(json.path("finding")).count() + json.path("informative").size();
+        long expected = findings(json.path("finding")).count() + json.path("informative").size();
         assertThat(count(parameters, "result")).isEqualTo(expected);
       }
     }
