@@ -62,8 +62,8 @@ class CdsHooksTest {
     SERVICE.json(undecided).put("/v1/cases/d").then().statusCode(201);
     SERVICE.record(Examples.battery()).post("/v1/cases/c/batteries").then().statusCode(201);
     SERVICE.record(Examples.decisionRequest()).post("/v1/cases/c/decisions");
-    decision =
-        SERVICE.record(Examples.decisionRequest()).post("/v1/cases/c/decisions").path("decisionId");
+    String full = Examples.text("valid/decision-request/by-criteria-set");
+    decision = SERVICE.record(full).post("/v1/cases/c/decisions").path("decisionId");
   }
 
   private static String hook(String patient) {

@@ -30,14 +30,15 @@ public record HookRequest(String patientId) {
       faults.add(fault("", "type.wrong", "an object is needed"));
     }
     text(json, "", "hook", faults);
-    if (json.path("hook").isString() && !json.path("hook").asString().equals(ReadinessHook.HOOK)) {
+    String hook = json.path("hook").asString("");
+    if (!hook.isEmpty() && !hook.equals(ReadinessHook.HOOK)) {
       faults.add(
           fault("/hook", "value.not-allowed", "this service answers another hook")
               .withLimit(ReadinessHook.HOOK));
     }
     text(json, "", "hookInstance", faults);
-    if (json.path("hookInstance").isString()
-        && !UUID.matcher(json.path("hookInstance").asString()).matches()) {
+    String instance = json.path("hookInstance").asString("");
+    if (!instance.isEmpty() && !UUID.matcher(instance).matches()) {
       faults.add(fault("/hookInstance", "text.wrong-form", "a UUID is needed"));
     }
     object(json, "context", true, faults);
