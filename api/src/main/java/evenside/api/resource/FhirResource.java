@@ -57,6 +57,10 @@ public final class FhirResource {
 
   /** A battery. */
   public Reply battery(Call call) {
+    if (call.query("indices").isPresent()) {
+      throw Parameters.bad(
+          "indices", "nothing in this form, which has the limb symmetry index only");
+    }
     return bundle(documents.battery(call.clinic(), Ids.uuid(call, "batteryId")));
   }
 

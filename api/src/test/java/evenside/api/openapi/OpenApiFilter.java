@@ -125,7 +125,11 @@ public final class OpenApiFilter implements Filter {
   private static void checkRequest(
       JsonNode operation, FilterableRequestSpecification request, String exchange) {
     JsonNode content = operation.path("requestBody").path("content");
-    String sentAs = String.valueOf(request.getContentType()).replaceFirst(";.*", "");
+    String sentAs =
+        String.valueOf(request.getContentType())
+            .replaceFirst(";.*", "")
+            .strip()
+            .toLowerCase(java.util.Locale.ROOT);
     String reference = content.path(sentAs).path("schema").path("$ref").asString("");
     byte[] sent = request.getBody();
     JsonNode body = JsonMapper.shared().readTree(sent);
