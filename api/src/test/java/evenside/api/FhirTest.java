@@ -348,18 +348,4 @@ class FhirTest {
             SERVICE.http().get("/v1/accesses?decisionId=" + id).jsonPath().getList("items").size())
         .isEqualTo(before + 2);
   }
-
-  @Test
-  void codeSystems_nameWhatTheCatalogueNames() {
-    JsonNode measures = LiveService.CONTRACT.catalogue("measures");
-    Map<String, String> concepts = new LinkedHashMap<>();
-    resources("/v1/fhir/CodeSystem").stream()
-        .filter(system -> system.path("id").asString().equals("evenside-measures"))
-        .flatMap(system -> system.path("concept").valueStream())
-        .forEach(one -> concepts.put(one.path("code").asString(), one.path("display").asString()));
-    for (JsonNode measure : measures.path("measures")) {
-      assertThat(concepts)
-          .containsEntry(measure.path("code").asString(), measure.path("title").asString());
-    }
-  }
 }

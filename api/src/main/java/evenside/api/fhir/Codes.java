@@ -6,6 +6,7 @@ import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.node.ObjectNode;
@@ -125,7 +126,7 @@ public final class Codes {
   }
 
   private void add(Local system, String code, String display) {
-    displays.get(system).put(code, display);
+    of(system).put(code, display);
   }
 
   /** A measure, with the code of others that says the same. */
@@ -205,7 +206,7 @@ public final class Codes {
     if (system.equals(Local.MEASURES.uri()) && measures.containsKey(code)) {
       return Optional.of("measure." + code);
     }
-    boolean instrument = displays.get(Local.INSTRUMENTS).containsKey(code);
+    boolean instrument = of(Local.INSTRUMENTS).containsKey(code);
     if (system.equals(Local.INSTRUMENTS.uri()) && instrument) {
       return Optional.of("instrument." + code);
     }
@@ -215,7 +216,7 @@ public final class Codes {
   /** True for a code of ours that names something the service works out by itself. */
   boolean isWorkedOutHere(String system, String code) {
     return system.equals(Local.MEASURES.uri())
-        && displays.get(Local.MEASURES).containsKey(code)
+        && of(Local.MEASURES).containsKey(code)
         && (!measures.containsKey(code) || text(entry(code), "family").equals("derived"));
   }
 
@@ -227,11 +228,6 @@ public final class Codes {
   /** The questionnaire that a score belongs to. */
   String instrumentOf(String measure) {
     return instruments.getOrDefault(measure, "");
-  }
-
-  /** Codes and names of a local system, in the order of the catalogue. */
-  Map<String, String> concepts(Local system) {
-    return Map.copyOf(displays.get(system));
   }
 
   /** Every local system as a resource. */
@@ -249,8 +245,7 @@ public final class Codes {
     json.put("title", system.title()).put("status", "active").put("experimental", false);
     json.put("caseSensitive", true).put("content", "complete");
     var concepts = json.putArray("concept");
-    displays
-        .get(system)
+    of(system)
         .forEach((code, display) -> concepts.addObject().put("code", code).put("display", display));
     return json;
   }
@@ -266,8 +261,12 @@ public final class Codes {
     return Character.isDigit(name.charAt(0)) ? "Set" + name : name.toString();
   }
 
+  private Map<String, String> of(Local system) {
+    return Objects.requireNonNull(displays.get(system));
+  }
+
   private ObjectNode local(Local system, String code) {
-    String display = displays.get(system).get(code);
+    String display = of(system).get(code);
     if (display == null) {
       throw new IllegalArgumentException("no code " + code + " in " + system.uri());
     }

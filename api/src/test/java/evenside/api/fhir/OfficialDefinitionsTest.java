@@ -125,6 +125,17 @@ class OfficialDefinitionsTest {
   }
 
   @Test
+  void codeSystem_ofMeasures_namesWhatTheCatalogueNames() {
+    JsonNode system = CODES.systems().get(0);
+    assertThat(system.path("id").asString()).isEqualTo("evenside-measures");
+    for (JsonNode measure : Contract.published().catalogue("measures").path("measures")) {
+      ObjectNode concept = Fhir.object().put("code", measure.path("code").asString());
+      assertThat(system.path("concept").valueStream().toList())
+          .contains(concept.put("display", measure.path("title").asString()));
+    }
+  }
+
+  @Test
   void snomedCode_isWrittenOnlyWhereAskedFor() {
     Codes without = new Codes(Contract.published(), false);
     assertThat(without.knee("left").toString()).doesNotContain("snomed");
