@@ -247,7 +247,7 @@ final class Records {
 
   /** Where the ledger has a record; empty if it has none, or is off. */
   Optional<Receipt> receipt(String clinic, String id) {
-    return uuid(id).flatMap(ledger.proofs(clinic)::receipt);
+    return uuid(id).flatMap(known -> ledger.receipt(clinic, known));
   }
 
   /** A decision as it is stored; refused if there is none, or it was erased. */
