@@ -36,7 +36,7 @@ public final class Store implements AutoCloseable {
   private static final Duration LONGEST_WAIT = Duration.ofSeconds(10);
 
   /** For a connection: a database that is away is reported while the sender still waits. */
-  private static final Duration LONGEST_WAIT_FOR_CONNECTION = Duration.ofSeconds(3);
+  private static final Duration LONGEST_WAIT_FOR_CONNECTION = Duration.ofSeconds(5);
 
   private static final Duration LONGEST_VALIDATION = Duration.ofSeconds(1);
 

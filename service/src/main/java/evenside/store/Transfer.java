@@ -75,8 +75,8 @@ public final class Transfer implements AutoCloseable {
    */
   public static List<Copied> copy(StoreSettings from, StoreSettings to, Consumer<Copied> progress) {
     // Opening both makes the tables, brings both to one version, and refuses weak durability.
-    try (Store old = Store.open(from.withPoolSize(1));
-        Store fresh = Store.open(to.withPoolSize(1))) {
+    Store.open(from.withPoolSize(1)).close();
+    try (Store fresh = Store.open(to.withPoolSize(1))) {
       List<Copied> copied;
       try (Transfer transfer = new Transfer(from, to)) {
         copied = transfer.run(progress);
