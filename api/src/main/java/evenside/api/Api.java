@@ -10,6 +10,8 @@ import static evenside.api.http.Scope.DETERMINATIONS_RECORD;
 import static evenside.api.http.Scope.RECORDS_WRITE;
 import static evenside.api.http.Scope.SUBJECTS_ERASE;
 
+import evenside.api.bulk.BulkResource;
+import evenside.api.bulk.JobsResource;
 import evenside.api.http.Authentication;
 import evenside.api.http.Cursors;
 import evenside.api.http.Dispatcher;
@@ -88,6 +90,8 @@ public final class Api {
     PlansResource plans = new PlansResource(service.plans(), pages, version);
     CohortResource cohort = new CohortResource(service.cohorts(), version);
     SessionsResource sessions = new SessionsResource(service.sessions(), pages, version);
+    BulkResource bulk = new BulkResource(service);
+    JobsResource jobs = new JobsResource(service);
     OperationsResource operations = new OperationsResource(service);
     return List.of(
         get("/v1/schemas", schemas::list).openToAnyone(),
@@ -192,6 +196,14 @@ public final class Api {
             .needing(AUDIT_READ)
             .producing(LedgerResource.BYTES)
             .taking(LedgerResource.entriesParameters()),
+        post("/v1/bulk", bulk::add)
+            .streaming(Pages.LINES)
+            .producing(Pages.LINES, Route.JSON)
+            .needing(RECORDS_WRITE, DETERMINATIONS_RECORD),
+        get("/v1/jobs/{jobId}", jobs::get).needing(RECORDS_WRITE, DETERMINATIONS_RECORD),
+        get("/v1/jobs/{jobId}/results", jobs::results)
+            .producing(Pages.LINES)
+            .needing(RECORDS_WRITE, DETERMINATIONS_RECORD),
         get("/livez", operations::live).openToAnyone(),
         get("/readyz", operations::ready).openToAnyone(),
         get("/openapi.yaml", operations::openApi).openToAnyone().producing(OperationsResource.YAML),

@@ -19,7 +19,11 @@ import picocli.CommandLine.Spec;
       AssessCommand.class,
       VerifyCommand.class,
       KeysCommand.class,
-      AuditCommand.class
+      AuditCommand.class,
+      BackupCommand.class,
+      RestoreCommand.class,
+      MoveCommand.class,
+      ImportCommand.class
     })
 public final class Main implements Runnable {
   /** Nothing wrong. */

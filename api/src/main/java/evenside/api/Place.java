@@ -53,6 +53,11 @@ record Place(Path folder, StoreSettings store, boolean embedded, String clinic, 
     }
   }
 
+  /** The record in the data folder, whatever server is named too. */
+  Place inItsFolder() {
+    return new Place(folder, StoreSettings.inFolder(folder), true, clinic, demo);
+  }
+
   /** For a person. */
   String inWords() {
     if (demo) {

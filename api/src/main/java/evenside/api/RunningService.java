@@ -7,19 +7,16 @@ import static evenside.api.settings.Catalogue.LEDGER_NAME;
 import static evenside.api.settings.Catalogue.PORT;
 import static evenside.api.settings.Catalogue.SMALLEST_CELL;
 
+import evenside.api.bulk.JobWorker;
 import evenside.api.demo.DemoClinic;
 import evenside.api.http.Authentication;
 import evenside.api.http.Cursors;
 import evenside.api.settings.Settings;
 import evenside.ledger.Ledger;
-import evenside.ledger.LedgerAudit;
 import evenside.readiness.ReadinessService;
 import evenside.schemas.Contract;
 import evenside.store.Store;
-import evenside.store.StoreSettings;
 import io.javalin.Javalin;
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.time.InstantSource;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
@@ -36,13 +33,21 @@ final class RunningService {
   private final Ledger ledger;
   private final String host;
   private final Place place;
+  private final List<AutoCloseable> beside;
 
-  private RunningService(Javalin app, Store store, Ledger ledger, String host, Place place) {
+  private RunningService(
+      Javalin app,
+      Store store,
+      Ledger ledger,
+      String host,
+      Place place,
+      List<AutoCloseable> beside) {
     this.app = app;
     this.store = store;
     this.ledger = ledger;
     this.host = host;
     this.place = place;
+    this.beside = List.copyOf(beside);
   }
 
   /**
@@ -84,7 +89,7 @@ final class RunningService {
       Authentication everybody = Authentication.none(place.clinic());
       Javalin app = Api.create(new Api.Dependencies(service, cursors, everybody));
       app.start(host, settings.get(PORT));
-      return new RunningService(app, store, ledger, host, place);
+      return new RunningService(app, store, ledger, host, place, beside(service, store, place));
     } catch (RuntimeException e) {
       ledger.close();
       store.close();
@@ -92,14 +97,12 @@ final class RunningService {
     }
   }
 
-  /** Checks the record in a data folder against its ledger; the service must be stopped. */
-  static List<String> audit(Path data, String clinic) {
-    if (!Files.isDirectory(data)) {
-      throw new IllegalArgumentException("there is no data folder " + data);
-    }
-    try (Store store = Store.open(StoreSettings.inFolder(data))) {
-      return LedgerAudit.of(store, clinic);
-    }
+  /** What works beside the requests. */
+  private static List<AutoCloseable> beside(ReadinessService service, Store store, Place place) {
+    JobWorker jobs = JobWorker.start(service, JobWorker.TURN);
+    return place.embedded()
+        ? List.of(jobs, BackupRequests.answering(place.folder(), store::backUp))
+        : List.of(jobs);
   }
 
   /** Where it listens. */
@@ -121,8 +124,17 @@ final class RunningService {
   /** Lets running requests end, then closes the store. */
   void stop() {
     app.stop();
+    beside.forEach(RunningService::close);
     ledger.close();
     store.close();
     place.leave();
+  }
+
+  private static void close(AutoCloseable part) {
+    try {
+      part.close();
+    } catch (Exception e) {
+      LOG.warn("could not end {}: {}", part.getClass().getSimpleName(), e.getMessage());
+    }
   }
 }

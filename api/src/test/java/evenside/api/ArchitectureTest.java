@@ -68,6 +68,10 @@ class ArchitectureTest {
           .doNotHaveSimpleName("Place")
           .and()
           .doNotHaveSimpleName("Signing")
+          .and()
+          .doNotHaveSimpleName("Upkeep")
+          .and()
+          .doNotHaveSimpleName("MoveCommand")
           .should()
           .dependOnClassesThat(
               resideInAPackage("evenside.store..")

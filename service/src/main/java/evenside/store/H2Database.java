@@ -36,7 +36,7 @@ final class H2Database implements Database {
     } catch (SQLException e) {
       // H2 holds a lock on its file for as long as it is open.
       if (e.getErrorCode() == ErrorCode.DATABASE_ALREADY_OPEN_1) {
-        throw new StoreException("another Evenside is using this " + settings.place(), e);
+        throw new StoreInUse("another Evenside is using this " + settings.place(), e);
       }
       throw new StoreException("cannot open the " + settings.place() + ": " + e.getMessage(), e);
     }

@@ -81,6 +81,20 @@ public final class Store implements AutoCloseable {
     }
   }
 
+  /**
+   * Whether another process has an embedded store open.
+   *
+   * @throws StoreException if it cannot be opened for another reason
+   */
+  public static boolean isOpenElsewhere(StoreSettings settings) {
+    try {
+      connect(settings).close();
+      return false;
+    } catch (StoreInUse inUse) {
+      return true;
+    }
+  }
+
   private static Database connect(StoreSettings settings) {
     return H2Database.understands(settings.url())
         ? H2Database.open(settings)

@@ -40,6 +40,8 @@ public final class StoreConflict extends StoreException {
     CHECKPOINT_TAKEN("a checkpoint of that size exists already"),
     /** The battery was corrected by another one before. */
     BATTERY_REPLACED("that battery was corrected already"),
+    /** Another process works at the same bulk work. */
+    JOB_TAKEN("another process works at that job"),
     /** Another transaction held what this one needed for too long; it may be tried again. */
     BUSY("another request held the same record for too long");
 

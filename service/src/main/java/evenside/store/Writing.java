@@ -31,6 +31,12 @@ public final class Writing extends Reading {
     return new AuditWriting(handle);
   }
 
+  /** What can be done with bulk work. */
+  @Override
+  public JobWriting jobs() {
+    return new JobWriting(handle);
+  }
+
   /** What can be erased. */
   public Erasing erasing() {
     return new Erasing(handle);

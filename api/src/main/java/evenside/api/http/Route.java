@@ -2,6 +2,7 @@ package evenside.api.http;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 
 /**
@@ -13,6 +14,8 @@ import java.util.Set;
  * @param query names of the query parameters it takes
  * @param scopes what the caller must be allowed; one of them suffices
  * @param open whether anyone may call it, unknown or not
+ * @param stream the media type of its body, where that is read as it comes; absent for a body of
+ *     JSON within the usual limit
  */
 public record Route(
     Method method,
@@ -20,7 +23,8 @@ public record Route(
     List<Representation> representations,
     Set<String> query,
     Set<Scope> scopes,
-    boolean open) {
+    boolean open,
+    Optional<String> stream) {
   /** Media type of almost everything. */
   public static final String JSON = "application/json";
 
@@ -56,7 +60,8 @@ public record Route(
 
   private static Route of(Method method, String path, Endpoint endpoint) {
     return new Route(
-        method, path, List.of(new Representation(JSON, endpoint)), Set.of(), Set.of(), false);
+        method, path, List.of(new Representation(JSON, endpoint)), Set.of(), Set.of(), false,
+        Optional.empty());
   }
 
   /** The same route, its first endpoint answering in these media types instead of JSON. */
@@ -64,29 +69,35 @@ public record Route(
     Endpoint endpoint = representations.get(0).endpoint();
     List<Representation> others =
         List.of(mediaTypes).stream().map(type -> new Representation(type, endpoint)).toList();
-    return new Route(method, path, others, query, scopes, open);
+    return new Route(method, path, others, query, scopes, open, stream);
   }
 
   /** The same route, answering in a further media type by an endpoint of its own. */
   public Route also(String mediaType, Endpoint endpoint) {
     List<Representation> more = new ArrayList<>(representations);
     more.add(new Representation(mediaType, endpoint));
-    return new Route(method, path, more, query, scopes, open);
+    return new Route(method, path, more, query, scopes, open, stream);
   }
 
   /** The same route, taking these query parameters. */
   public Route taking(String... parameters) {
-    return new Route(method, path, representations, Set.of(parameters), scopes, open);
+    return new Route(method, path, representations, Set.of(parameters), scopes, open, stream);
   }
 
   /** The same route, for callers with one of these scopes. */
   public Route needing(Scope... anyOf) {
-    return new Route(method, path, representations, query, Set.of(anyOf), false);
+    return new Route(method, path, representations, query, Set.of(anyOf), false, stream);
   }
 
   /** The same route, for anyone: it shows what is published, and never a clinic's record. */
   public Route openToAnyone() {
-    return new Route(method, path, representations, query, Set.of(), true);
+    return new Route(method, path, representations, query, Set.of(), true, stream);
+  }
+
+  /** The same route, whose body is of this media type and is read by the endpoint as it comes. */
+  public Route streaming(String bodyType) {
+    return new Route(
+        method, path, representations, query, scopes, open, Optional.of(bodyType));
   }
 
   /** Whether it says who may call it. */
