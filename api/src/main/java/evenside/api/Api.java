@@ -198,7 +198,7 @@ public final class Api {
             .taking(LedgerResource.entriesParameters()),
         post("/v1/bulk", bulk::add)
             .streaming(Pages.LINES)
-            .producing(Pages.LINES, Route.JSON)
+            .producing(Pages.LINES)
             .needing(RECORDS_WRITE, DETERMINATIONS_RECORD),
         get("/v1/jobs/{jobId}", jobs::get).needing(RECORDS_WRITE, DETERMINATIONS_RECORD),
         get("/v1/jobs/{jobId}/results", jobs::results)
