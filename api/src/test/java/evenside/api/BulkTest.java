@@ -153,7 +153,9 @@ class BulkTest {
   @Test
   void determination_isRecordedOnItsDecision() throws Exception {
     String decision = ids(clinic.record(history(400, 1))).get(2);
-    ObjectNode line = line("determination", "", Examples.text("valid/determination/not-cleared"));
+    ObjectNode line = line("determination", "", 
+            Examples.changed(
+                "valid/determination/not-cleared", json -> json.put("reason", "Tests are missing.")));
     line.remove("caseId");
     line.put("decisionId", decision);
     JsonNode answer = clinic.record(List.of(line)).get(0);
