@@ -15,6 +15,7 @@ import evenside.api.bulk.JobsResource;
 import evenside.api.http.Authentication;
 import evenside.api.http.Cursors;
 import evenside.api.http.Dispatcher;
+import evenside.api.http.Endpoint;
 import evenside.api.http.Route;
 import evenside.api.http.Server;
 import evenside.api.resource.BatteriesResource;
@@ -25,8 +26,10 @@ import evenside.api.resource.CohortResource;
 import evenside.api.resource.CriteriaSetsResource;
 import evenside.api.resource.DecisionsResource;
 import evenside.api.resource.DeterminationsResource;
+import evenside.api.resource.DocsResource;
 import evenside.api.resource.ErasuresResource;
 import evenside.api.resource.EvidenceResource;
+import evenside.api.resource.Html;
 import evenside.api.resource.LedgerResource;
 import evenside.api.resource.OperationsResource;
 import evenside.api.resource.Pages;
@@ -93,6 +96,7 @@ public final class Api {
     BulkResource bulk = new BulkResource(service);
     JobsResource jobs = new JobsResource(service);
     OperationsResource operations = new OperationsResource(service);
+    DocsResource docs = new DocsResource(service, Main.Version.text());
     return List.of(
         get("/v1/schemas", schemas::list).openToAnyone(),
         get("/v1/schemas/{version}/{kind}", schemas::one)
@@ -209,6 +213,17 @@ public final class Api {
         get("/openapi.yaml", operations::openApi).openToAnyone().producing(OperationsResource.YAML),
         get("/problems/{slug}", operations::problem)
             .openToAnyone()
-            .producing(Route.JSON, OperationsResource.HTML));
+            .also(Html.MEDIA_TYPE, operations::problemPage),
+        page("/", docs::home),
+        page("/docs", docs::index),
+        page("/docs/problems", docs::problems),
+        get("/docs/assets/{name}", docs::asset)
+            .openToAnyone()
+            .producing("text/css", "image/svg+xml"));
+  }
+
+  /** A page of documentation. */
+  private static Route page(String path, Endpoint endpoint) {
+    return get(path, endpoint).openToAnyone().producing(Html.MEDIA_TYPE);
   }
 }
