@@ -29,11 +29,7 @@ final class RestoreCommand implements Callable<Integer> {
 
   @Mixin private RecordOptions record;
 
-  @Option(
-      names = "--from",
-      required = true,
-      paramLabel = "FILE",
-      description = "The copy.")
+  @Option(names = "--from", required = true, paramLabel = "FILE", description = "The copy.")
   private Path from = Path.of("");
 
   @Override

@@ -55,7 +55,9 @@ class ArchitectureTest {
           .dependOnClassesThat()
           .resideInAnyPackage("java.sql..", "javax.sql..", "org.jdbi..", "com.zaxxer.hikari..");
 
-  /** The store is opened in one place; beside that a filter, a failure and rows of jobs are known. */
+  /**
+   * The store is opened in one place; beside that a filter, a failure and rows of jobs are known.
+   */
   @ArchTest
   static final ArchRule store_isKnownToTheWiringOnly =
       noClasses()
@@ -74,7 +76,8 @@ class ArchitectureTest {
           .should()
           .dependOnClassesThat(
               resideInAPackage("evenside.store..")
-                  .and(not(nameMatching(".*(DecisionFilter|StoreException|Job[A-Z]\\w+|StoredJob)")))
+                  .and(
+                      not(nameMatching(".*(DecisionFilter|StoreException|Job[A-Z]\\w+|StoredJob)")))
                   .as("reside in evenside.store"));
 
   @ArchTest

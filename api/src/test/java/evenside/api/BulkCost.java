@@ -12,8 +12,8 @@ import java.util.List;
 import tools.jackson.databind.JsonNode;
 
 /**
- * What bulk saves: the same histories one request after the other, and as lines, in turns, on H2 and
- * on PostgreSQL with fsync on. A program, not a test:
+ * What bulk saves: the same histories one request after the other, and as lines, in turns, on H2
+ * and on PostgreSQL with fsync on. A program, not a test:
  *
  * <pre>mvn -Dquick -pl api -am test-compile exec:java -Dexec.mainClass=evenside.api.BulkCost \
  *     -Dexec.classpathScope=test -Dexec.args="80 5"</pre>
@@ -57,7 +57,8 @@ final class BulkCost {
       }
       double[] sorted = ratios.stream().mapToDouble(r -> r).sorted().toArray();
       System.out.printf(
-          "%s: median ratio %.1f of %s%n", name, sorted[sorted.length / 2], Arrays.toString(sorted));
+          "%s: median ratio %.1f of %s%n",
+          name, sorted[sorted.length / 2], Arrays.toString(sorted));
     }
   }
 
@@ -79,8 +80,7 @@ final class BulkCost {
     return lines.size() / seconds(start);
   }
 
-  private static HttpResponse<String> post(URI service, String path, String body)
-      throws Exception {
+  private static HttpResponse<String> post(URI service, String path, String body) throws Exception {
     String key = java.util.UUID.randomUUID().toString();
     return Http.send(service, "POST", path, "application/json", body, "Idempotency-Key", key);
   }
@@ -91,8 +91,7 @@ final class BulkCost {
     long start = System.nanoTime();
     HttpResponse<String> reply = Http.bulk(service, body);
     double seconds = seconds(start);
-    demand(
-        reply.body().lines().allMatch(line -> line.contains("\"status\":201")), reply.body());
+    demand(reply.body().lines().allMatch(line -> line.contains("\"status\":201")), reply.body());
     return lines.size() / seconds;
   }
 

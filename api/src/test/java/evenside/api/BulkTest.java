@@ -36,8 +36,7 @@ class BulkTest {
 
   @BeforeAll
   static void start() {
-    clinic =
-        new LinesService(folder, StoreSettings.inFolder(folder), SigningKey.generate(), false);
+    clinic = new LinesService(folder, StoreSettings.inFolder(folder), SigningKey.generate(), false);
   }
 
   @AfterAll
@@ -132,13 +131,10 @@ class BulkTest {
     HttpResponse<String> single =
         HttpClient.newHttpClient()
             .send(
-                HttpRequest.newBuilder(
-                        clinic.url().resolve("/v1/cases/knee-300/decisions"))
+                HttpRequest.newBuilder(clinic.url().resolve("/v1/cases/knee-300/decisions"))
                     .header("Content-Type", "application/json")
                     .header("Idempotency-Key", "by-hand")
-                    .POST(
-                        BodyPublishers.ofString(
-                            Examples.decisionRequest()))
+                    .POST(BodyPublishers.ofString(Examples.decisionRequest()))
                     .build(),
                 BodyHandlers.ofString());
     assertThat(single.statusCode()).isEqualTo(201);
@@ -153,9 +149,13 @@ class BulkTest {
   @Test
   void determination_isRecordedOnItsDecision() throws Exception {
     String decision = ids(clinic.record(history(400, 1))).get(2);
-    ObjectNode line = line("determination", "", 
+    ObjectNode line =
+        line(
+            "determination",
+            "",
             Examples.changed(
-                "valid/determination/not-cleared", json -> json.put("reason", "Tests are missing.")));
+                "valid/determination/not-cleared",
+                json -> json.put("reason", "Tests are missing.")));
     line.remove("caseId");
     line.put("decisionId", decision);
     JsonNode answer = clinic.record(List.of(line)).get(0);

@@ -42,7 +42,8 @@ class ImportTest {
   @Test
   void importIntoADataFolder_showsProgress_andKeepsWhatWasRefused() throws Exception {
     List<Object> lines = new ArrayList<>(LinesService.history(0, 3));
-    lines.add(4, "{\"kind\":\"battery\",\"caseId\":\"knee-0\",\"body\":{\"schemaVersion\":\"1.0\"}}");
+    lines.add(
+        4, "{\"kind\":\"battery\",\"caseId\":\"knee-0\",\"body\":{\"schemaVersion\":\"1.0\"}}");
     lines.add("no json");
     Path file = file(lines);
     Path data = folder.resolve("data");

@@ -62,9 +62,7 @@ class JobsTest {
       List<JsonNode> first = clinic.record(lines.subList(0, 30));
       assertThat(first).hasSize(30);
       Jobs jobs = clinic.service.jobs();
-      assertThat(
-              jobs.take(
-                  jobs.unfinished().get(0), UUID.randomUUID(), Duration.ofSeconds(2), 5))
+      assertThat(jobs.take(jobs.unfinished().get(0), UUID.randomUUID(), Duration.ofSeconds(2), 5))
           .isPresent();
     }
     try (LinesService clinic = start(true)) {
@@ -100,16 +98,12 @@ class JobsTest {
   void erasedCase_isErasedFromWaitingWorkToo() throws Exception {
     try (LinesService clinic = start(false)) {
       clinic.record(history(0, 1));
-      HttpResponse<String> accepted =
-          clinic.post(ndjson(history(0, 2)), "Prefer", "respond-async");
+      HttpResponse<String> accepted = clinic.post(ndjson(history(0, 2)), "Prefer", "respond-async");
       assertThat(trees(accepted.body()).get(0).path("waiting").asInt()).isEqualTo(6);
       clinic
           .service
           .erasures()
-          .erase(
-              "local",
-              erasure("knee-0"),
-              Optional.of(new IdempotencyKey("e", "0".repeat(64))));
+          .erase("local", erasure("knee-0"), Optional.of(new IdempotencyKey("e", "0".repeat(64))));
       String place = accepted.headers().firstValue("Location").orElseThrow();
       assertThat(trees(clinic.get(place).body()).get(0).path("waiting").asInt()).isEqualTo(3);
     }

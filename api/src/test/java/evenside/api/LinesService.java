@@ -56,9 +56,7 @@ final class LinesService implements AutoCloseable {
             new Api.Dependencies(service, new Cursors(new byte[32]), Authentication.none("local")));
     app.start("127.0.0.1", 0);
     worker =
-        working
-            ? Optional.of(JobWorker.start(service, Duration.ofSeconds(1)))
-            : Optional.empty();
+        working ? Optional.of(JobWorker.start(service, Duration.ofSeconds(1))) : Optional.empty();
   }
 
   /** A case, a battery, an entry of the training record and a decision on each of some knees. */
@@ -123,8 +121,7 @@ final class LinesService implements AutoCloseable {
   }
 
   HttpResponse<String> get(String path) throws IOException, InterruptedException {
-    return HTTP.send(
-        HttpRequest.newBuilder(url().resolve(path)).build(), BodyHandlers.ofString());
+    return HTTP.send(HttpRequest.newBuilder(url().resolve(path)).build(), BodyHandlers.ofString());
   }
 
   @Override

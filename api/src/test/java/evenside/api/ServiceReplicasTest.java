@@ -49,8 +49,7 @@ class ServiceReplicasTest {
     for (int i = 0; i < 3; i++) {
       Path data = Files.createDirectory(folder.resolve("r" + i));
       processes.add(
-          ChildService.begin(
-              "--data", data, "--database-url", server.url(), "--ledger-key", key));
+          ChildService.begin("--data", data, "--database-url", server.url(), "--ledger-key", key));
     }
     for (Process process : processes) {
       ALL.add(ChildService.of(process));

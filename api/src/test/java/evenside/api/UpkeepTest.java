@@ -97,14 +97,7 @@ class UpkeepTest {
         late = checkpoint(service.url(), "late");
       }
       assertThat(
-              Run.of(
-                      "audit",
-                      "--database-url",
-                      server.url(),
-                      "--since",
-                      early,
-                      "--since",
-                      late)
+              Run.of("audit", "--database-url", server.url(), "--since", early, "--since", late)
                   .exitCode())
           .isZero();
       Run again = Run.of("move", "--back", "--data", back, "--database-url", server.url());

@@ -121,7 +121,8 @@ public final class LedgerAudit {
     }
     List<TreeHead> outside =
         kept.stream().map(note -> heads.head(note, "file beside the database")).toList();
-    List<Long> sizes = Stream.concat(signed.stream(), outside.stream()).map(TreeHead::size).toList();
+    List<Long> sizes =
+        Stream.concat(signed.stream(), outside.stream()).map(TreeHead::size).toList();
     Recount recount = Recount.of(store, clinic, number, sizes, this::remember);
     signed.forEach(head -> heads.demand(recount, head, "table"));
     outside.forEach(head -> heads.demand(recount, head, "file beside the database"));

@@ -104,9 +104,7 @@ public final class Jobs {
         .store()
         .read(
             reading ->
-                reading
-                    .jobs()
-                    .results(clinic, known(reading, clinic, jobId).id(), after, limit));
+                reading.jobs().results(clinic, known(reading, clinic, jobId).id(), after, limit));
   }
 
   private static StoredJob known(Reading reading, String clinic, String jobId) {

@@ -86,8 +86,7 @@ public final class BackupFile {
       throw new FileAlreadyExistsException(file.toString());
     }
     Files.move(part, file, StandardCopyOption.ATOMIC_MOVE);
-    try (FileChannel folder =
-        FileChannel.open(file.resolveSibling("."), StandardOpenOption.READ)) {
+    try (FileChannel folder = FileChannel.open(file.resolveSibling("."), StandardOpenOption.READ)) {
       folder.force(true);
     }
   }

@@ -145,10 +145,7 @@ public final class Transfer implements AutoCloseable {
 
   /** Hashes a table, and hands its rows on where there is somewhere to. */
   private static Copied read(
-      TableShape table,
-      Connection connection,
-      boolean postgres,
-      @Nullable PreparedStatement insert)
+      TableShape table, Connection connection, boolean postgres, @Nullable PreparedStatement insert)
       throws SQLException {
     MessageDigest digest = sha256();
     List<Class<?>> types = List.copyOf(table.columns().values());

@@ -68,8 +68,7 @@ class ReplicasTest {
       second.start();
       UUID signed = newest(first);
       assertThatThrownBy(second::append).isInstanceOf(LedgerRefusal.class);
-      UUID left =
-          newest(first);
+      UUID left = newest(first);
       assertThat(left).isNotEqualTo(signed);
       assertThat(first.ledger.proofs(Bench.CLINIC).receipt(left)).isEmpty();
       Receipt receipt = first.ledger.receipt(Bench.CLINIC, left).orElseThrow();

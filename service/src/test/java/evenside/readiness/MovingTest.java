@@ -230,8 +230,7 @@ class MovingTest {
     StoreSettings where = StoreSettings.inFolder(running);
     assertThat(audit(where, kept)).singleElement().asString().contains("the database is behind");
     try (Store store = Store.open(where)) {
-      assertThat(
-              LedgerAudit.of(store, ProvenRecord.CLINIC, Optional.of(running), List.of()))
+      assertThat(LedgerAudit.of(store, ProvenRecord.CLINIC, Optional.of(running), List.of()))
           .singleElement()
           .asString()
           .contains("the database is behind");

@@ -65,11 +65,7 @@ class ReplicasTest {
     List<Recorded> replies =
         atOnce(
             100,
-            i ->
-                replica(i)
-                    .service
-                    .decisions()
-                    .decide(ProvenRecord.CLINIC, "same", request, key));
+            i -> replica(i).service.decisions().decide(ProvenRecord.CLINIC, "same", request, key));
     assertThat(replies).hasSize(100);
     assertThat(replies.stream().map(Recorded::id).distinct()).hasSize(1);
     assertThat(replies.stream().map(one -> one.document().sha256()).distinct()).hasSize(1);

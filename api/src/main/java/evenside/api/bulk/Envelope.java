@@ -94,7 +94,9 @@ record Envelope(LineKind kind, String target, Optional<String> key, JsonNode bod
     if (key.isEmpty() || key.length() > MAX_KEY || !visible) {
       faults.add(
           Fault.at(
-                  at("idempotencyKey"), "text.wrong-form", "a key has visible ASCII characters only")
+                  at("idempotencyKey"),
+                  "text.wrong-form",
+                  "a key has visible ASCII characters only")
               .withLimit("1 to " + MAX_KEY + " characters"));
     }
     return Optional.of(key);
@@ -106,9 +108,7 @@ record Envelope(LineKind kind, String target, Optional<String> key, JsonNode bod
       return Optional.of(value.asString());
     }
     faults.add(
-        json.has(name)
-            ? Fault.at(at(name), "type.wrong", "this must be a string")
-            : missing(name));
+        json.has(name) ? Fault.at(at(name), "type.wrong", "this must be a string") : missing(name));
     return Optional.empty();
   }
 

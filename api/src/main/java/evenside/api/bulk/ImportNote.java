@@ -114,5 +114,4 @@ final class ImportNote {
         }
         : new FileAttribute<?>[0];
   }
-
 }

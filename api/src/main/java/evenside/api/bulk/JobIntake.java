@@ -43,8 +43,8 @@ final class JobIntake {
 
   /** Adds a line; one that cannot be read is refused now. */
   void add(Line line) {
-    Optional<String> queue = Optional.of(desk.read(caller, id.toString(), line))
-        .map(LineDesk.Ready::queue);
+    Optional<String> queue =
+        Optional.of(desk.read(caller, id.toString(), line)).map(LineDesk.Ready::queue);
     if (queue.get().isEmpty()) {
       addDone(desk.read(caller, id.toString(), line).work().get());
       return;

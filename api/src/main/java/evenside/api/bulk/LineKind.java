@@ -14,8 +14,7 @@ import tools.jackson.databind.JsonNode;
 /** What a line can record; each is a route of its own too. */
 enum LineKind {
   CASE(Method.PUT, "caseId", "/v1/cases/%s", "/v1/cases/", Scope.RECORDS_WRITE),
-  BATTERY(
-      Method.POST, "caseId", "/v1/cases/%s/batteries", "/v1/batteries/", Scope.RECORDS_WRITE),
+  BATTERY(Method.POST, "caseId", "/v1/cases/%s/batteries", "/v1/batteries/", Scope.RECORDS_WRITE),
   SESSION(Method.POST, "caseId", "/v1/cases/%s/sessions", "/v1/sessions/", Scope.RECORDS_WRITE),
   DECISION_REQUEST(
       Method.POST, "caseId", "/v1/cases/%s/decisions", "/v1/decisions/", Scope.RECORDS_WRITE),

@@ -92,7 +92,9 @@ final class Lines {
     return List.copyOf(done);
   }
 
-  /** Writes the results in the order of the lines, each as soon as it and those before are there. */
+  /**
+   * Writes the results in the order of the lines, each as soon as it and those before are there.
+   */
   void writeTo(OutputStream out) throws IOException {
     for (LineResult result : done) {
       write(result, out);

@@ -60,7 +60,12 @@ public record Route(
 
   private static Route of(Method method, String path, Endpoint endpoint) {
     return new Route(
-        method, path, List.of(new Representation(JSON, endpoint)), Set.of(), Set.of(), false,
+        method,
+        path,
+        List.of(new Representation(JSON, endpoint)),
+        Set.of(),
+        Set.of(),
+        false,
         Optional.empty());
   }
 
@@ -96,8 +101,7 @@ public record Route(
 
   /** The same route, whose body is of this media type and is read by the endpoint as it comes. */
   public Route streaming(String bodyType) {
-    return new Route(
-        method, path, representations, query, scopes, open, Optional.of(bodyType));
+    return new Route(method, path, representations, query, scopes, open, Optional.of(bodyType));
   }
 
   /** Whether it says who may call it. */
