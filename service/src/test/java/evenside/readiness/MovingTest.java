@@ -119,7 +119,7 @@ class MovingTest {
     StoreSettings back = StoreSettings.inFolder(Files.createDirectory(folder.resolve("back")));
     assertThat(move(postgres, back)).isEqualTo(there);
     assertThat(there).hasSizeGreaterThan(15);
-    assertThat(there).filteredOn(one -> one.table().equals("decision")).singleElement();
+    assertThat(there).filteredOn(one -> one.table().equals("decision")).hasSize(1);
     assertThat(there)
         .filteredOn(one -> one.table().equals("ledger_entry"))
         .allMatch(one -> one.rows() >= 4);
