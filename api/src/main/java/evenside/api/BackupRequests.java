@@ -51,8 +51,10 @@ final class BackupRequests implements AutoCloseable {
    */
   static BackupRequests answering(Path folder, Consumer<Path> backUp) {
     BackupRequests requests = new BackupRequests(folder, backUp);
-    requests.watch.scheduleWithFixedDelay(
-        requests::look, LOOK_EVERY_MS, LOOK_EVERY_MS, TimeUnit.MILLISECONDS);
+    // It catches what goes wrong itself; shutting down ends it.
+    var unused =
+        requests.watch.scheduleWithFixedDelay(
+            requests::look, LOOK_EVERY_MS, LOOK_EVERY_MS, TimeUnit.MILLISECONDS);
     return requests;
   }
 

@@ -237,11 +237,7 @@ public final class Writing extends Reading {
     }
   }
 
-  /**
-   * Adds a decision.
-   *
-   * @param decision the decision, with a new id
-   */
+  /** Adds a decision, with a new id. */
   public void insertDecision(StoredDecision decision) {
     handle
         .createUpdate(

@@ -1,17 +1,25 @@
 package evenside.readiness;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import evenside.ledger.LedgerAudit;
 import evenside.note.SigningKey;
+import evenside.store.JobCount;
+import evenside.store.JobLine;
+import evenside.store.JobResult;
 import evenside.store.PostgresServer;
 import evenside.store.StoreException;
 import evenside.store.StoreSettings;
+import evenside.store.StoredJob;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Duration;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.UUID;
 import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.ExecutorService;
@@ -116,6 +124,46 @@ class ReplicasTest {
           .isPresent();
     }
     assertThat(LedgerAudit.of(replica(1).store, ProvenRecord.CLINIC)).isEmpty();
+  }
+
+  @Test
+  void job_isTakenByOneReplicaAtATime_andRemovedWhenItExpires() {
+    Jobs one = replica(0).service.jobs();
+    Jobs other = replica(1).service.jobs();
+    UUID id = one.newId();
+    byte[] line = {'{', '}'};
+    one.keep(
+        ProvenRecord.CLINIC,
+        id,
+        List.of(new JobLine(1, Optional.of("a"), line), new JobLine(3, Optional.of("b"), line)),
+        List.of(new JobResult(2, 422, line)));
+    assertThat(one.unfinished()).as("not all there yet").isEmpty();
+    StoredJob job = one.start(ProvenRecord.CLINIC, id, "client", "records:write", 3);
+    UUID me = UUID.randomUUID();
+    UUID you = UUID.randomUUID();
+    Duration hour = Duration.ofHours(1);
+    assertThat(one.take(job, me, hour, 1).orElseThrow()).hasSize(1);
+    assertThat(other.take(job, you, hour, 1)).as("the other has the turn").isEmpty();
+    one.finish(job, List.of(new JobResult(1, 201, line)));
+    assertThat(other.progress(ProvenRecord.CLINIC, id.toString()).count())
+        .isEqualTo(new JobCount(1, 1, 1));
+    Instant now = replica(1).now;
+    try {
+      replica(1).now = now.plus(hour).plusSeconds(1);
+      assertThat(other.take(job, you, hour, 5).orElseThrow()).hasSize(1);
+      other.finish(job, List.of(new JobResult(3, 201, line)));
+      one.finish(job, List.of(new JobResult(3, 201, line)));
+      assertThat(one.results(ProvenRecord.CLINIC, id.toString(), 1, 9))
+          .extracting(JobResult::line)
+          .containsExactly(2, 3);
+      assertThat(other.removeExpired()).isZero();
+      replica(1).now = now.plus(Jobs.KEPT).plusSeconds(1);
+      assertThat(other.removeExpired()).isEqualTo(1);
+      assertThatThrownBy(() -> one.progress(ProvenRecord.CLINIC, id.toString()))
+          .isInstanceOf(Refused.class);
+    } finally {
+      replica(1).now = now;
+    }
   }
 
   private static long entries() {

@@ -115,7 +115,7 @@ public final class BulkClient {
 
   private static List<JsonNode> answers(byte[] body, int wanted) throws IOException {
     List<JsonNode> answers = new ArrayList<>();
-    for (String line : new String(body, StandardCharsets.UTF_8).split("\n")) {
+    for (String line : new String(body, StandardCharsets.UTF_8).lines().toList()) {
       answers.add(read(line.getBytes(StandardCharsets.UTF_8)));
     }
     if (answers.size() != wanted) {

@@ -51,7 +51,7 @@ final class ImportNote {
     if (!Files.exists(note)) {
       return 0;
     }
-    String[] before = Files.readString(note).strip().split(" ");
+    String[] before = Files.readString(note).strip().split(" ", -1);
     int wanted = before.length == 2 && before[0].matches("[0-9]{1,9}") ? number(before[0]) : -1;
     int skipped = 0;
     Line line;

@@ -66,7 +66,8 @@ public final class JobWorker implements AutoCloseable {
   }
 
   private void every(Duration pause, Runnable work) {
-    thread.scheduleWithFixedDelay(
+    var unused =
+        thread.scheduleWithFixedDelay(
         () -> {
           try {
             work.run();

@@ -4,6 +4,7 @@ import java.io.BufferedInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
 import org.jspecify.annotations.Nullable;
 
 /** Splits a body into lines as it comes (NDJSON: lines end in LF, an LF at the end may lack). */
@@ -49,7 +50,7 @@ final class LineReader {
   }
 
   private static boolean isBlank(ByteArrayOutputStream line) {
-    return line.size() == 0 || (line.size() < 16 && line.toString().isBlank());
+    return line.size() == 0 || (line.size() < 16 && line.toString(StandardCharsets.UTF_8).isBlank());
   }
 
   /** Bytes of the body so far. */
