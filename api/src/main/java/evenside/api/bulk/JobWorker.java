@@ -68,17 +68,17 @@ public final class JobWorker implements AutoCloseable {
   private void every(Duration pause, Runnable work) {
     var unused =
         thread.scheduleWithFixedDelay(
-        () -> {
-          try {
-            work.run();
-          } catch (RuntimeException e) {
-            // The database is away, for instance; the next time may be better.
-            LOG.warn("bulk work waits: {}", e.getMessage());
-          }
-        },
-        pause.toMillis(),
-        pause.toMillis(),
-        TimeUnit.MILLISECONDS);
+            () -> {
+              try {
+                work.run();
+              } catch (RuntimeException e) {
+                // The database is away, for instance; the next time may be better.
+                LOG.warn("bulk work waits: {}", e.getMessage());
+              }
+            },
+            pause.toMillis(),
+            pause.toMillis(),
+            TimeUnit.MILLISECONDS);
   }
 
   private void work() {

@@ -50,7 +50,8 @@ final class LineReader {
   }
 
   private static boolean isBlank(ByteArrayOutputStream line) {
-    return line.size() == 0 || (line.size() < 16 && line.toString(StandardCharsets.UTF_8).isBlank());
+    return line.size() == 0
+        || (line.size() < 16 && line.toString(StandardCharsets.UTF_8).isBlank());
   }
 
   /** Bytes of the body so far. */
