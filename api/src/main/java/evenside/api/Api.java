@@ -10,6 +10,8 @@ import static evenside.api.http.Scope.DETERMINATIONS_RECORD;
 import static evenside.api.http.Scope.RECORDS_WRITE;
 import static evenside.api.http.Scope.SUBJECTS_ERASE;
 
+import evenside.api.bulk.BulkResource;
+import evenside.api.bulk.JobsResource;
 import evenside.api.fhir.Codes;
 import evenside.api.fhir.Fhir;
 import evenside.api.http.Authentication;
@@ -119,6 +121,8 @@ public final class Api {
     PlansResource plans = new PlansResource(service.plans(), pages, version);
     CohortResource cohort = new CohortResource(service.cohorts(), version);
     SessionsResource sessions = new SessionsResource(service.sessions(), pages, version);
+    BulkResource bulk = new BulkResource(service);
+    JobsResource jobs = new JobsResource(service);
     OperationsResource operations = new OperationsResource(service);
     Codes codes = new Codes(desk.contract(), with.exchange().snomed());
     FhirResource fhir = new FhirResource(service, readers, codes);
@@ -246,6 +250,14 @@ public final class Api {
             .needing(DECISIONS_READ, AUDIT_READ),
         get("/cds-services", hooks::discover).openToAnyone(),
         post("/cds-services/{id}", hooks::call).needing(DECISIONS_READ),
+        post("/v1/bulk", bulk::add)
+            .accepting(Pages.LINES)
+            .producing(Pages.LINES)
+            .needing(RECORDS_WRITE, DETERMINATIONS_RECORD),
+        get("/v1/jobs/{jobId}", jobs::get).needing(RECORDS_WRITE, DETERMINATIONS_RECORD),
+        get("/v1/jobs/{jobId}/results", jobs::results)
+            .producing(Pages.LINES)
+            .needing(RECORDS_WRITE, DETERMINATIONS_RECORD),
         get("/livez", operations::live).openToAnyone(),
         get("/readyz", operations::ready).openToAnyone(),
         get("/openapi.yaml", operations::openApi).openToAnyone().producing(OperationsResource.YAML),

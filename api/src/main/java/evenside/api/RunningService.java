@@ -12,20 +12,17 @@ import evenside.api.access.AccessTokens;
 import evenside.api.access.ApiKeys;
 import evenside.api.access.BearerTokens;
 import evenside.api.access.TokenKind;
+import evenside.api.bulk.JobWorker;
 import evenside.api.demo.DemoClinic;
 import evenside.api.http.Authentication;
 import evenside.api.http.Cursors;
 import evenside.api.settings.Settings;
 import evenside.clients.ClientKeys;
 import evenside.ledger.Ledger;
-import evenside.ledger.LedgerAudit;
 import evenside.readiness.ReadinessService;
 import evenside.schemas.Contract;
 import evenside.store.Store;
-import evenside.store.StoreSettings;
 import io.javalin.Javalin;
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.time.InstantSource;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
@@ -43,13 +40,21 @@ final class RunningService {
   private final Ledger ledger;
   private final Entrance entrance;
   private final Place place;
+  private final List<AutoCloseable> beside;
 
-  private RunningService(Javalin app, Store store, Ledger ledger, Entrance entrance, Place place) {
+  private RunningService(
+      Javalin app,
+      Store store,
+      Ledger ledger,
+      Entrance entrance,
+      Place place,
+      List<AutoCloseable> beside) {
     this.app = app;
     this.store = store;
     this.ledger = ledger;
     this.entrance = entrance;
     this.place = place;
+    this.beside = List.copyOf(beside);
   }
 
   /**
@@ -93,12 +98,20 @@ final class RunningService {
           Api.create(
               new Api.Dependencies(service, cursors, authentication, exchange), entrance.front());
       app.start(entrance.host(), settings.get(PORT));
-      return new RunningService(app, store, ledger, entrance, place);
+      return new RunningService(app, store, ledger, entrance, place, beside(service, store, place));
     } catch (RuntimeException e) {
       ledger.close();
       store.close();
       throw e;
     }
+  }
+
+  /** What works beside the requests. */
+  private static List<AutoCloseable> beside(ReadinessService service, Store store, Place place) {
+    JobWorker jobs = JobWorker.start(service, JobWorker.TURN);
+    return place.embedded()
+        ? List.of(jobs, BackupRequests.answering(place.folder(), store::backUp))
+        : List.of(jobs);
   }
 
   /** The ledger of a clinic starts before its first record: so its key is published first. */
@@ -113,16 +126,6 @@ final class RunningService {
     kinds.add(new ApiKeys(new ClientKeys(store, clock), clock));
     entrance.trusted().ifPresent(server -> kinds.add(AccessTokens.of(server, clock)));
     return new BearerTokens(kinds, ledger::prepare);
-  }
-
-  /** Checks the record in a data folder against its ledger; the service must be stopped. */
-  static List<String> audit(Path data, String clinic) {
-    if (!Files.isDirectory(data)) {
-      throw new IllegalArgumentException("there is no data folder " + data);
-    }
-    try (Store store = Store.open(StoreSettings.inFolder(data))) {
-      return LedgerAudit.of(store, clinic);
-    }
   }
 
   /** Where it listens. */
@@ -150,8 +153,17 @@ final class RunningService {
   /** Lets running requests end, then closes the store. */
   void stop() {
     app.stop();
+    beside.forEach(RunningService::close);
     ledger.close();
     store.close();
     place.leave();
+  }
+
+  private static void close(AutoCloseable part) {
+    try {
+      part.close();
+    } catch (Exception e) {
+      LOG.warn("could not end {}: {}", part.getClass().getSimpleName(), e.getMessage());
+    }
   }
 }

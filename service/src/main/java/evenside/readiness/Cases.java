@@ -28,12 +28,11 @@ public final class Cases {
     Document content = Document.of(json);
     return retried(
         () ->
-            records
-                .store()
-                .write(
-                    writing ->
-                        new CaseRevision(writing, clinic, caseId, records.now())
-                            .put(json, content, ifMatch)));
+            records.write(
+                clinic,
+                writing ->
+                    new CaseRevision(writing, clinic, caseId, records.now())
+                        .put(json, content, ifMatch)));
   }
 
   /** The newest revision of a case. */

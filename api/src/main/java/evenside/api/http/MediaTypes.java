@@ -14,7 +14,7 @@ final class MediaTypes {
 
   private MediaTypes() {}
 
-  /** Refuses a body that is not plain, or not of this media type of JSON. */
+  /** Refuses a body that is not plain, or not of this media type. */
   static void require(String accepted, List<String> contentType, List<String> contentEncoding) {
     boolean plain = contentEncoding.isEmpty() || contentEncoding.equals(List.of("identity"));
     boolean json = contentType.size() == 1 && is(accepted, contentType.get(0).strip());
