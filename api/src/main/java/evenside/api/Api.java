@@ -7,14 +7,18 @@ import static evenside.api.http.Scope.AUDIT_READ;
 import static evenside.api.http.Scope.CRITERIA_PUBLISH;
 import static evenside.api.http.Scope.DECISIONS_READ;
 import static evenside.api.http.Scope.DETERMINATIONS_RECORD;
+import static evenside.api.http.Scope.METRICS_READ;
 import static evenside.api.http.Scope.RECORDS_WRITE;
 import static evenside.api.http.Scope.SUBJECTS_ERASE;
 
 import evenside.api.http.Authentication;
 import evenside.api.http.Cursors;
 import evenside.api.http.Dispatcher;
+import evenside.api.http.RateLimit;
 import evenside.api.http.Route;
 import evenside.api.http.Server;
+import evenside.api.http.ServerLimits;
+import evenside.api.metrics.Metrics;
 import evenside.api.resource.BatteriesResource;
 import evenside.api.resource.CasesResource;
 import evenside.api.resource.CatalogueResource;
@@ -38,9 +42,10 @@ import evenside.readiness.ReadinessService;
 import evenside.schemas.StrictJson.Limits;
 import io.javalin.Javalin;
 import java.util.List;
+import java.util.stream.Stream;
 
 /** The HTTP surface. {@link #routes} is all of it. */
-public final class Api {
+final class Api {
   private Api() {}
 
   /**
@@ -49,17 +54,43 @@ public final class Api {
    * @param service the use cases
    * @param cursors writes and reads the cursors of paged lists
    * @param authentication tells who calls, and so whose records are served
+   * @param operations how it is watched and held within limits
    */
-  public record Dependencies(
-      ReadinessService service, Cursors cursors, Authentication authentication) {}
-
-  /** The application, not yet started. */
-  public static Javalin create(Dependencies dependencies) {
-    return create(dependencies.authentication(), routes(dependencies));
+  record Dependencies(
+      ReadinessService service,
+      Cursors cursors,
+      Authentication authentication,
+      Operations operations) {
+    /** With every default of running it. */
+    Dependencies(ReadinessService service, Cursors cursors, Authentication authentication) {
+      this(service, cursors, authentication, Operations.of(service));
+    }
   }
 
-  static Javalin create(Authentication authentication, List<Route> routes) {
-    return Server.create(new Dispatcher(authentication, Limits.REQUEST.maxBytes(), routes));
+  /** The application, not yet started. */
+  static Javalin create(Dependencies dependencies) {
+    return create(dependencies.authentication(), dependencies.operations(), routes(dependencies));
+  }
+
+  static Javalin create(Authentication authentication, Operations operations, List<Route> routes) {
+    Dispatcher dispatcher =
+        new Dispatcher(
+            authentication, operations.rateLimit(), Limits.REQUEST.maxBytes(), routes);
+    return Server.create(
+        dispatcher, operations.limits(), operations.draining(), operations::count);
+  }
+
+  /** What is served on the management port, for anyone who reaches it; not yet started. */
+  static Javalin createManagement(Dependencies with) {
+    OperationsResource operations = with.operations().resource(with.service());
+    List<Route> routes =
+        List.of(
+            get("/livez", operations::live).openToAnyone(),
+            get("/readyz", operations::ready).openToAnyone(),
+            get("/metrics", operations::metrics).openToAnyone().producing(Metrics.TEXT));
+    Dispatcher dispatcher = new Dispatcher(Authentication.none(""), RateLimit.NONE, 0, routes);
+    return Server.create(
+        dispatcher, ServerLimits.DEFAULT, with.operations().draining(), request -> {});
   }
 
   /** Every route there is. */
@@ -88,8 +119,9 @@ public final class Api {
     PlansResource plans = new PlansResource(service.plans(), pages, version);
     CohortResource cohort = new CohortResource(service.cohorts(), version);
     SessionsResource sessions = new SessionsResource(service.sessions(), pages, version);
-    OperationsResource operations = new OperationsResource(service);
-    return List.of(
+    OperationsResource operations = with.operations().resource(service);
+    List<Route> routes =
+        List.of(
         get("/v1/schemas", schemas::list).openToAnyone(),
         get("/v1/schemas/{version}/{kind}", schemas::one)
             .openToAnyone()
@@ -198,5 +230,11 @@ public final class Api {
         get("/problems/{slug}", operations::problem)
             .openToAnyone()
             .producing(Route.JSON, OperationsResource.HTML));
+    if (with.operations().metricsApart()) {
+      return routes;
+    }
+    Route metrics =
+        get("/metrics", operations::metrics).needing(METRICS_READ).producing(Metrics.TEXT);
+    return Stream.concat(routes.stream(), Stream.of(metrics)).toList();
   }
 }

@@ -1,10 +1,8 @@
 package evenside.api;
 
 import static evenside.api.settings.Catalogue.DEMO;
-import static evenside.api.settings.Catalogue.HOST;
 import static evenside.api.settings.Catalogue.LEDGER_KEY;
 import static evenside.api.settings.Catalogue.LEDGER_NAME;
-import static evenside.api.settings.Catalogue.PORT;
 import static evenside.api.settings.Catalogue.SMALLEST_CELL;
 
 import evenside.api.demo.DemoClinic;
@@ -17,13 +15,13 @@ import evenside.readiness.ReadinessService;
 import evenside.schemas.Contract;
 import evenside.store.Store;
 import evenside.store.StoreSettings;
-import io.javalin.Javalin;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.InstantSource;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.List;
+import java.util.Optional;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -31,17 +29,15 @@ import org.slf4j.LoggerFactory;
 final class RunningService {
   private static final Logger LOG = LoggerFactory.getLogger(RunningService.class);
 
-  private final Javalin app;
+  private final Servers servers;
   private final Store store;
   private final Ledger ledger;
-  private final String host;
   private final Place place;
 
-  private RunningService(Javalin app, Store store, Ledger ledger, String host, Place place) {
-    this.app = app;
+  private RunningService(Servers servers, Store store, Ledger ledger, Place place) {
+    this.servers = servers;
     this.store = store;
     this.ledger = ledger;
-    this.host = host;
     this.place = place;
   }
 
@@ -80,11 +76,14 @@ final class RunningService {
       if (place.demo()) {
         new DemoClinic(service, LocalDate.now(ZoneOffset.UTC)).record();
       }
-      String host = settings.get(HOST);
+      Operations operations =
+          new Watch(store, ledger, signing, place, InstantSource.system())
+              .operations(service, settings);
       Authentication everybody = Authentication.none(place.clinic());
-      Javalin app = Api.create(new Api.Dependencies(service, cursors, everybody));
-      app.start(host, settings.get(PORT));
-      return new RunningService(app, store, ledger, host, place);
+      Servers servers =
+          Servers.start(
+              new Api.Dependencies(service, cursors, everybody, operations), settings);
+      return new RunningService(servers, store, ledger, place);
     } catch (RuntimeException e) {
       ledger.close();
       store.close();
@@ -104,8 +103,12 @@ final class RunningService {
 
   /** Where it listens. */
   String url() {
-    String name = host.contains(":") ? "[" + host + "]" : host;
-    return "http://" + name + ":" + app.port();
+    return servers.url();
+  }
+
+  /** Where it is watched, if apart. */
+  Optional<String> managementUrl() {
+    return servers.managementUrl();
   }
 
   /** What a person who started it wants to know. */
@@ -118,9 +121,9 @@ final class RunningService {
     return "Evenside listens on " + url() + "\nThe record is in " + place.inWords() + proof;
   }
 
-  /** Lets running requests end, then closes the store. */
+  /** Says so, lets running requests end, then closes the store. */
   void stop() {
-    app.stop();
+    servers.stop();
     ledger.close();
     store.close();
     place.leave();

@@ -168,7 +168,9 @@ class ProblemsTest {
                   throw new StackOverflowError("secret of a patient");
                 })
             .openToAnyone());
-    Javalin app = Api.create(Authentication.none("local"), routes).start("127.0.0.1", 0);
+    Javalin app =
+        Api.create(Authentication.none("local"), Operations.with(List.of()), routes)
+            .start("127.0.0.1", 0);
     try {
       for (String path : List.of("/fails", "/overflows")) {
         Response answer = RestAssured.get("http://127.0.0.1:" + app.port() + path);

@@ -2,6 +2,7 @@ package evenside.store;
 
 import com.zaxxer.hikari.HikariConfig;
 import com.zaxxer.hikari.HikariDataSource;
+import com.zaxxer.hikari.HikariPoolMXBean;
 import java.sql.SQLException;
 import java.time.Duration;
 import java.util.List;
@@ -265,6 +266,27 @@ public final class Store implements AutoCloseable {
     } finally {
       open.writeLock().unlock();
     }
+  }
+
+  /**
+   * Connections to the database.
+   *
+   * @param busy that serve a transaction
+   * @param idle that wait for one
+   * @param waiting transactions that wait for a connection
+   */
+  public record PoolUse(int busy, int idle, int waiting) {}
+
+  /** How the pool of connections is used now. */
+  public PoolUse poolUse() {
+    return shared(
+        () -> {
+          HikariPoolMXBean now = pool.getHikariPoolMXBean();
+          return new PoolUse(
+              now.getActiveConnections(),
+              now.getIdleConnections(),
+              now.getThreadsAwaitingConnection());
+        });
   }
 
   private <T> T shared(Supplier<T> transaction) {

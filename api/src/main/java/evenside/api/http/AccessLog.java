@@ -1,36 +1,30 @@
 package evenside.api.http;
 
-import java.util.Set;
-import java.util.concurrent.TimeUnit;
-import org.eclipse.jetty.server.Request;
-import org.eclipse.jetty.server.RequestLog;
-import org.eclipse.jetty.server.Response;
+import evenside.api.log.LogFields;
+import java.util.function.Consumer;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
+import org.slf4j.spi.LoggingEventBuilder;
 
-/**
- * One line per request: method, route template, status, milliseconds, request id. Never a path, a
- * query or a value, as those can hold personal data.
- */
-final class AccessLog implements RequestLog {
-  static final String ROUTE = "evenside.route";
+/** One line per request. Never a path, a query or a value, as those can hold personal data. */
+final class AccessLog implements Consumer<Finished> {
   private static final Logger LOG = LoggerFactory.getLogger("evenside.access");
-  private static final Set<String> METHODS =
-      Set.of("GET", "HEAD", "POST", "PUT", "PATCH", "DELETE", "OPTIONS", "TRACE", "CONNECT");
 
   @Override
-  public void log(Request request, Response response) {
-    if (LOG.isInfoEnabled()) {
-      String method = METHODS.contains(request.getMethod()) ? request.getMethod() : "OTHER";
-      Object route = request.getAttribute(ROUTE);
-      long nanos = System.nanoTime() - request.getBeginNanoTime();
-      LOG.info(
-          "{} {} {} {} ms {}",
-          method,
-          route == null ? "-" : route,
-          response.getStatus(),
-          TimeUnit.NANOSECONDS.toMillis(nanos),
-          RequestIds.of(request));
+  public void accept(Finished request) {
+    LoggingEventBuilder line =
+        LOG.atInfo()
+            .addKeyValue(LogFields.METHOD, request.method())
+            .addKeyValue(LogFields.ROUTE, request.route())
+            .addKeyValue(LogFields.STATUS, request.status())
+            .addKeyValue(LogFields.DURATION, request.duration().toMillis())
+            .addKeyValue(LogFields.REQUEST, request.requestId())
+            .addKeyValue(LogFields.TRACE, request.trace().traceId());
+    request.client().ifPresent(client -> line.addKeyValue(LogFields.CLIENT, client));
+    request.recordId().ifPresent(id -> line.addKeyValue(LogFields.RECORD, id));
+    if (!request.faults().isEmpty()) {
+      line.addKeyValue(LogFields.FAULTS, String.join(" ", request.faults()));
     }
+    line.log("request");
   }
 }

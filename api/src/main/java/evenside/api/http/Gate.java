@@ -19,9 +19,18 @@ final class Gate extends Handler.Wrapper {
   static final String URI_LIMIT =
       "The path and query may have " + MAX_URI_CHARACTERS + " characters at most.";
 
+  private final Draining draining;
+
+  Gate(Draining draining) {
+    this.draining = draining;
+  }
+
   @Override
   public boolean handle(Request request, Response response, Callback callback) throws Exception {
     addCommonHeaders(request, response);
+    if (draining.begun()) {
+      response.getHeaders().put("Connection", "close");
+    }
     Optional<Problem> refusal = refusal(request);
     if (refusal.isPresent()) {
       ServerProblems.write(refusal.get(), request, response, callback);

@@ -1,7 +1,9 @@
 package evenside.api.http;
 
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 
 /**
@@ -13,6 +15,7 @@ import java.util.Set;
  * @param query names of the query parameters it takes
  * @param scopes what the caller must be allowed; one of them suffices
  * @param open whether anyone may call it, unknown or not
+ * @param deprecation that it should no longer be used, if so
  */
 public record Route(
     Method method,
@@ -20,9 +23,12 @@ public record Route(
     List<Representation> representations,
     Set<String> query,
     Set<Scope> scopes,
-    boolean open) {
+    boolean open,
+    Optional<Deprecation> deprecation) {
   /** Media type of almost everything. */
   public static final String JSON = "application/json";
+
+  private static final Set<String> WATCHED = Set.of("/livez", "/readyz", "/metrics");
 
   /**
    * One form of the answer.
@@ -56,7 +62,13 @@ public record Route(
 
   private static Route of(Method method, String path, Endpoint endpoint) {
     return new Route(
-        method, path, List.of(new Representation(JSON, endpoint)), Set.of(), Set.of(), false);
+        method,
+        path,
+        List.of(new Representation(JSON, endpoint)),
+        Set.of(),
+        Set.of(),
+        false,
+        Optional.empty());
   }
 
   /** The same route, its first endpoint answering in these media types instead of JSON. */
@@ -64,29 +76,46 @@ public record Route(
     Endpoint endpoint = representations.get(0).endpoint();
     List<Representation> others =
         List.of(mediaTypes).stream().map(type -> new Representation(type, endpoint)).toList();
-    return new Route(method, path, others, query, scopes, open);
+    return new Route(method, path, others, query, scopes, open, deprecation);
   }
 
   /** The same route, answering in a further media type by an endpoint of its own. */
   public Route also(String mediaType, Endpoint endpoint) {
     List<Representation> more = new ArrayList<>(representations);
     more.add(new Representation(mediaType, endpoint));
-    return new Route(method, path, more, query, scopes, open);
+    return new Route(method, path, more, query, scopes, open, deprecation);
   }
 
   /** The same route, taking these query parameters. */
   public Route taking(String... parameters) {
-    return new Route(method, path, representations, Set.of(parameters), scopes, open);
+    return new Route(method, path, representations, Set.of(parameters), scopes, open, deprecation);
   }
 
   /** The same route, for callers with one of these scopes. */
   public Route needing(Scope... anyOf) {
-    return new Route(method, path, representations, query, Set.of(anyOf), false);
+    return new Route(method, path, representations, query, Set.of(anyOf), false, deprecation);
   }
 
   /** The same route, for anyone: it shows what is published, and never a clinic's record. */
   public Route openToAnyone() {
-    return new Route(method, path, representations, query, Set.of(), true);
+    return new Route(method, path, representations, query, Set.of(), true, deprecation);
+  }
+
+  /**
+   * The same route, no longer to be used.
+   *
+   * @param since when it was, or will be, deprecated
+   * @param sunset when it may stop to answer
+   * @param notice where what to do instead is described
+   */
+  public Route deprecated(Instant since, Instant sunset, String notice) {
+    Deprecation deprecated = new Deprecation(since, sunset, notice);
+    return new Route(method, path, representations, query, scopes, open, Optional.of(deprecated));
+  }
+
+  /** Whether it is never too often: whoever watches the service must not be turned away. */
+  boolean unlimited() {
+    return WATCHED.contains(path);
   }
 
   /** Whether it says who may call it. */
