@@ -29,6 +29,7 @@ public final class Dispatcher {
   private final RateLimit rateLimit;
   private final int maxBodyBytes;
   private final Collection<Route> routes;
+  private final LargeBodies largeBodies = new LargeBodies();
 
   /**
    * A dispatcher over a route table.
@@ -106,7 +107,9 @@ public final class Dispatcher {
     if (route.representations().size() > 1) {
       context.header("Vary", "Accept");
     }
-    Reply reply = route.answering(call.mediaType()).answer(call);
+    Endpoint endpoint = route.answering(call.mediaType());
+    long announced = route.method() == Method.GET ? 0 : request.getContentLengthLong();
+    Reply reply = largeBodies.within(announced, () -> endpoint.answer(call));
     Notes.record(context, call.ids(), reply);
     send(reply, context);
   }
