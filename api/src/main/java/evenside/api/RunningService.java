@@ -81,8 +81,7 @@ final class RunningService {
               .operations(service, settings);
       Authentication everybody = Authentication.none(place.clinic());
       Servers servers =
-          Servers.start(
-              new Api.Dependencies(service, cursors, everybody, operations), settings);
+          Servers.start(new Api.Dependencies(service, cursors, everybody, operations), settings);
       return new RunningService(servers, store, ledger, place);
     } catch (RuntimeException e) {
       ledger.close();

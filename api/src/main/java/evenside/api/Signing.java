@@ -33,8 +33,8 @@ record Signing(String name, Optional<Path> key) {
   }
 
   /**
-   * Whether the key is still where the next start will look for it: without, nothing could be signed
-   * then. A ledger that is off needs none.
+   * Whether the key is still where the next start will look for it: without, nothing could be
+   * signed then. A ledger that is off needs none.
    *
    * @param id of the key that signs now, {@link #keyId}
    */

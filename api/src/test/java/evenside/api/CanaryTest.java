@@ -17,9 +17,9 @@ import java.util.Map;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.MethodOrderer.MethodName;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestMethodOrder;
-import org.junit.jupiter.api.MethodOrderer.MethodName;
 import org.junit.jupiter.api.io.TempDir;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
@@ -62,7 +62,10 @@ class CanaryTest {
     assertThat(send("PUT", "/v1/cases/" + CANARY, Examples.kneeCase(), Map.of())).isEqualTo(201);
     for (String body : withCanary(Examples.battery())) {
       send(
-          "POST", "/v1/cases/" + CANARY + "/batteries", body, Map.of("Idempotency-Key", CANARY + sent));
+          "POST",
+          "/v1/cases/" + CANARY + "/batteries",
+          body,
+          Map.of("Idempotency-Key", CANARY + sent));
     }
     send("POST", "/v1/cases/" + CANARY + "/decisions", Examples.decisionRequest(), Map.of());
     for (JsonNode path : paths()) {
@@ -78,9 +81,12 @@ class CanaryTest {
     send("GET", "/livez", "", Map.of("X-" + CANARY, CANARY, "Request-Id", CANARY));
     send("PUT", "/v1/cases/c", "{\"" + CANARY + "\":1}", Map.of());
     send("PUT", "/v1/cases/c", "{\"" + CANARY + "\":", Map.of("Content-Digest", CANARY));
-    RawExchange.with(service.port(), CANARY + " / HTTP/1.1\r\nHost: " + CANARY + "\r\nConnection: close\r\n\r\n");
     RawExchange.with(
-        service.port(), "GET /%ff" + CANARY + " HTTP/1.1\r\nHost: a\r\nHost: " + CANARY + "\r\n\r\n");
+        service.port(),
+        CANARY + " / HTTP/1.1\r\nHost: " + CANARY + "\r\nConnection: close\r\n\r\n");
+    RawExchange.with(
+        service.port(),
+        "GET /%ff" + CANARY + " HTTP/1.1\r\nHost: a\r\nHost: " + CANARY + "\r\n\r\n");
     assertThat(sent).isGreaterThan(500);
   }
 
@@ -95,12 +101,25 @@ class CanaryTest {
       JsonNode json = JsonMapper.shared().readTree(line);
       assertThat(json.propertyNames())
           .isSubsetOf(
-              "time", "level", "logger", "message", "method", "route", "status", "durationMs",
-              "requestId", "traceId", "clientId", "recordId", "faults", "failure");
+              "time",
+              "level",
+              "logger",
+              "message",
+              "method",
+              "route",
+              "status",
+              "durationMs",
+              "requestId",
+              "traceId",
+              "clientId",
+              "recordId",
+              "faults",
+              "failure");
     }
     assertThat(lines).noneMatch(line -> line.contains("\"level\":\"ERROR\""));
     assertThat(lines)
-        .anyMatch(line -> line.contains("\"route\":\"/v1/cases/{caseId}/batteries\",\"status\":201"))
+        .anyMatch(
+            line -> line.contains("\"route\":\"/v1/cases/{caseId}/batteries\",\"status\":201"))
         .anyMatch(line -> line.contains("\"recordId\":\""))
         .anyMatch(line -> line.contains("\"faults\":\"invalid-document "));
     // Beside the log only the greeting is written.
@@ -141,7 +160,10 @@ class CanaryTest {
 
   private static List<JsonNode> paths() {
     List<JsonNode> paths = new ArrayList<>();
-    Repository.openApi().path("paths").propertyNames().forEach(p -> paths.add(StringNode.valueOf(p)));
+    Repository.openApi()
+        .path("paths")
+        .propertyNames()
+        .forEach(p -> paths.add(StringNode.valueOf(p)));
     return paths;
   }
 

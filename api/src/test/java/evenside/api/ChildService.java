@@ -40,9 +40,19 @@ final class ChildService implements AutoCloseable {
     List<String> command =
         new ArrayList<>(
             List.of(
-                java, "-Xmx" + heap, "-XX:+UseSerialGC", "-XX:TieredStopAtLevel=1",
-                "-XX:+ExitOnOutOfMemoryError", "-cp", classPath(), Main.class.getName(),
-                "serve", "--port", "0", "--data", folder.resolve("data").toString()));
+                java,
+                "-Xmx" + heap,
+                "-XX:+UseSerialGC",
+                "-XX:TieredStopAtLevel=1",
+                "-XX:+ExitOnOutOfMemoryError",
+                "-cp",
+                classPath(),
+                Main.class.getName(),
+                "serve",
+                "--port",
+                "0",
+                "--data",
+                folder.resolve("data").toString()));
     command.addAll(Arrays.asList(flags));
     Path output = folder.resolve("output.log");
     Process process =

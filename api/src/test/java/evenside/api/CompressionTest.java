@@ -60,8 +60,7 @@ class CompressionTest {
     SERVICE.json(Examples.kneeCase()).put("/v1/cases/g").then().statusCode(201);
     String tag = SERVICE.http().get("/v1/cases/g").header("ETag");
     String coded = tag.substring(0, tag.length() - 1) + "-gzip\"";
-    String changed =
-        Examples.changed("valid/case/minimal", json -> json.put("sex", "male"));
+    String changed = Examples.changed("valid/case/minimal", json -> json.put("sex", "male"));
     SERVICE
         .json(changed)
         .header("If-Match", coded.replace("-gzip", "-zip"))
@@ -114,8 +113,7 @@ class CompressionTest {
     Response answer =
         SERVICE.json(faulty).header("Accept-Encoding", "gzip").put("/v1/cases/faulty");
     assertThat(answer.statusCode()).isEqualTo(422);
-    assertThat(new String(inflated(answer), StandardCharsets.UTF_8))
-        .contains("member.unknown");
+    assertThat(new String(inflated(answer), StandardCharsets.UTF_8)).contains("member.unknown");
   }
 
   @ParameterizedTest

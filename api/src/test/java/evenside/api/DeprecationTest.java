@@ -63,7 +63,9 @@ class DeprecationTest {
             .contains("<" + NOTICE + ">; rel=\"deprecation\"; type=\"text/html\"");
       }
       Response fine = RestAssured.get("http://127.0.0.1:" + app.port() + "/v1/old");
-      assertThat(fine.headers().getValues("Link")).hasSize(2).anyMatch(l -> l.contains("describedby"));
+      assertThat(fine.headers().getValues("Link"))
+          .hasSize(2)
+          .anyMatch(l -> l.contains("describedby"));
     } finally {
       app.stop();
     }

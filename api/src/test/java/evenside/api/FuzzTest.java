@@ -31,8 +31,8 @@ import tools.jackson.databind.json.JsonMapper;
 
 /**
  * Requests by chance over every operation of {@code openapi.yaml}: odd paths, queries and headers,
- * and the published examples spoilt. Whatever comes, the answer is never 5xx, and every refusal is a
- * problem document as published. The seed is in the name of each test and gives the same requests
+ * and the published examples spoilt. Whatever comes, the answer is never 5xx, and every refusal is
+ * a problem document as published. The seed is in the name of each test and gives the same requests
  * again.
  *
  * <p>More of them: {@code mvn -q -pl api -am test -Dtest=FuzzTest -Devenside.fuzz.seeds=2000
@@ -69,11 +69,16 @@ class FuzzTest {
                     .forEach(
                         method ->
                             OPERATIONS.add(
-                                operation(api, path.getKey(), method.getKey(), method.getValue()))));
+                                operation(
+                                    api, path.getKey(), method.getKey(), method.getValue()))));
     IDS.addAll(List.of("c", "1", "start-running", "delaware-oslo", "2020.1", "battery", "case"));
     SERVICE.json(Examples.kneeCase()).put("/v1/cases/c").then().statusCode(201);
     keep(SERVICE.record(Examples.battery()).post("/v1/cases/c/batteries").header("Location"));
-    keep(SERVICE.record(Examples.decisionRequest()).post("/v1/cases/c/decisions").header("Location"));
+    keep(
+        SERVICE
+            .record(Examples.decisionRequest())
+            .post("/v1/cases/c/decisions")
+            .header("Location"));
     keep(SERVICE.record(Examples.session()).post("/v1/cases/c/sessions").header("Location"));
   }
 
@@ -176,7 +181,8 @@ class FuzzTest {
     for (int i = parameters; i > 0; i--) {
       boolean known = random.nextInt(4) > 0 && !operation.query().isEmpty();
       target.append(target.indexOf("?") < 0 ? '?' : '&');
-      target.append(known ? pick(random, operation.query()) : pick(random, HostileText.QUERY_NAMES));
+      target.append(
+          known ? pick(random, operation.query()) : pick(random, HostileText.QUERY_NAMES));
       target.append('=').append(pick(random, HostileText.QUERY_VALUES));
     }
     return target.toString();

@@ -3,8 +3,8 @@ package evenside.api;
 import java.util.List;
 
 /**
- * Texts that something somewhere may not be ready for. Bodies: kinds of case as in JSONTestSuite (N.
- * Seriot, "Parsing JSON is a minefield", 2016), written anew.
+ * Texts that something somewhere may not be ready for. Bodies: kinds of case as in JSONTestSuite
+ * (N. Seriot, "Parsing JSON is a minefield", 2016), written anew.
  */
 final class HostileText {
   static final List<String> PATH_PARTS =

@@ -16,12 +16,38 @@ final class Mutations {
   /** Values that something somewhere may not be ready for. */
   private static final List<String> VALUES =
       List.of(
-          "null", "true", "\"\"", "[]", "{}", "0", "-0.0", "-1", "1e20", "1e-20", "1e21",
-          "9007199254740993", "0.1234567", "123456789012345678", "1e400", "\"\\u0000\"",
-          "\"\\ud800\"", "\"\\uD83D\\uDE00\"", "\"2026-02-30\"", "\"2026-08-19T25:00:00Z\"",
-          "\"0000-01-01\"", "\"9999-12-31T23:59:59+14:00\"", "\"1.0\"", "\"../../x\"",
-          "\"' or 1=1 --\"", "\"${jndi:x}\"", "\"<script>\"", "\"left\"", "\"nm\"",
-          "\"00000000-0000-7000-8000-000000000000\"", "[[[[[[[[[[]]]]]]]]]]", "{\"a\":{\"a\":{}}}");
+          "null",
+          "true",
+          "\"\"",
+          "[]",
+          "{}",
+          "0",
+          "-0.0",
+          "-1",
+          "1e20",
+          "1e-20",
+          "1e21",
+          "9007199254740993",
+          "0.1234567",
+          "123456789012345678",
+          "1e400",
+          "\"\\u0000\"",
+          "\"\\ud800\"",
+          "\"\\uD83D\\uDE00\"",
+          "\"2026-02-30\"",
+          "\"2026-08-19T25:00:00Z\"",
+          "\"0000-01-01\"",
+          "\"9999-12-31T23:59:59+14:00\"",
+          "\"1.0\"",
+          "\"../../x\"",
+          "\"' or 1=1 --\"",
+          "\"${jndi:x}\"",
+          "\"<script>\"",
+          "\"left\"",
+          "\"nm\"",
+          "\"00000000-0000-7000-8000-000000000000\"",
+          "[[[[[[[[[[]]]]]]]]]]",
+          "{\"a\":{\"a\":{}}}");
 
   private final RandomGenerator random;
 
@@ -75,7 +101,7 @@ final class Mutations {
       case 0 -> array.removeAll();
       case 1 -> array.add(hole(raw));
       case 2 -> {
-        JsonNode item = array.isEmpty() ? array : array.get(0);
+        JsonNode item = array.isEmpty() ? JsonNodeFactory.instance.nullNode() : array.get(0);
         for (int i = random.nextInt(120); i > 0; i--) {
           array.add(item.deepCopy());
         }

@@ -33,8 +33,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /**
- * Each thing that a ready service needs, taken away from a running one: {@code /readyz} says 503 and
- * why, {@code /livez} goes on, and all is well when the thing is back.
+ * Each thing that a ready service needs, taken away from a running one: {@code /readyz} says 503
+ * and why, {@code /livez} goes on, and all is well when the thing is back.
  */
 class ReadinessTest {
   private static final Duration FAR = Duration.ofMinutes(3);
@@ -54,18 +54,14 @@ class ReadinessTest {
     Signing signing = new Signing(LedgerSettings.DEFAULT_NAME, Optional.empty());
     ledger = signing.open(store, folder, true);
     ledger.prepare("local");
-    ReadinessService service =
-        ReadinessService.of(LiveService.CONTRACT, store, ledger, () -> now);
+    ReadinessService service = ReadinessService.of(LiveService.CONTRACT, store, ledger, () -> now);
     Settings settings = TestSettings.in(folder).with(Catalogue.MANAGEMENT_PORT, "0");
     operations =
         new Watch(store, ledger, signing, Place.of(settings), () -> now)
             .operations(service, settings);
     Api.Dependencies dependencies =
         new Api.Dependencies(
-            service,
-            new Cursors(new byte[32]),
-            Authentication.none("local"),
-            operations);
+            service, new Cursors(new byte[32]), Authentication.none("local"), operations);
     app = Api.create(dependencies).start("127.0.0.1", 0);
     management = Api.createManagement(dependencies).start("127.0.0.1", 0);
     assertThat(ready(app).statusCode()).as(ready(app).asString()).isEqualTo(200);

@@ -22,8 +22,8 @@ import tools.jackson.databind.json.JsonMapper;
 
 /**
  * A service that is told to stop (SIGTERM) while many clients record: first it says that it is not
- * ready, then it takes no more connections; what it accepted it answers, and nothing acknowledged is
- * lost. Common practice, no source.
+ * ready, then it takes no more connections; what it accepted it answers, and nothing acknowledged
+ * is lost. Common practice, no source.
  */
 class StopTest {
   private static final int CLIENTS = 12;

@@ -56,9 +56,9 @@ final class FaultReader {
   }
 
   /**
-   * Where the type is wrong nothing else is worth saying; else the first code of each concern. Places
-   * are told apart as text: a sender can choose names that all have one hash, and only what can be
-   * sorted is then still found fast in a set.
+   * Where the type is wrong nothing else is worth saying; else the first code of each concern.
+   * Places are told apart as text: a sender can choose names that all have one hash, and only what
+   * can be sorted is then still found fast in a set.
    */
   private static List<Fault> onePerConcern(List<Found> found) {
     Set<String> wrongType =
@@ -69,8 +69,7 @@ final class FaultReader {
     Set<String> taken = new HashSet<>();
     return found.stream()
         .filter(
-            one ->
-                one.code() == FaultCode.TYPE_WRONG || !wrongType.contains(one.fault().pointer()))
+            one -> one.code() == FaultCode.TYPE_WRONG || !wrongType.contains(one.fault().pointer()))
         .sorted(Comparator.comparing(Found::code))
         .filter(one -> taken.add(one.fault().pointer() + " " + one.code().concern()))
         .map(Found::fault)

@@ -13,8 +13,8 @@ public final class Faults {
   private Faults() {}
 
   /**
-   * Sorted by pointer, then code, each pair of the two once. Not cut at {@link #MAX}. By sorting and
-   * not by hashing: a sender can choose names that all have one hash.
+   * Sorted by pointer, then code, each pair of the two once. Not cut at {@link #MAX}. By sorting
+   * and not by hashing: a sender can choose names that all have one hash.
    */
   public static List<Fault> inOrder(Collection<Fault> faults) {
     List<Fault> once = new ArrayList<>();
@@ -23,8 +23,7 @@ public final class Faults {
         .forEachOrdered(
             fault -> {
               boolean again =
-                  !once.isEmpty()
-                      && Fault.ORDER.compare(once.get(once.size() - 1), fault) == 0;
+                  !once.isEmpty() && Fault.ORDER.compare(once.get(once.size() - 1), fault) == 0;
               if (!again) {
                 once.add(fault);
               }

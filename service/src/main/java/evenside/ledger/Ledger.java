@@ -101,8 +101,8 @@ public final class Ledger implements AutoCloseable {
   }
 
   /**
-   * Whether the database holds what was signed last, looked at for a few ledgers; the next call goes
-   * on with others. It costs a query a ledger, so it can be asked every few seconds.
+   * Whether the database holds what was signed last, looked at for a few ledgers; the next call
+   * goes on with others. It costs a query a ledger, so it can be asked every few seconds.
    *
    * @param most ledgers to look at
    */
@@ -120,13 +120,18 @@ public final class Ledger implements AutoCloseable {
 
   /** Entries that this process has added, in all ledgers. */
   public long appended() {
-    return ledgers.values().stream().map(Slot::ledger).filter(Objects::nonNull)
-        .mapToLong(ClinicLedger::appended).sum();
+    return ledgers.values().stream()
+        .map(Slot::ledger)
+        .filter(Objects::nonNull)
+        .mapToLong(ClinicLedger::appended)
+        .sum();
   }
 
   /** When the newest entry of all ledgers was added; empty if there is none. */
   public Optional<Instant> newestEntry() {
-    return ledgers.values().stream().map(Slot::ledger).filter(Objects::nonNull)
+    return ledgers.values().stream()
+        .map(Slot::ledger)
+        .filter(Objects::nonNull)
         .map(ClinicLedger::time)
         .filter(time -> time > 0)
         .max(Long::compare)

@@ -26,10 +26,7 @@ public final class Server {
    * @param watcher is told of each request that has ended
    */
   public static Javalin create(
-      Dispatcher dispatcher,
-      ServerLimits limits,
-      Draining draining,
-      Consumer<Finished> watcher) {
+      Dispatcher dispatcher, ServerLimits limits, Draining draining, Consumer<Finished> watcher) {
     return Javalin.create(
         config -> {
           config.startup.showJavalinBanner = false;
@@ -45,10 +42,7 @@ public final class Server {
   }
 
   private static void configureJetty(
-      JavalinConfig config,
-      ServerLimits limits,
-      Draining draining,
-      Consumer<Finished> watcher) {
+      JavalinConfig config, ServerLimits limits, Draining draining, Consumer<Finished> watcher) {
     ServerProblems problems = new ServerProblems();
     config.jetty.modifyServer(
         server -> {

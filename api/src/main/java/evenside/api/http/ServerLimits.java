@@ -13,6 +13,5 @@ import java.time.Duration;
 public record ServerLimits(int connections, Duration idle, Duration exchange, Duration stop) {
   /** What holds where nothing else is said. */
   public static final ServerLimits DEFAULT =
-      new ServerLimits(
-          200, Duration.ofSeconds(30), Duration.ofSeconds(60), Duration.ofSeconds(10));
+      new ServerLimits(200, Duration.ofSeconds(30), Duration.ofSeconds(60), Duration.ofSeconds(10));
 }

@@ -11,8 +11,8 @@ import org.eclipse.jetty.util.thread.Scheduler;
 
 /**
  * Cuts off whoever takes too long over one request. The idle time alone does not: a byte now and
- * then, sent or fetched, keeps a connection alive, and a few hundred such connections shut everybody
- * else out.
+ * then, sent or fetched, keeps a connection alive, and a few hundred such connections shut
+ * everybody else out.
  */
 final class SlowConnections extends AbstractLifeCycle implements Connection.Listener {
   private final long mostNanos;
@@ -23,8 +23,7 @@ final class SlowConnections extends AbstractLifeCycle implements Connection.List
   /** Answers given and bytes taken until the request that is on its way, and when it began. */
   private record Progress(long answers, long bytes, long since) {
     static Progress now(Connection connection) {
-      return new Progress(
-          connection.getMessagesOut(), connection.getBytesIn(), System.nanoTime());
+      return new Progress(connection.getMessagesOut(), connection.getBytesIn(), System.nanoTime());
     }
   }
 

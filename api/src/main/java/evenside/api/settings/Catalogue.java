@@ -118,8 +118,7 @@ public final class Catalogue {
               "How long a stopping service still takes requests after /readyz says 503; longer"
                   + " than whoever asks /readyz takes to notice."));
   public static final Setting<Integer> STOP_SECONDS =
-      declare(
-          number("stop-seconds", 10, 1, 600, "How long running requests may take after that."));
+      declare(number("stop-seconds", 10, 1, 600, "How long running requests may take after that."));
   public static final Setting<LogForm> LOG_FORM =
       declare(
           choice(
