@@ -14,6 +14,7 @@ import static evenside.api.http.Scope.SUBJECTS_ERASE;
 import evenside.api.http.Authentication;
 import evenside.api.http.Cursors;
 import evenside.api.http.Dispatcher;
+import evenside.api.http.Endpoint;
 import evenside.api.http.RateLimit;
 import evenside.api.http.Route;
 import evenside.api.http.Server;
@@ -27,8 +28,10 @@ import evenside.api.resource.CohortResource;
 import evenside.api.resource.CriteriaSetsResource;
 import evenside.api.resource.DecisionsResource;
 import evenside.api.resource.DeterminationsResource;
+import evenside.api.resource.DocsResource;
 import evenside.api.resource.ErasuresResource;
 import evenside.api.resource.EvidenceResource;
+import evenside.api.resource.Html;
 import evenside.api.resource.LedgerResource;
 import evenside.api.resource.OperationsResource;
 import evenside.api.resource.Pages;
@@ -42,10 +45,11 @@ import evenside.readiness.ReadinessService;
 import evenside.schemas.StrictJson.Limits;
 import io.javalin.Javalin;
 import java.util.List;
-import java.util.stream.Stream;
 
 /** The HTTP surface. {@link #routes} is all of it. */
 final class Api {
+  private static final String METRICS = "/metrics";
+
   private Api() {}
 
   /**
@@ -69,7 +73,12 @@ final class Api {
 
   /** The application, not yet started. */
   static Javalin create(Dependencies dependencies) {
-    return create(dependencies.authentication(), dependencies.operations(), routes(dependencies));
+    Operations operations = dependencies.operations();
+    List<Route> routes =
+        routes(dependencies).stream()
+            .filter(route -> !(operations.metricsApart() && route.path().equals(METRICS)))
+            .toList();
+    return create(dependencies.authentication(), operations, routes);
   }
 
   static Javalin create(Authentication authentication, Operations operations, List<Route> routes) {
@@ -85,7 +94,7 @@ final class Api {
         List.of(
             get("/livez", operations::live).openToAnyone(),
             get("/readyz", operations::ready).openToAnyone(),
-            get("/metrics", operations::metrics).openToAnyone().producing(Metrics.TEXT));
+            get(METRICS, operations::metrics).openToAnyone().producing(Metrics.TEXT));
     Dispatcher dispatcher = new Dispatcher(Authentication.none(""), RateLimit.NONE, 0, routes);
     return Server.create(
         dispatcher, ServerLimits.DEFAULT, with.operations().draining(), request -> {});
@@ -118,124 +127,127 @@ final class Api {
     CohortResource cohort = new CohortResource(service.cohorts(), version);
     SessionsResource sessions = new SessionsResource(service.sessions(), pages, version);
     OperationsResource operations = with.operations().resource(service);
-    List<Route> routes =
-        List.of(
-            get("/v1/schemas", schemas::list).openToAnyone(),
-            get("/v1/schemas/{version}/{kind}", schemas::one)
-                .openToAnyone()
-                .producing(SchemasResource.MEDIA_TYPE),
-            get("/v1/measures", catalogue::measures).openToAnyone(),
-            get("/v1/measures/{code}", catalogue::measure).openToAnyone(),
-            get("/v1/criteria-sets", criteriaSets::list)
-                .needing(DECISIONS_READ, AUDIT_READ, CRITERIA_PUBLISH),
-            post("/v1/criteria-sets", criteriaSets::publish).needing(CRITERIA_PUBLISH),
-            get("/v1/criteria-sets/{id}/{version}", criteriaSets::get)
-                .needing(DECISIONS_READ, AUDIT_READ, CRITERIA_PUBLISH),
-            get("/v1/progressions", catalogue::progressions).openToAnyone(),
-            get("/v1/progressions/{id}/{version}", catalogue::progression).openToAnyone(),
-            get("/v1/exercises", catalogue::exercises).openToAnyone(),
-            post("/v1/checks/{kind}", checks::check).openToAnyone(),
-            post("/v1/assessments", checks::assess).needing(RECORDS_WRITE, DECISIONS_READ),
-            put("/v1/cases/{caseId}", cases::put).needing(RECORDS_WRITE),
-            get("/v1/cases/{caseId}", cases::get)
-                .needing(RECORDS_WRITE, DECISIONS_READ, AUDIT_READ),
-            post("/v1/cases/{caseId}/batteries", batteries::add).needing(RECORDS_WRITE),
-            get("/v1/cases/{caseId}/batteries", batteries::list)
-                .needing(RECORDS_WRITE, DECISIONS_READ, AUDIT_READ)
-                .taking(Pages.parameters()),
-            get("/v1/batteries/{batteryId}", batteries::get)
-                .needing(RECORDS_WRITE, DECISIONS_READ, AUDIT_READ)
-                .taking(BatteriesResource.parameters()),
-            post("/v1/cases/{caseId}/sessions", sessions::add).needing(RECORDS_WRITE),
-            get("/v1/cases/{caseId}/sessions", sessions::list)
-                .needing(RECORDS_WRITE, DECISIONS_READ, AUDIT_READ)
-                .taking(Pages.parameters()),
-            get("/v1/sessions/{sessionId}", sessions::get)
-                .needing(RECORDS_WRITE, DECISIONS_READ, AUDIT_READ),
-            get("/v1/cases/{caseId}/advice", sessions::advice)
-                .needing(DECISIONS_READ, AUDIT_READ)
-                .taking(SessionsResource.parameters()),
-            post("/v1/cases/{caseId}/decisions", decisions::decide).needing(RECORDS_WRITE),
-            get("/v1/cases/{caseId}/decisions", decisions::list)
-                .needing(DECISIONS_READ, AUDIT_READ)
-                .taking(Pages.parameters()),
-            get("/v1/batteries/{batteryId}/corrections", batteries::corrections)
-                .needing(RECORDS_WRITE, DECISIONS_READ, AUDIT_READ),
-            get("/v1/decisions", decisions::search)
-                .needing(DECISIONS_READ, AUDIT_READ)
-                .producing(Route.JSON, Pages.LINES)
-                .taking(DecisionsResource.parameters()),
-            get("/v1/decisions/{decisionId}", decisions::get).needing(DECISIONS_READ, AUDIT_READ),
-            get("/v1/cases/{caseId}/progress", recovery::progress)
-                .needing(DECISIONS_READ, AUDIT_READ)
-                .taking(RecoveryResource.parameters()),
-            get("/v1/cases/{caseId}/plan", recovery::plan)
-                .needing(DECISIONS_READ, AUDIT_READ)
-                .taking(RecoveryResource.parameters()),
-            get("/v1/cases/{caseId}/milestones", recovery::milestones)
-                .needing(DECISIONS_READ, AUDIT_READ)
-                .taking(RecoveryResource.overviewParameters()),
-            post("/v1/cases/{caseId}/plans", plans::adopt).needing(RECORDS_WRITE),
-            get("/v1/cases/{caseId}/plans", plans::list)
-                .needing(DECISIONS_READ, AUDIT_READ)
-                .taking(Pages.parameters()),
-            get("/v1/plans/{planId}", plans::get).needing(DECISIONS_READ, AUDIT_READ),
-            get("/v1/plans/{planId}/adherence", plans::adherence)
-                .needing(DECISIONS_READ, AUDIT_READ)
-                .taking(PlansResource.adherenceParameters()),
-            get("/v1/cohort", cohort::get)
-                .needing(DECISIONS_READ, AUDIT_READ)
-                .taking(CohortResource.parameters()),
-            get("/v1/decisions/{decisionId}/evidence", evidence::bundle)
-                .needing(AUDIT_READ)
-                .taking(EvidenceResource.parameters()),
-            get("/v1/decisions/{decisionId}/evidence.tlog-proof", evidence::proof)
-                .needing(AUDIT_READ)
-                .producing(EvidenceResource.TEXT),
-            post("/v1/decisions/{decisionId}/replays", evidence::replay).needing(AUDIT_READ),
-            post("/v1/decisions/{decisionId}/what-if", evidence::whatIf)
-                .needing(DECISIONS_READ, AUDIT_READ),
-            get("/v1/decisions/{decisionId}/changes", evidence::changes)
-                .needing(DECISIONS_READ, AUDIT_READ)
-                .taking(EvidenceResource.parameters()),
-            post("/v1/decisions/{decisionId}/determinations", determinations::add)
-                .needing(DETERMINATIONS_RECORD),
-            get("/v1/decisions/{decisionId}/determinations", determinations::list)
-                .needing(DECISIONS_READ, AUDIT_READ),
-            get("/v1/determinations/{determinationId}", determinations::get)
-                .needing(DECISIONS_READ, AUDIT_READ),
-            post("/v1/erasures", erasures::erase).needing(SUBJECTS_ERASE),
-            get("/v1/erasures", erasures::list)
-                .needing(AUDIT_READ, SUBJECTS_ERASE)
-                .taking(Pages.parameters()),
-            get("/v1/erasures/{erasureId}", erasures::get).needing(AUDIT_READ, SUBJECTS_ERASE),
-            get("/v1/accesses", ledger::accesses)
-                .needing(AUDIT_READ)
-                .taking(LedgerResource.accessParameters()),
-            get("/v1/ledger/checkpoint", ledger::checkpoint)
-                .needing(AUDIT_READ)
-                .producing(EvidenceResource.TEXT),
-            get("/v1/ledger/keys", ledger::keys).needing(AUDIT_READ),
-            get("/v1/ledger/consistency", ledger::consistency)
-                .needing(AUDIT_READ)
-                .taking(LedgerResource.consistencyParameters()),
-            get("/v1/ledger/entries", ledger::entries)
-                .needing(AUDIT_READ)
-                .producing(LedgerResource.BYTES)
-                .taking(LedgerResource.entriesParameters()),
-            get("/livez", operations::live).openToAnyone(),
-            get("/readyz", operations::ready).openToAnyone(),
-            get("/openapi.yaml", operations::openApi)
-                .openToAnyone()
-                .producing(OperationsResource.YAML),
-            get("/problems/{slug}", operations::problem)
-                .openToAnyone()
-                .producing(Route.JSON, OperationsResource.HTML));
-    if (with.operations().metricsApart()) {
-      return routes;
-    }
-    Route metrics =
-        get("/metrics", operations::metrics).needing(METRICS_READ).producing(Metrics.TEXT);
-    return Stream.concat(routes.stream(), Stream.of(metrics)).toList();
+    DocsResource docs = new DocsResource(service, Main.Version.text());
+    return List.of(
+        get("/v1/schemas", schemas::list).openToAnyone(),
+        get("/v1/schemas/{version}/{kind}", schemas::one)
+            .openToAnyone()
+            .producing(SchemasResource.MEDIA_TYPE),
+        get("/v1/measures", catalogue::measures).openToAnyone(),
+        get("/v1/measures/{code}", catalogue::measure).openToAnyone(),
+        get("/v1/criteria-sets", criteriaSets::list)
+            .needing(DECISIONS_READ, AUDIT_READ, CRITERIA_PUBLISH),
+        post("/v1/criteria-sets", criteriaSets::publish).needing(CRITERIA_PUBLISH),
+        get("/v1/criteria-sets/{id}/{version}", criteriaSets::get)
+            .needing(DECISIONS_READ, AUDIT_READ, CRITERIA_PUBLISH),
+        get("/v1/progressions", catalogue::progressions).openToAnyone(),
+        get("/v1/progressions/{id}/{version}", catalogue::progression).openToAnyone(),
+        get("/v1/exercises", catalogue::exercises).openToAnyone(),
+        post("/v1/checks/{kind}", checks::check).openToAnyone(),
+        post("/v1/assessments", checks::assess).needing(RECORDS_WRITE, DECISIONS_READ),
+        put("/v1/cases/{caseId}", cases::put).needing(RECORDS_WRITE),
+        get("/v1/cases/{caseId}", cases::get).needing(RECORDS_WRITE, DECISIONS_READ, AUDIT_READ),
+        post("/v1/cases/{caseId}/batteries", batteries::add).needing(RECORDS_WRITE),
+        get("/v1/cases/{caseId}/batteries", batteries::list)
+            .needing(RECORDS_WRITE, DECISIONS_READ, AUDIT_READ)
+            .taking(Pages.parameters()),
+        get("/v1/batteries/{batteryId}", batteries::get)
+            .needing(RECORDS_WRITE, DECISIONS_READ, AUDIT_READ)
+            .taking(BatteriesResource.parameters()),
+        post("/v1/cases/{caseId}/sessions", sessions::add).needing(RECORDS_WRITE),
+        get("/v1/cases/{caseId}/sessions", sessions::list)
+            .needing(RECORDS_WRITE, DECISIONS_READ, AUDIT_READ)
+            .taking(Pages.parameters()),
+        get("/v1/sessions/{sessionId}", sessions::get)
+            .needing(RECORDS_WRITE, DECISIONS_READ, AUDIT_READ),
+        get("/v1/cases/{caseId}/advice", sessions::advice)
+            .needing(DECISIONS_READ, AUDIT_READ)
+            .taking(SessionsResource.parameters()),
+        post("/v1/cases/{caseId}/decisions", decisions::decide).needing(RECORDS_WRITE),
+        get("/v1/cases/{caseId}/decisions", decisions::list)
+            .needing(DECISIONS_READ, AUDIT_READ)
+            .taking(Pages.parameters()),
+        get("/v1/batteries/{batteryId}/corrections", batteries::corrections)
+            .needing(RECORDS_WRITE, DECISIONS_READ, AUDIT_READ),
+        get("/v1/decisions", decisions::search)
+            .needing(DECISIONS_READ, AUDIT_READ)
+            .producing(Route.JSON, Pages.LINES)
+            .taking(DecisionsResource.parameters()),
+        get("/v1/decisions/{decisionId}", decisions::get).needing(DECISIONS_READ, AUDIT_READ),
+        get("/v1/cases/{caseId}/progress", recovery::progress)
+            .needing(DECISIONS_READ, AUDIT_READ)
+            .taking(RecoveryResource.parameters()),
+        get("/v1/cases/{caseId}/plan", recovery::plan)
+            .needing(DECISIONS_READ, AUDIT_READ)
+            .taking(RecoveryResource.parameters()),
+        get("/v1/cases/{caseId}/milestones", recovery::milestones)
+            .needing(DECISIONS_READ, AUDIT_READ)
+            .taking(RecoveryResource.overviewParameters()),
+        post("/v1/cases/{caseId}/plans", plans::adopt).needing(RECORDS_WRITE),
+        get("/v1/cases/{caseId}/plans", plans::list)
+            .needing(DECISIONS_READ, AUDIT_READ)
+            .taking(Pages.parameters()),
+        get("/v1/plans/{planId}", plans::get).needing(DECISIONS_READ, AUDIT_READ),
+        get("/v1/plans/{planId}/adherence", plans::adherence)
+            .needing(DECISIONS_READ, AUDIT_READ)
+            .taking(PlansResource.adherenceParameters()),
+        get("/v1/cohort", cohort::get)
+            .needing(DECISIONS_READ, AUDIT_READ)
+            .taking(CohortResource.parameters()),
+        get("/v1/decisions/{decisionId}/evidence", evidence::bundle)
+            .needing(AUDIT_READ)
+            .taking(EvidenceResource.parameters()),
+        get("/v1/decisions/{decisionId}/evidence.tlog-proof", evidence::proof)
+            .needing(AUDIT_READ)
+            .producing(EvidenceResource.TEXT),
+        post("/v1/decisions/{decisionId}/replays", evidence::replay).needing(AUDIT_READ),
+        post("/v1/decisions/{decisionId}/what-if", evidence::whatIf)
+            .needing(DECISIONS_READ, AUDIT_READ),
+        get("/v1/decisions/{decisionId}/changes", evidence::changes)
+            .needing(DECISIONS_READ, AUDIT_READ)
+            .taking(EvidenceResource.parameters()),
+        post("/v1/decisions/{decisionId}/determinations", determinations::add)
+            .needing(DETERMINATIONS_RECORD),
+        get("/v1/decisions/{decisionId}/determinations", determinations::list)
+            .needing(DECISIONS_READ, AUDIT_READ),
+        get("/v1/determinations/{determinationId}", determinations::get)
+            .needing(DECISIONS_READ, AUDIT_READ),
+        post("/v1/erasures", erasures::erase).needing(SUBJECTS_ERASE),
+        get("/v1/erasures", erasures::list)
+            .needing(AUDIT_READ, SUBJECTS_ERASE)
+            .taking(Pages.parameters()),
+        get("/v1/erasures/{erasureId}", erasures::get).needing(AUDIT_READ, SUBJECTS_ERASE),
+        get("/v1/accesses", ledger::accesses)
+            .needing(AUDIT_READ)
+            .taking(LedgerResource.accessParameters()),
+        get("/v1/ledger/checkpoint", ledger::checkpoint)
+            .needing(AUDIT_READ)
+            .producing(EvidenceResource.TEXT),
+        get("/v1/ledger/keys", ledger::keys).needing(AUDIT_READ),
+        get("/v1/ledger/consistency", ledger::consistency)
+            .needing(AUDIT_READ)
+            .taking(LedgerResource.consistencyParameters()),
+        get("/v1/ledger/entries", ledger::entries)
+            .needing(AUDIT_READ)
+            .producing(LedgerResource.BYTES)
+            .taking(LedgerResource.entriesParameters()),
+        get("/livez", operations::live).openToAnyone(),
+        get("/readyz", operations::ready).openToAnyone(),
+        get(METRICS, operations::metrics).needing(METRICS_READ).producing(Metrics.TEXT),
+        get("/openapi.yaml", operations::openApi).openToAnyone().producing(OperationsResource.YAML),
+        get("/problems/{slug}", operations::problem)
+            .openToAnyone()
+            .also(Html.MEDIA_TYPE, operations::problemPage),
+        page("/", docs::home),
+        page("/docs", docs::index),
+        page("/docs/problems", docs::problems),
+        get("/docs/assets/{name}", docs::asset)
+            .openToAnyone()
+            .producing("text/css", "image/svg+xml"));
+  }
+
+  /** A page of documentation. */
+  private static Route page(String path, Endpoint endpoint) {
+    return get(path, endpoint).openToAnyone().producing(Html.MEDIA_TYPE);
   }
 }

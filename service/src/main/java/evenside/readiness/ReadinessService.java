@@ -148,6 +148,11 @@ public final class ReadinessService {
     return sessions;
   }
 
+  /** True if the record can be reached and takes what belongs into the ledger. */
+  public boolean ready() {
+    return storeAnswers() && records.ledger().trouble().isEmpty();
+  }
+
   /** Whether the record can be reached. */
   public boolean storeAnswers() {
     try {

@@ -55,7 +55,7 @@ class ErasuresTest {
       assertThat(LedgerAudit.of(record.store, ProvenRecord.CLINIC)).isEmpty();
 
       record.restart();
-      assertThat(record.service.storeAnswers()).isTrue();
+      assertThat(record.service.ready()).isTrue();
       assertThat(verify(record, decision).failed()).isEmpty();
       assertThat(verify(record, decision).checks())
           .extracting(Verification.Check::name)
