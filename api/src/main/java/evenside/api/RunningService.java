@@ -78,7 +78,7 @@ final class RunningService {
       }
       Operations operations =
           new Watch(store, ledger, signing, place, InstantSource.system())
-              .operations(service, settings);
+              .operations(service, settings, false);
       Authentication everybody = Authentication.none(place.clinic());
       Servers servers =
           Servers.start(new Api.Dependencies(service, cursors, everybody, operations), settings);

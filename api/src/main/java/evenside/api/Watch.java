@@ -33,6 +33,9 @@ final class Watch {
 
   private static final int LEDGERS_AT_ONCE = 20;
 
+  /** Requests a second of one client. */
+  private static final int USUAL_RATE = 100;
+
   private final Store store;
   private final Ledger ledger;
   private final Signing signing;
@@ -47,8 +50,13 @@ final class Watch {
     this.clock = clock;
   }
 
-  /** All of it, as the settings have it. */
-  Operations operations(ReadinessService service, Settings settings) {
+  /**
+   * All of it, as the settings have it.
+   *
+   * @param credentials whether clients have credentials: only then one can be told from another,
+   *     and is held to a rate where the settings name none
+   */
+  Operations operations(ReadinessService service, Settings settings, boolean credentials) {
     Draining draining = new Draining();
     return new Operations(
         checks(service, draining),
@@ -60,11 +68,11 @@ final class Watch {
             Duration.ofSeconds(settings.get(IDLE_SECONDS)),
             Duration.ofSeconds(settings.get(REQUEST_SECONDS)),
             Duration.ofSeconds(settings.get(STOP_SECONDS))),
-        rateLimit(settings));
+        rateLimit(settings, credentials));
   }
 
-  private static RateLimit rateLimit(Settings settings) {
-    int perSecond = settings.get(RATE_LIMIT).orElse(0);
+  private static RateLimit rateLimit(Settings settings, boolean credentials) {
+    int perSecond = settings.get(RATE_LIMIT).orElse(credentials ? USUAL_RATE : 0);
     return perSecond == 0
         ? RateLimit.NONE
         : new RateLimit(perSecond, settings.get(RATE_BURST), System::nanoTime);

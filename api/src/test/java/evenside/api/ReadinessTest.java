@@ -58,7 +58,7 @@ class ReadinessTest {
     Settings settings = TestSettings.in(folder).with(Catalogue.MANAGEMENT_PORT, "0");
     operations =
         new Watch(store, ledger, signing, Place.of(settings), () -> now)
-            .operations(service, settings);
+            .operations(service, settings, false);
     Api.Dependencies dependencies =
         new Api.Dependencies(
             service, new Cursors(new byte[32]), Authentication.none("local"), operations);

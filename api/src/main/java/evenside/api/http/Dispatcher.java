@@ -90,7 +90,7 @@ public final class Dispatcher {
     route.deprecation().ifPresent(deprecation -> announce(deprecation, context));
     Caller caller = admitted(route, request);
     Notes.client(context, caller);
-    if (!route.unlimited()) {
+    if (route.limited()) {
       rateLimit.take(caller);
     }
     String query = request.getQueryString();

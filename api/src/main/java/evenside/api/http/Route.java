@@ -28,8 +28,6 @@ public record Route(
   /** Media type of almost everything. */
   public static final String JSON = "application/json";
 
-  private static final Set<String> WATCHED = Set.of("/livez", "/readyz", "/metrics");
-
   /**
    * One form of the answer.
    *
@@ -113,9 +111,9 @@ public record Route(
     return new Route(method, path, representations, query, scopes, open, Optional.of(deprecated));
   }
 
-  /** Whether it is never too often: whoever watches the service must not be turned away. */
-  boolean unlimited() {
-    return WATCHED.contains(path);
+  /** Whether it counts against the limit of a client: health and pages do not. */
+  boolean limited() {
+    return path.startsWith("/v1/");
   }
 
   /** Whether it says who may call it. */
