@@ -1,6 +1,8 @@
 package evenside.api.http;
 
 import evenside.api.log.LogFields;
+import java.util.LinkedHashMap;
+import java.util.Map;
 import java.util.function.Consumer;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -12,18 +14,21 @@ final class AccessLog implements Consumer<Finished> {
 
   @Override
   public void accept(Finished request) {
-    LoggingEventBuilder line =
-        LOG.atInfo()
-            .addKeyValue(LogFields.METHOD, request.method())
-            .addKeyValue(LogFields.ROUTE, request.route())
-            .addKeyValue(LogFields.STATUS, request.status())
-            .addKeyValue(LogFields.DURATION, request.duration().toMillis())
-            .addKeyValue(LogFields.REQUEST, request.requestId())
-            .addKeyValue(LogFields.TRACE, request.trace().traceId());
-    request.client().ifPresent(client -> line.addKeyValue(LogFields.CLIENT, client));
-    request.recordId().ifPresent(id -> line.addKeyValue(LogFields.RECORD, id));
+    Map<String, Object> fields = new LinkedHashMap<>();
+    fields.put(LogFields.METHOD, request.method());
+    fields.put(LogFields.ROUTE, request.route());
+    fields.put(LogFields.STATUS, request.status());
+    fields.put(LogFields.DURATION, request.duration().toMillis());
+    fields.put(LogFields.REQUEST, request.requestId());
+    fields.put(LogFields.TRACE, request.trace().traceId());
+    request.client().ifPresent(client -> fields.put(LogFields.CLIENT, client));
+    request.recordId().ifPresent(id -> fields.put(LogFields.RECORD, id));
     if (!request.faults().isEmpty()) {
-      line.addKeyValue(LogFields.FAULTS, String.join(" ", request.faults()));
+      fields.put(LogFields.FAULTS, String.join(" ", request.faults()));
+    }
+    LoggingEventBuilder line = LOG.atInfo();
+    for (Map.Entry<String, Object> field : fields.entrySet()) {
+      line = line.addKeyValue(field.getKey(), field.getValue());
     }
     line.log("request");
   }

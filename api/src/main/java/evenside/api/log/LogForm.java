@@ -8,8 +8,6 @@ import org.slf4j.LoggerFactory;
 
 /** How the log of the service looks. */
 public enum LogForm {
-  /** Plain at a terminal, JSON elsewhere. */
-  AUTO,
   /** A line for a person. */
   PLAIN,
   /** A JSON object a line, for a machine. */
@@ -17,8 +15,7 @@ public enum LogForm {
 
   /** Makes the log of this process look so from now on. */
   public void use() {
-    boolean plain = this == PLAIN || (this == AUTO && System.console() != null);
-    String file = plain ? "/logback.xml" : "/evenside/api/logback-json.xml";
+    String file = this == PLAIN ? "/logback.xml" : "/evenside/api/logback-json.xml";
     URL configuration = LogForm.class.getResource(file);
     if (configuration == null) {
       throw new IllegalStateException(file + " is not in the jar");

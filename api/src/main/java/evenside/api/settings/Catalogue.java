@@ -123,9 +123,8 @@ public final class Catalogue {
       declare(
           choice(
               "log-form",
-              LogForm.AUTO,
-              "How the log looks: json is an object a line, auto is plain at a terminal and json"
-                  + " elsewhere."));
+              LogForm.JSON,
+              "How the log looks: json is an object a line, plain is for a person at a terminal."));
 
   private Catalogue() {}
 
