@@ -15,6 +15,7 @@ import evenside.api.http.Authentication;
 import evenside.api.http.Cursors;
 import evenside.api.http.Dispatcher;
 import evenside.api.http.Endpoint;
+import evenside.api.http.Front;
 import evenside.api.http.RateLimit;
 import evenside.api.http.Route;
 import evenside.api.http.Server;
@@ -71,20 +72,27 @@ final class Api {
     }
   }
 
-  /** The application, not yet started. */
+  /** The application on this machine alone, not yet started. */
   static Javalin create(Dependencies dependencies) {
+    return create(dependencies, Front.LOOPBACK);
+  }
+
+  /** The application, not yet started. */
+  static Javalin create(Dependencies dependencies, Front front) {
     Operations operations = dependencies.operations();
     List<Route> routes =
         routes(dependencies).stream()
             .filter(route -> !(operations.metricsApart() && route.path().equals(METRICS)))
             .toList();
-    return create(dependencies.authentication(), operations, routes);
+    return create(dependencies.authentication(), operations, routes, front);
   }
 
-  static Javalin create(Authentication authentication, Operations operations, List<Route> routes) {
+  static Javalin create(
+      Authentication authentication, Operations operations, List<Route> routes, Front front) {
     Dispatcher dispatcher =
         new Dispatcher(authentication, operations.rateLimit(), Limits.REQUEST.maxBytes(), routes);
-    return Server.create(dispatcher, operations.limits(), operations.draining(), operations::count);
+    return Server.create(
+        dispatcher, front, operations.limits(), operations.draining(), operations::count);
   }
 
   /** What is served on the management port, for anyone who reaches it; not yet started. */
@@ -97,7 +105,11 @@ final class Api {
             get(METRICS, operations::metrics).openToAnyone().producing(Metrics.TEXT));
     Dispatcher dispatcher = new Dispatcher(Authentication.none(""), RateLimit.NONE, 0, routes);
     return Server.create(
-        dispatcher, ServerLimits.DEFAULT, with.operations().draining(), request -> {});
+        dispatcher,
+        Front.LOOPBACK,
+        ServerLimits.DEFAULT,
+        with.operations().draining(),
+        request -> {});
   }
 
   /** Every route there is. */

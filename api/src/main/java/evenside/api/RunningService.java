@@ -5,10 +5,15 @@ import static evenside.api.settings.Catalogue.LEDGER_KEY;
 import static evenside.api.settings.Catalogue.LEDGER_NAME;
 import static evenside.api.settings.Catalogue.SMALLEST_CELL;
 
+import evenside.api.access.AccessTokens;
+import evenside.api.access.ApiKeys;
+import evenside.api.access.BearerTokens;
+import evenside.api.access.TokenKind;
 import evenside.api.demo.DemoClinic;
 import evenside.api.http.Authentication;
 import evenside.api.http.Cursors;
 import evenside.api.settings.Settings;
+import evenside.clients.ClientKeys;
 import evenside.ledger.Ledger;
 import evenside.ledger.LedgerAudit;
 import evenside.readiness.ReadinessService;
@@ -20,6 +25,7 @@ import java.nio.file.Path;
 import java.time.InstantSource;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.slf4j.Logger;
@@ -32,12 +38,15 @@ final class RunningService {
   private final Servers servers;
   private final Store store;
   private final Ledger ledger;
+  private final Entrance entrance;
   private final Place place;
 
-  private RunningService(Servers servers, Store store, Ledger ledger, Place place) {
+  private RunningService(
+      Servers servers, Store store, Ledger ledger, Entrance entrance, Place place) {
     this.servers = servers;
     this.store = store;
     this.ledger = ledger;
+    this.entrance = entrance;
     this.place = place;
   }
 
@@ -49,23 +58,24 @@ final class RunningService {
   static RunningService start(Settings settings) {
     settings.lines().forEach(line -> LOG.info("setting {}", line.inWords()));
     settings.strangeVariables().forEach(name -> LOG.warn("{} is no setting of ours", name));
+    Entrance entrance = Entrance.of(settings);
     Place place = settings.get(DEMO) ? Place.ofDemo() : Place.of(settings);
     try {
-      return start(settings, place);
+      return start(settings, entrance, place);
     } catch (RuntimeException e) {
       place.leave();
       throw e;
     }
   }
 
-  private static RunningService start(Settings settings, Place place) {
+  private static RunningService start(Settings settings, Entrance entrance, Place place) {
     Store store = Store.open(place.store());
     Ledger ledger = Ledger.off(store);
     try {
       Cursors cursors = new Cursors(CursorKey.in(place.folder()));
       Signing signing = new Signing(settings.get(LEDGER_NAME), settings.get(LEDGER_KEY));
       ledger = signing.open(store, place.folder(), place.embedded());
-      ledger.prepare(place.clinic());
+      Authentication authentication = authentication(entrance, place, store, ledger);
       ReadinessService service =
           ReadinessService.of(
               Contract.published(),
@@ -78,16 +88,32 @@ final class RunningService {
       }
       Operations operations =
           new Watch(store, ledger, signing, place, InstantSource.system())
-              .operations(service, settings, false);
-      Authentication everybody = Authentication.none(place.clinic());
+              .operations(service, settings, entrance.authenticated());
       Servers servers =
-          Servers.start(new Api.Dependencies(service, cursors, everybody, operations), settings);
-      return new RunningService(servers, store, ledger, place);
+          Servers.start(
+              new Api.Dependencies(service, cursors, authentication, operations),
+              entrance,
+              settings);
+      return new RunningService(servers, store, ledger, entrance, place);
     } catch (RuntimeException e) {
       ledger.close();
       store.close();
       throw e;
     }
+  }
+
+  /** The ledger of a clinic starts before its first record: so its key is published first. */
+  private static Authentication authentication(
+      Entrance entrance, Place place, Store store, Ledger ledger) {
+    if (!entrance.authenticated()) {
+      ledger.prepare(place.clinic());
+      return Authentication.none(place.clinic());
+    }
+    InstantSource clock = InstantSource.system();
+    List<TokenKind> kinds = new ArrayList<>();
+    kinds.add(new ApiKeys(new ClientKeys(store, clock), clock));
+    entrance.trusted().ifPresent(server -> kinds.add(AccessTokens.of(server, clock)));
+    return new BearerTokens(kinds, ledger::prepare);
   }
 
   /** Checks the record in a data folder against its ledger; the service must be stopped. */
@@ -117,7 +143,14 @@ final class RunningService {
             ? ""
             : "\nThe ledger is off: nothing recorded now can be proved later. Name a key by"
                 + " --ledger-key.";
-    return "Evenside listens on " + url() + "\nThe record is in " + place.inWords() + proof;
+    String callers =
+        entrance.authenticated() ? "\nA request needs a bearer token; keys issue makes one." : "";
+    return "Evenside listens on "
+        + url()
+        + "\nThe record is in "
+        + place.inWords()
+        + callers
+        + proof;
   }
 
   /** Says so, lets running requests end, then closes the store. */

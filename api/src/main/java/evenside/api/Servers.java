@@ -1,7 +1,6 @@
 package evenside.api;
 
 import static evenside.api.settings.Catalogue.DRAIN_SECONDS;
-import static evenside.api.settings.Catalogue.HOST;
 import static evenside.api.settings.Catalogue.MANAGEMENT_PORT;
 import static evenside.api.settings.Catalogue.PORT;
 
@@ -16,35 +15,35 @@ final class Servers {
 
   private final Javalin main;
   private final Optional<Javalin> management;
-  private final String host;
+  private final Entrance entrance;
   private final Operations operations;
   private final Duration drain;
 
   private Servers(
       Javalin main,
       Optional<Javalin> management,
-      String host,
+      Entrance entrance,
       Operations operations,
       Duration drain) {
     this.main = main;
     this.management = management;
-    this.host = host;
+    this.entrance = entrance;
     this.operations = operations;
     this.drain = drain;
   }
 
-  static Servers start(Api.Dependencies dependencies, Settings settings) {
-    String host = settings.get(HOST);
+  static Servers start(Api.Dependencies dependencies, Entrance entrance, Settings settings) {
     Optional<Javalin> management =
         settings
             .get(MANAGEMENT_PORT)
             .map(port -> Api.createManagement(dependencies).start(LOOPBACK, port));
     try {
-      Javalin main = Api.create(dependencies).start(host, settings.get(PORT));
+      Javalin main =
+          Api.create(dependencies, entrance.front()).start(entrance.host(), settings.get(PORT));
       return new Servers(
           main,
           management,
-          host,
+          entrance,
           dependencies.operations(),
           Duration.ofSeconds(settings.get(DRAIN_SECONDS)));
     } catch (RuntimeException e) {
@@ -54,8 +53,7 @@ final class Servers {
   }
 
   String url() {
-    String name = host.contains(":") ? "[" + host + "]" : host;
-    return "http://" + name + ":" + main.port();
+    return entrance.url(main.port());
   }
 
   Optional<String> managementUrl() {

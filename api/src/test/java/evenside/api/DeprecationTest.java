@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import evenside.api.http.Authentication;
 import evenside.api.http.Cursors;
+import evenside.api.http.Front;
 import evenside.api.http.Reply;
 import evenside.api.http.Route;
 import evenside.api.openapi.Repository;
@@ -48,7 +49,11 @@ class DeprecationTest {
             .deprecated(SINCE, SUNSET, NOTICE)
             .producing("application/json");
     Javalin app =
-        Api.create(Authentication.none("local"), Operations.with(List.of()), List.of(route))
+        Api.create(
+                Authentication.none("local"),
+                Operations.with(List.of()),
+                List.of(route),
+                Front.LOOPBACK)
             .start("127.0.0.1", 0);
     try {
       for (String query : List.of("", "?nope=1")) {

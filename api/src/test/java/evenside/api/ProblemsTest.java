@@ -5,6 +5,7 @@ import static org.hamcrest.Matchers.containsString;
 import static org.hamcrest.Matchers.equalTo;
 
 import evenside.api.http.Authentication;
+import evenside.api.http.Front;
 import evenside.api.http.Route;
 import evenside.api.openapi.Repository;
 import evenside.api.problem.ProblemType;
@@ -169,7 +170,7 @@ class ProblemsTest {
                 })
             .openToAnyone());
     Javalin app =
-        Api.create(Authentication.none("local"), Operations.with(List.of()), routes)
+        Api.create(Authentication.none("local"), Operations.with(List.of()), routes, Front.LOOPBACK)
             .start("127.0.0.1", 0);
     try {
       for (String path : List.of("/fails", "/overflows")) {

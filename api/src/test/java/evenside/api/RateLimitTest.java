@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import evenside.api.http.Authentication;
 import evenside.api.http.Caller;
 import evenside.api.http.Draining;
+import evenside.api.http.Front;
 import evenside.api.http.RateLimit;
 import evenside.api.http.Reply;
 import evenside.api.http.Route;
@@ -56,7 +57,7 @@ class RateLimitTest {
     // The credential is the client's name here, and its clinic.
     Authentication byName =
         values -> Caller.of(values.get(0), "program", Set.of(Scope.DECISIONS_READ));
-    app = Api.create(byName, operations, routes).start("127.0.0.1", 0);
+    app = Api.create(byName, operations, routes, Front.LOOPBACK).start("127.0.0.1", 0);
   }
 
   @AfterAll

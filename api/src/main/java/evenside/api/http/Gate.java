@@ -2,8 +2,8 @@ package evenside.api.http;
 
 import evenside.api.problem.Problem;
 import evenside.api.problem.ProblemType;
-import java.util.List;
 import java.util.Optional;
+import org.eclipse.jetty.http.HttpFields;
 import org.eclipse.jetty.server.Handler;
 import org.eclipse.jetty.server.Request;
 import org.eclipse.jetty.server.Response;
@@ -19,9 +19,11 @@ final class Gate extends Handler.Wrapper {
   static final String URI_LIMIT =
       "The path and query may have " + MAX_URI_CHARACTERS + " characters at most.";
 
+  private final HostRule hosts;
   private final Draining draining;
 
-  Gate(Draining draining) {
+  Gate(HostRule hosts, Draining draining) {
+    this.hosts = hosts;
     this.draining = draining;
   }
 
@@ -48,15 +50,12 @@ final class Gate extends Handler.Wrapper {
     response.getHeaders().put("Cross-Origin-Resource-Policy", "same-origin");
   }
 
-  private static Optional<Problem> refusal(Request request) {
-    List<String> hosts = request.getHeaders().getValuesList("Host");
-    if (hosts.size() != 1 || !Loopback.isHost(hosts.get(0))) {
-      return refuse(
-          ProblemType.FOREIGN_HOST, "The Host header must be localhost, 127.0.0.1 or [::1].");
-    }
-    List<String> origins = request.getHeaders().getValuesList("Origin");
-    if (!origins.isEmpty() && !origins.equals(List.of("http://" + hosts.get(0)))) {
-      return refuse(ProblemType.FOREIGN_ORIGIN, "The Origin header names another origin.");
+  private Optional<Problem> refusal(Request request) {
+    HttpFields headers = request.getHeaders();
+    Optional<Problem> foreign =
+        hosts.refusal(headers.getValuesList("Host"), headers.getValuesList("Origin"));
+    if (foreign.isPresent()) {
+      return foreign;
     }
     if (request.getHttpURI().getPathQuery().length() > MAX_URI_CHARACTERS) {
       return refuse(ProblemType.URI_TOO_LONG, URI_LIMIT);

@@ -10,6 +10,7 @@ import org.eclipse.jetty.server.AbstractConnector;
 import org.eclipse.jetty.server.Connector;
 import org.eclipse.jetty.server.HttpConfiguration;
 import org.eclipse.jetty.server.NetworkConnectionLimit;
+import org.eclipse.jetty.server.ServerConnector;
 import org.eclipse.jetty.server.handler.GracefulHandler;
 import org.eclipse.jetty.util.component.LifeCycle;
 
@@ -21,12 +22,17 @@ public final class Server {
    * The server, not yet started.
    *
    * @param dispatcher the routes
+   * @param front how it is reached
    * @param limits what it gives to those who connect
    * @param draining whether it is about to stop
    * @param watcher is told of each request that has ended
    */
   public static Javalin create(
-      Dispatcher dispatcher, ServerLimits limits, Draining draining, Consumer<Finished> watcher) {
+      Dispatcher dispatcher,
+      Front front,
+      ServerLimits limits,
+      Draining draining,
+      Consumer<Finished> watcher) {
     return Javalin.create(
         config -> {
           config.startup.showJavalinBanner = false;
@@ -36,17 +42,22 @@ public final class Server {
           config.http.compressionStrategy = CompressionStrategy.NONE;
           config.router.ignoreTrailingSlashes = false;
           config.router.javaLangErrorHandler(Dispatcher::fail);
-          configureJetty(config, limits, draining, watcher);
+          configureJetty(config, front, limits, draining, watcher);
+          front.tls().ifPresent(tls -> speakTls(config, tls));
           dispatcher.register(config);
         });
   }
 
   private static void configureJetty(
-      JavalinConfig config, ServerLimits limits, Draining draining, Consumer<Finished> watcher) {
+      JavalinConfig config,
+      Front front,
+      ServerLimits limits,
+      Draining draining,
+      Consumer<Finished> watcher) {
     ServerProblems problems = new ServerProblems();
     config.jetty.modifyServer(
         server -> {
-          server.insertHandler(new Gate(draining));
+          server.insertHandler(new Gate(front.hosts(), draining));
           // Outermost: lets what runs finish before the server stops.
           server.insertHandler(new GracefulHandler());
           server.setErrorHandler(problems);
@@ -73,6 +84,17 @@ public final class Server {
       one.setIdleTimeout(limits.idle().toMillis());
       one.addBean(slow, false);
     }
+  }
+
+  /** Host and port are known when the server starts. */
+  private static void speakTls(JavalinConfig config, Tls tls) {
+    config.jetty.addConnector(
+        (server, http) -> {
+          ServerConnector connector = tls.connector(server, http);
+          connector.setHost(config.jetty.host);
+          connector.setPort(config.jetty.port);
+          return connector;
+        });
   }
 
   private static void configure(HttpConfiguration http) {
