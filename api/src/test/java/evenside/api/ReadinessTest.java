@@ -61,7 +61,11 @@ class ReadinessTest {
             .operations(service, settings, false);
     Api.Dependencies dependencies =
         new Api.Dependencies(
-            service, new Cursors(new byte[32]), Authentication.none("local"), operations);
+            service,
+            new Cursors(new byte[32]),
+            Authentication.none("local"),
+            Api.Exchange.DEFAULT,
+            operations);
     app = Api.create(dependencies).start("127.0.0.1", 0);
     management = Api.createManagement(dependencies).start("127.0.0.1", 0);
     assertThat(ready(app).statusCode()).as(ready(app).asString()).isEqualTo(200);
