@@ -36,6 +36,7 @@ import evenside.api.resource.Readers;
 import evenside.api.resource.RecoveryResource;
 import evenside.api.resource.SchemasResource;
 import evenside.api.resource.SessionsResource;
+import evenside.api.resource.SheetsResource;
 import evenside.readiness.Desk;
 import evenside.readiness.ReadinessService;
 import evenside.schemas.StrictJson.Limits;
@@ -92,6 +93,7 @@ public final class Api {
     CohortResource cohort = new CohortResource(service.cohorts(), version);
     SessionsResource sessions = new SessionsResource(service.sessions(), pages, version);
     OperationsResource operations = new OperationsResource(service);
+    SheetsResource sheets = new SheetsResource(service, readers);
     DocsResource docs = new DocsResource(service, Main.Version.text());
     return List.of(
         get("/v1/schemas", schemas::list).openToAnyone(),
@@ -138,7 +140,9 @@ public final class Api {
             .needing(DECISIONS_READ, AUDIT_READ)
             .producing(Route.JSON, Pages.LINES)
             .taking(DecisionsResource.parameters()),
-        get("/v1/decisions/{decisionId}", decisions::get).needing(DECISIONS_READ, AUDIT_READ),
+        get("/v1/decisions/{decisionId}", decisions::get)
+            .needing(DECISIONS_READ, AUDIT_READ)
+            .also(Html.MEDIA_TYPE, sheets::decision),
         get("/v1/cases/{caseId}/progress", recovery::progress)
             .needing(DECISIONS_READ, AUDIT_READ)
             .taking(RecoveryResource.parameters()),
