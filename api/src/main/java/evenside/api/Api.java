@@ -145,6 +145,7 @@ public final class Api {
             .also(Html.MEDIA_TYPE, sheets::decision),
         get("/v1/cases/{caseId}/progress", recovery::progress)
             .needing(DECISIONS_READ, AUDIT_READ)
+            .also(Html.MEDIA_TYPE, sheets::progress)
             .taking(RecoveryResource.parameters()),
         get("/v1/cases/{caseId}/plan", recovery::plan)
             .needing(DECISIONS_READ, AUDIT_READ)
@@ -162,6 +163,7 @@ public final class Api {
             .taking(PlansResource.adherenceParameters()),
         get("/v1/cohort", cohort::get)
             .needing(DECISIONS_READ, AUDIT_READ)
+            .also(Html.MEDIA_TYPE, sheets::cohort)
             .taking(CohortResource.parameters()),
         get("/v1/decisions/{decisionId}/evidence", evidence::bundle)
             .needing(AUDIT_READ)
@@ -209,6 +211,12 @@ public final class Api {
         page("/", docs::home),
         page("/docs", docs::index),
         page("/docs/problems", docs::problems),
+        page("/docs/measures", docs::measures),
+        page("/docs/measures/{code}", docs::measure),
+        page("/docs/criteria-sets/{id}/{version}", docs::criteriaSet),
+        page("/docs/progressions/{id}/{version}", docs::progression),
+        page("/docs/schemas/{version}/{kind}", docs::schema),
+        page("/docs/api", docs::api),
         get("/docs/assets/{name}", docs::asset)
             .openToAnyone()
             .producing("text/css", "image/svg+xml"));

@@ -4,10 +4,13 @@ import evenside.api.http.Cache;
 import evenside.api.http.Call;
 import evenside.api.http.Reply;
 import evenside.api.page.Terms;
+import evenside.api.page.cohort.CohortSheet;
 import evenside.api.page.decision.DecisionSheet;
+import evenside.api.page.progress.ProgressSheet;
 import evenside.document.Document;
 import evenside.ledger.Receipt;
 import evenside.readiness.ReadinessService;
+import java.util.List;
 import java.util.OptionalLong;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
@@ -31,6 +34,35 @@ public final class SheetsResource {
     Reply reply = Html.reply("decision", decisionSheet(call, id)).cached(Cache.PRIVATE);
     readers.note(call, "read", id);
     return reply;
+  }
+
+  /** The course of a case. */
+  public Reply progress(Call call) {
+    String caseId = Ids.caseId(call);
+    JsonNode progress =
+        read(service.recovery().progress(call.clinic(), caseId, Queries.wanted(call)));
+    List<JsonNode> sets =
+        progress
+            .path("outlooks")
+            .valueStream()
+            .map(one -> one.path("criteriaSet"))
+            .map(
+                name ->
+                    service
+                        .criteriaSets()
+                        .get(
+                            call.clinic(),
+                            name.path("id").asString(),
+                            name.path("version").asString()))
+            .map(SheetsResource::read)
+            .toList();
+    return Html.reply("progress", ProgressSheet.of(progress, sets, terms)).cached(Cache.NONE);
+  }
+
+  /** The clinic's own numbers. */
+  public Reply cohort(Call call) {
+    JsonNode cohort = read(service.cohorts().of(call.clinic(), Queries.cohort(call)));
+    return Html.reply("cohort", CohortSheet.of(cohort, terms)).cached(Cache.NONE);
   }
 
   private DecisionSheet decisionSheet(Call call, String id) {
