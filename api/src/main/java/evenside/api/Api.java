@@ -142,10 +142,12 @@ public final class Api {
             .taking(DecisionsResource.parameters()),
         get("/v1/decisions/{decisionId}", decisions::get)
             .needing(DECISIONS_READ, AUDIT_READ)
-            .also(Html.MEDIA_TYPE, sheets::decision),
+            .also(Html.MEDIA_TYPE, sheets::decision)
+            .also(SheetsResource.PDF, sheets::decisionPdf),
         get("/v1/cases/{caseId}/progress", recovery::progress)
             .needing(DECISIONS_READ, AUDIT_READ)
             .also(Html.MEDIA_TYPE, sheets::progress)
+            .also(SheetsResource.PDF, sheets::progressPdf)
             .taking(RecoveryResource.parameters()),
         get("/v1/cases/{caseId}/plan", recovery::plan)
             .needing(DECISIONS_READ, AUDIT_READ)

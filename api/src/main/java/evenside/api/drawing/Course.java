@@ -13,7 +13,7 @@ import java.util.function.DoubleFunction;
  */
 public final class Course {
   private static final double WIDTH = 470;
-  private static final double HEIGHT = 256;
+  private static final double HEIGHT = 264;
   private static final double LEFT = 44;
   private static final double RIGHT = 462;
   private static final double TOP = 36;

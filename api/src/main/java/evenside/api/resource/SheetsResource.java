@@ -3,20 +3,27 @@ package evenside.api.resource;
 import evenside.api.http.Cache;
 import evenside.api.http.Call;
 import evenside.api.http.Reply;
+import evenside.api.page.Assets;
+import evenside.api.page.Templates;
 import evenside.api.page.Terms;
 import evenside.api.page.cohort.CohortSheet;
 import evenside.api.page.decision.DecisionSheet;
 import evenside.api.page.progress.ProgressSheet;
+import evenside.api.pdf.Pdf;
 import evenside.document.Document;
 import evenside.ledger.Receipt;
 import evenside.readiness.ReadinessService;
 import java.util.List;
+import java.util.Map;
 import java.util.OptionalLong;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 
 /** Decisions, progress and cohort as sheets to be read and printed. */
 public final class SheetsResource {
+  /** Media type of a sheet to be filed. */
+  public static final String PDF = "application/pdf";
+
   private final ReadinessService service;
   private final Readers readers;
   private final Terms terms;
@@ -36,27 +43,46 @@ public final class SheetsResource {
     return reply;
   }
 
+  /** A decision as PDF. */
+  public Reply decisionPdf(Call call) {
+    String id = Ids.uuid(call, "decisionId");
+    Reply reply = pdf("decision", decisionSheet(call, id), "decision-" + id).cached(Cache.PRIVATE);
+    readers.note(call, "read", id);
+    return reply;
+  }
+
+  /** A PDF holds the time it was made at, so it has no tag. */
+  private static Reply pdf(String template, Object model, String name) {
+    byte[] pdf = Pdf.of(Templates.render(template, model), Assets.styleText());
+    return new Reply(200, PDF, pdf, Map.of())
+        .with("Content-Disposition", "inline; filename=\"" + name + ".pdf\"");
+  }
+
   /** The course of a case. */
   public Reply progress(Call call) {
-    String caseId = Ids.caseId(call);
+    return Html.reply("progress", progressSheet(call)).cached(Cache.NONE);
+  }
+
+  /** The course of a case as PDF. */
+  public Reply progressPdf(Call call) {
+    return pdf("progress", progressSheet(call), "progress").cached(Cache.NONE);
+  }
+
+  private ProgressSheet progressSheet(Call call) {
     JsonNode progress =
-        read(service.recovery().progress(call.clinic(), caseId, Queries.wanted(call)));
+        read(service.recovery().progress(call.clinic(), Ids.caseId(call), Queries.wanted(call)));
     List<JsonNode> sets =
         progress
             .path("outlooks")
             .valueStream()
-            .map(one -> one.path("criteriaSet"))
-            .map(
-                name ->
-                    service
-                        .criteriaSets()
-                        .get(
-                            call.clinic(),
-                            name.path("id").asString(),
-                            name.path("version").asString()))
-            .map(SheetsResource::read)
+            .map(one -> criteriaSet(call.clinic(), one.path("criteriaSet")))
             .toList();
-    return Html.reply("progress", ProgressSheet.of(progress, sets, terms)).cached(Cache.NONE);
+    return ProgressSheet.of(progress, sets, terms);
+  }
+
+  private JsonNode criteriaSet(String clinic, JsonNode name) {
+    String id = name.path("id").asString();
+    return read(service.criteriaSets().get(clinic, id, name.path("version").asString()));
   }
 
   /** The clinic's own numbers. */

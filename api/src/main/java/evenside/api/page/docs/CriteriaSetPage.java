@@ -140,6 +140,6 @@ public final class CriteriaSetPage {
     if (criterion.has("note")) {
       words.add(criterion.path("note").asString());
     }
-    return words.toString();
+    return words.toString().replace("..", ".");
   }
 }
