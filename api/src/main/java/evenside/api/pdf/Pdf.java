@@ -16,10 +16,6 @@ public final class Pdf {
   private static final String FAMILY = "Liberation Sans";
   private static final Pattern STYLE = Pattern.compile("<link rel=\"stylesheet\"[^>]*/>");
 
-  /** What XML cannot hold, although JSON can. */
-  private static final Pattern NOT_XML =
-      Pattern.compile("[^\\t\\n\\r\\x{20}-\\x{D7FF}\\x{E000}-\\x{FFFD}\\x{10000}-\\x{10FFFF}]");
-
   static {
     // Every rule of the style sheet that this program does not know would be a line in the log.
     XRLog.setLoggingEnabled(false);
@@ -56,7 +52,7 @@ public final class Pdf {
   }
 
   private static String page(byte[] html, String style) {
-    String page = NOT_XML.matcher(new String(html, StandardCharsets.UTF_8)).replaceAll("\uFFFD");
+    String page = new String(html, StandardCharsets.UTF_8);
     String sheets = "<style>" + style + Fonts.text("pdf.css") + "</style>";
     return STYLE.matcher(page).replaceFirst(Matcher.quoteReplacement(sheets));
   }

@@ -60,7 +60,7 @@ public final class SheetsResource {
 
   /** The course of a case. */
   public Reply progress(Call call) {
-    return Html.reply("progress", progressSheet(call)).cached(Cache.NONE);
+    return Html.ofPassing("progress", progressSheet(call)).cached(Cache.NONE);
   }
 
   /** The course of a case as PDF. */
@@ -88,7 +88,7 @@ public final class SheetsResource {
   /** The clinic's own numbers. */
   public Reply cohort(Call call) {
     JsonNode cohort = read(service.cohorts().of(call.clinic(), Queries.cohort(call)));
-    return Html.reply("cohort", CohortSheet.of(cohort, terms)).cached(Cache.NONE);
+    return Html.ofPassing("cohort", CohortSheet.of(cohort, terms)).cached(Cache.NONE);
   }
 
   private DecisionSheet decisionSheet(Call call, String id) {
