@@ -29,6 +29,7 @@ import tools.jackson.databind.node.ObjectNode;
  */
 public final class Browser implements AutoCloseable {
   private static final Duration PATIENCE = Duration.ofSeconds(90);
+  private static final int LONGEST_PICTURE = 8000;
   private static final List<String> NAMES = List.of("chromium", "chromium-browser");
 
   private final Process process;
@@ -160,10 +161,20 @@ public final class Browser implements AutoCloseable {
     return Base64.getDecoder().decode(answer.path("data").asString());
   }
 
-  /** A picture of the whole open page, to be looked at. */
+  /** A picture of the open page, to be looked at; a very long page is cut off. */
   public byte[] picture() throws Exception {
-    JsonNode answer =
-        tools.call("Page.captureScreenshot", DevTools.object().put("captureBeyondViewport", true));
+    ObjectNode asked = DevTools.object().put("captureBeyondViewport", true);
+    asked
+        .putObject("clip")
+        .put("x", 0)
+        .put("y", 0)
+        .put("width", evaluate("innerWidth").asInt())
+        .put(
+            "height",
+            Math.min(
+                LONGEST_PICTURE, evaluate("document.documentElement.scrollHeight").asInt()))
+        .put("scale", 1);
+    JsonNode answer = tools.call("Page.captureScreenshot", asked);
     return Base64.getDecoder().decode(answer.path("data").asString());
   }
 
