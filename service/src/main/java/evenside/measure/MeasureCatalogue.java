@@ -1,6 +1,7 @@
 package evenside.measure;
 
 import evenside.knee.Sex;
+import java.util.ArrayList;
 import java.util.Collection;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
@@ -14,7 +15,7 @@ public final class MeasureCatalogue {
   private final Map<String, Measure> measures = new LinkedHashMap<>();
   private final Map<String, Integer> positions = new HashMap<>();
   private final Map<String, List<MeasurementError>> errors;
-  private final List<ReferenceValue> references;
+  private final Map<String, List<ReferenceValue>> references = new HashMap<>();
 
   /** A catalogue without reference values. */
   public MeasureCatalogue(Collection<Measure> measures, Collection<MeasurementError> errors) {
@@ -25,7 +26,11 @@ public final class MeasureCatalogue {
       Collection<Measure> measures,
       Collection<MeasurementError> errors,
       List<ReferenceValue> references) {
-    this.references = List.copyOf(references);
+    for (ReferenceValue value : references) {
+      for (String measure : value.measures()) {
+        this.references.computeIfAbsent(measure, any -> new ArrayList<>()).add(value);
+      }
+    }
     for (Measure measure : measures) {
       positions.put(measure.code(), positions.size());
       this.measures.put(measure.code(), measure);
@@ -59,15 +64,29 @@ public final class MeasureCatalogue {
   /** What was published about one number in other people, those of another sex left out. */
   public List<ReferenceValue> context(
       String measure, Aspect aspect, Protocol protocol, Sex person) {
-    return references.stream()
+    return references.getOrDefault(measure, List.of()).stream()
         .filter(value -> value.suits(measure, aspect, protocol, person))
         .toList();
   }
 
-  /** The published error of one number of a measure, if there is one for this way of testing. */
-  public Optional<MeasurementError> errorOf(String measure, Aspect aspect, Protocol protocol) {
-    return errors.getOrDefault(measure, List.of()).stream()
-        .filter(error -> error.describes(aspect, protocol))
-        .findFirst();
+  /**
+   * The published error of one number of a measure, if there is one for this way of testing: that
+   * of scores joined in the same way, else one whose study does not say, else one of scores joined
+   * in another way, which the error names.
+   */
+  public Optional<MeasurementError> errorOf(
+      String measure, Aspect aspect, Protocol protocol, Aggregation aggregation) {
+    MeasurementError nearest = null;
+    for (MeasurementError error : errors.getOrDefault(measure, List.of())) {
+      if (error.describes(aspect, protocol)) {
+        if (error.aggregation() == aggregation) {
+          return Optional.of(error);
+        }
+        if (nearest == null || (nearest.aggregation() != null && error.aggregation() == null)) {
+          nearest = error;
+        }
+      }
+    }
+    return Optional.ofNullable(nearest);
   }
 }
