@@ -173,7 +173,8 @@ class SheetsTest {
   @Test
   void progress_asSheet_showsSeriesAndMilestones() throws Exception {
     String text = text(sheet("/v1/cases/c/progress"));
-    assertThat(text).contains("Single hop for distance", "Return to competition", "Numbers over time");
+    assertThat(text)
+        .contains("Single hop for distance", "Return to competition", "Numbers over time");
     assertThat(pdf("/v1/cases/c/progress")).contains("Single hop for distance");
   }
 

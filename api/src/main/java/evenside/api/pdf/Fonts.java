@@ -17,6 +17,7 @@ import org.apache.pdfbox.pdmodel.PDDocument;
  * The fonts of a PDF: the regular one comes with the PDF library, the bold one of the same family
  * (Liberation, under the SIL Open Font License) with us. Both have the signs of comparison.
  */
+@SuppressWarnings("ImmutableEnumChecker") // loaded once, and only read from then on
 enum Fonts {
   REGULAR(PDDocument.class, "/org/apache/pdfbox/resources/ttf/LiberationSans-Regular.ttf"),
   BOLD(Fonts.class, "LiberationSans-Bold.ttf");

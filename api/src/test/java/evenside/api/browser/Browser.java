@@ -171,8 +171,7 @@ public final class Browser implements AutoCloseable {
         .put("width", evaluate("innerWidth").asInt())
         .put(
             "height",
-            Math.min(
-                LONGEST_PICTURE, evaluate("document.documentElement.scrollHeight").asInt()))
+            Math.min(LONGEST_PICTURE, evaluate("document.documentElement.scrollHeight").asInt()))
         .put("scale", 1);
     JsonNode answer = tools.call("Page.captureScreenshot", asked);
     return Base64.getDecoder().decode(answer.path("data").asString());
