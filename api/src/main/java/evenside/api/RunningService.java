@@ -1,9 +1,11 @@
 package evenside.api;
 
 import static evenside.api.settings.Catalogue.DEMO;
+import static evenside.api.settings.Catalogue.FHIR_SNOMED;
 import static evenside.api.settings.Catalogue.LEDGER_KEY;
 import static evenside.api.settings.Catalogue.LEDGER_NAME;
 import static evenside.api.settings.Catalogue.PORT;
+import static evenside.api.settings.Catalogue.PUBLIC_URL;
 import static evenside.api.settings.Catalogue.SMALLEST_CELL;
 
 import evenside.api.access.AccessTokens;
@@ -86,8 +88,10 @@ final class RunningService {
       if (place.demo()) {
         new DemoClinic(service, LocalDate.now(ZoneOffset.UTC)).record();
       }
+      Api.Exchange exchange = new Api.Exchange(settings.get(FHIR_SNOMED), settings.get(PUBLIC_URL));
       Javalin app =
-          Api.create(new Api.Dependencies(service, cursors, authentication), entrance.front());
+          Api.create(
+              new Api.Dependencies(service, cursors, authentication, exchange), entrance.front());
       app.start(entrance.host(), settings.get(PORT));
       return new RunningService(app, store, ledger, entrance, place);
     } catch (RuntimeException e) {

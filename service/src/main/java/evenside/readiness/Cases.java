@@ -43,6 +43,11 @@ public final class Cases {
     return Document.ofCanonical(document);
   }
 
+  /** True if some case of the clinic is, or was in an earlier revision, about this person. */
+  public boolean knows(String clinic, String subject) {
+    return records.store().read(reading -> reading.audit().knowsSubject(clinic, subject));
+  }
+
   /** Two writers of one case: the second looks again at what the first left. */
   private static Recorded retried(Supplier<Recorded> write) {
     try {

@@ -119,7 +119,8 @@ public final class Dispatcher {
     if (route.method() == Method.GET) {
       return () -> new byte[0];
     }
-    MediaTypes.requireJson(headers(request, "Content-Type"), headers(request, "Content-Encoding"));
+    MediaTypes.require(
+        route.accepts(), headers(request, "Content-Type"), headers(request, "Content-Encoding"));
     return () -> RequestBody.read(request, maxBodyBytes);
   }
 
