@@ -47,6 +47,7 @@ import evenside.api.resource.Readers;
 import evenside.api.resource.RecoveryResource;
 import evenside.api.resource.SchemasResource;
 import evenside.api.resource.SessionsResource;
+import evenside.api.resource.SheetsResource;
 import evenside.readiness.Desk;
 import evenside.readiness.ReadinessService;
 import evenside.schemas.StrictJson.Limits;
@@ -161,6 +162,7 @@ final class Api {
     BulkResource bulk = new BulkResource(service);
     JobsResource jobs = new JobsResource(service);
     OperationsResource operations = with.operations().resource(service);
+    SheetsResource sheets = new SheetsResource(service, readers);
     Codes codes = new Codes(desk.contract(), with.exchange().snomed());
     FhirResource fhir = new FhirResource(service, readers, codes);
     CdsHooksResource hooks = new CdsHooksResource(service, readers, with.exchange().publicUrl());
@@ -214,10 +216,14 @@ final class Api {
             .producing(Route.JSON, Pages.LINES)
             .taking(DecisionsResource.parameters()),
         get("/v1/decisions/{decisionId}", decisions::get)
+            .also(Html.MEDIA_TYPE, sheets::decision)
+            .also(SheetsResource.PDF, sheets::decisionPdf)
             .also(Fhir.MEDIA_TYPE, fhir::decision)
             .needing(DECISIONS_READ, AUDIT_READ),
         get("/v1/cases/{caseId}/progress", recovery::progress)
             .needing(DECISIONS_READ, AUDIT_READ)
+            .also(Html.MEDIA_TYPE, sheets::progress)
+            .also(SheetsResource.PDF, sheets::progressPdf)
             .taking(RecoveryResource.parameters()),
         get("/v1/cases/{caseId}/plan", recovery::plan)
             .also(Fhir.MEDIA_TYPE, fhir::proposal)
@@ -238,6 +244,7 @@ final class Api {
             .taking(PlansResource.adherenceParameters()),
         get("/v1/cohort", cohort::get)
             .needing(DECISIONS_READ, AUDIT_READ)
+            .also(Html.MEDIA_TYPE, sheets::cohort)
             .taking(CohortResource.parameters()),
         get("/v1/decisions/{decisionId}/evidence", evidence::bundle)
             .needing(AUDIT_READ)
@@ -305,6 +312,12 @@ final class Api {
         page("/", docs::home),
         page("/docs", docs::index),
         page("/docs/problems", docs::problems),
+        page("/docs/measures", docs::measures),
+        page("/docs/measures/{code}", docs::measure),
+        page("/docs/criteria-sets/{id}/{version}", docs::criteriaSet),
+        page("/docs/progressions/{id}/{version}", docs::progression),
+        page("/docs/schemas/{version}/{kind}", docs::schema),
+        page("/docs/api", docs::api),
         get("/docs/assets/{name}", docs::asset)
             .openToAnyone()
             .producing("text/css", "image/svg+xml"));
