@@ -83,6 +83,7 @@ public final class Api {
     OperationsResource operations = new OperationsResource(service);
     return List.of(
         get("/v1/schemas", schemas::list),
+        get("/v1/schemas.zip", schemas::archive).producing(SchemasResource.ZIP),
         get("/v1/schemas/{version}/{kind}", schemas::one).producing(SchemasResource.MEDIA_TYPE),
         get("/v1/measures", catalogue::measures),
         get("/v1/measures/{code}", catalogue::measure),

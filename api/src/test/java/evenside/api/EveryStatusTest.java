@@ -48,6 +48,7 @@ class EveryStatusTest {
         SERVICE.record(Examples.decisionRequest()).post("/v1/cases/c/decisions").path("decisionId");
     String plan = SERVICE.record(Examples.adoptedPlan()).post("/v1/cases/c/plans").path("planId");
     SAMPLES.put("listSchemas", Sample.get("/v1/schemas", ""));
+    SAMPLES.put("getSchemaArchive", Sample.get("/v1/schemas.zip", ""));
     SAMPLES.put("getSchema", Sample.get("/v1/schemas/1.0/case", "/v1/schemas/0.9/case"));
     SAMPLES.put("listMeasures", Sample.get("/v1/measures", ""));
     SAMPLES.put("getMeasure", Sample.get("/v1/measures/single-hop-distance", "/v1/measures/nope"));
