@@ -3,7 +3,14 @@ package evenside.api;
 import static evenside.api.http.Route.get;
 import static evenside.api.http.Route.post;
 import static evenside.api.http.Route.put;
+import static evenside.api.http.Scope.AUDIT_READ;
+import static evenside.api.http.Scope.CRITERIA_PUBLISH;
+import static evenside.api.http.Scope.DECISIONS_READ;
+import static evenside.api.http.Scope.DETERMINATIONS_RECORD;
+import static evenside.api.http.Scope.RECORDS_WRITE;
+import static evenside.api.http.Scope.SUBJECTS_ERASE;
 
+import evenside.api.http.Authentication;
 import evenside.api.http.Cursors;
 import evenside.api.http.Dispatcher;
 import evenside.api.http.Route;
@@ -41,17 +48,18 @@ public final class Api {
    *
    * @param service the use cases
    * @param cursors writes and reads the cursors of paged lists
-   * @param clinic whose records are served
+   * @param authentication tells who calls, and so whose records are served
    */
-  public record Dependencies(ReadinessService service, Cursors cursors, String clinic) {}
+  public record Dependencies(
+      ReadinessService service, Cursors cursors, Authentication authentication) {}
 
   /** The application, not yet started. */
   public static Javalin create(Dependencies dependencies) {
-    return create(dependencies.clinic(), routes(dependencies));
+    return create(dependencies.authentication(), routes(dependencies));
   }
 
-  static Javalin create(String clinic, List<Route> routes) {
-    return Server.create(new Dispatcher(clinic, Limits.REQUEST.maxBytes(), routes));
+  static Javalin create(Authentication authentication, List<Route> routes) {
+    return Server.create(new Dispatcher(authentication, Limits.REQUEST.maxBytes(), routes));
   }
 
   /** Every route there is. */
@@ -82,72 +90,114 @@ public final class Api {
     SessionsResource sessions = new SessionsResource(service.sessions(), pages, version);
     OperationsResource operations = new OperationsResource(service);
     return List.of(
-        get("/v1/schemas", schemas::list),
-        get("/v1/schemas.zip", schemas::archive).producing(SchemasResource.ZIP),
-        get("/v1/schemas/{version}/{kind}", schemas::one).producing(SchemasResource.MEDIA_TYPE),
-        get("/v1/measures", catalogue::measures),
-        get("/v1/measures/{code}", catalogue::measure),
-        get("/v1/criteria-sets", criteriaSets::list),
-        post("/v1/criteria-sets", criteriaSets::publish),
-        get("/v1/criteria-sets/{id}/{version}", criteriaSets::get),
-        get("/v1/progressions", catalogue::progressions),
-        get("/v1/progressions/{id}/{version}", catalogue::progression),
-        get("/v1/exercises", catalogue::exercises),
-        post("/v1/checks/{kind}", checks::check),
-        post("/v1/assessments", checks::assess),
-        put("/v1/cases/{caseId}", cases::put),
-        get("/v1/cases/{caseId}", cases::get),
-        post("/v1/cases/{caseId}/batteries", batteries::add),
-        get("/v1/cases/{caseId}/batteries", batteries::list).taking(Pages.parameters()),
-        get("/v1/batteries/{batteryId}", batteries::get).taking(BatteriesResource.parameters()),
-        post("/v1/cases/{caseId}/sessions", sessions::add),
-        get("/v1/cases/{caseId}/sessions", sessions::list).taking(Pages.parameters()),
-        get("/v1/sessions/{sessionId}", sessions::get),
-        get("/v1/cases/{caseId}/advice", sessions::advice).taking(SessionsResource.parameters()),
-        post("/v1/cases/{caseId}/decisions", decisions::decide),
-        get("/v1/cases/{caseId}/decisions", decisions::list).taking(Pages.parameters()),
-        get("/v1/batteries/{batteryId}/corrections", batteries::corrections),
+        get("/v1/schemas", schemas::list).openToAnyone(),
+        get("/v1/schemas.zip", schemas::archive).openToAnyone().producing(SchemasResource.ZIP),
+        get("/v1/schemas/{version}/{kind}", schemas::one)
+            .openToAnyone()
+            .producing(SchemasResource.MEDIA_TYPE),
+        get("/v1/measures", catalogue::measures).openToAnyone(),
+        get("/v1/measures/{code}", catalogue::measure).openToAnyone(),
+        get("/v1/criteria-sets", criteriaSets::list)
+            .needing(DECISIONS_READ, AUDIT_READ, CRITERIA_PUBLISH),
+        post("/v1/criteria-sets", criteriaSets::publish).needing(CRITERIA_PUBLISH),
+        get("/v1/criteria-sets/{id}/{version}", criteriaSets::get)
+            .needing(DECISIONS_READ, AUDIT_READ, CRITERIA_PUBLISH),
+        get("/v1/progressions", catalogue::progressions).openToAnyone(),
+        get("/v1/progressions/{id}/{version}", catalogue::progression).openToAnyone(),
+        get("/v1/exercises", catalogue::exercises).openToAnyone(),
+        post("/v1/checks/{kind}", checks::check).openToAnyone(),
+        post("/v1/assessments", checks::assess).needing(RECORDS_WRITE, DECISIONS_READ),
+        put("/v1/cases/{caseId}", cases::put).needing(RECORDS_WRITE),
+        get("/v1/cases/{caseId}", cases::get).needing(RECORDS_WRITE, DECISIONS_READ, AUDIT_READ),
+        post("/v1/cases/{caseId}/batteries", batteries::add).needing(RECORDS_WRITE),
+        get("/v1/cases/{caseId}/batteries", batteries::list)
+            .needing(RECORDS_WRITE, DECISIONS_READ, AUDIT_READ)
+            .taking(Pages.parameters()),
+        get("/v1/batteries/{batteryId}", batteries::get)
+            .needing(RECORDS_WRITE, DECISIONS_READ, AUDIT_READ)
+            .taking(BatteriesResource.parameters()),
+        post("/v1/cases/{caseId}/sessions", sessions::add).needing(RECORDS_WRITE),
+        get("/v1/cases/{caseId}/sessions", sessions::list)
+            .needing(RECORDS_WRITE, DECISIONS_READ, AUDIT_READ)
+            .taking(Pages.parameters()),
+        get("/v1/sessions/{sessionId}", sessions::get)
+            .needing(RECORDS_WRITE, DECISIONS_READ, AUDIT_READ),
+        get("/v1/cases/{caseId}/advice", sessions::advice)
+            .needing(DECISIONS_READ, AUDIT_READ)
+            .taking(SessionsResource.parameters()),
+        post("/v1/cases/{caseId}/decisions", decisions::decide).needing(RECORDS_WRITE),
+        get("/v1/cases/{caseId}/decisions", decisions::list)
+            .needing(DECISIONS_READ, AUDIT_READ)
+            .taking(Pages.parameters()),
+        get("/v1/batteries/{batteryId}/corrections", batteries::corrections)
+            .needing(RECORDS_WRITE, DECISIONS_READ, AUDIT_READ),
         get("/v1/decisions", decisions::search)
+            .needing(DECISIONS_READ, AUDIT_READ)
             .producing(Route.JSON, Pages.LINES)
             .taking(DecisionsResource.parameters()),
-        get("/v1/decisions/{decisionId}", decisions::get),
+        get("/v1/decisions/{decisionId}", decisions::get).needing(DECISIONS_READ, AUDIT_READ),
         get("/v1/cases/{caseId}/progress", recovery::progress)
+            .needing(DECISIONS_READ, AUDIT_READ)
             .taking(RecoveryResource.parameters()),
-        get("/v1/cases/{caseId}/plan", recovery::plan).taking(RecoveryResource.parameters()),
+        get("/v1/cases/{caseId}/plan", recovery::plan)
+            .needing(DECISIONS_READ, AUDIT_READ)
+            .taking(RecoveryResource.parameters()),
         get("/v1/cases/{caseId}/milestones", recovery::milestones)
+            .needing(DECISIONS_READ, AUDIT_READ)
             .taking(RecoveryResource.overviewParameters()),
-        post("/v1/cases/{caseId}/plans", plans::adopt),
-        get("/v1/cases/{caseId}/plans", plans::list).taking(Pages.parameters()),
-        get("/v1/plans/{planId}", plans::get),
+        post("/v1/cases/{caseId}/plans", plans::adopt).needing(RECORDS_WRITE),
+        get("/v1/cases/{caseId}/plans", plans::list)
+            .needing(DECISIONS_READ, AUDIT_READ)
+            .taking(Pages.parameters()),
+        get("/v1/plans/{planId}", plans::get).needing(DECISIONS_READ, AUDIT_READ),
         get("/v1/plans/{planId}/adherence", plans::adherence)
+            .needing(DECISIONS_READ, AUDIT_READ)
             .taking(PlansResource.adherenceParameters()),
-        get("/v1/cohort", cohort::get).taking(CohortResource.parameters()),
+        get("/v1/cohort", cohort::get)
+            .needing(DECISIONS_READ, AUDIT_READ)
+            .taking(CohortResource.parameters()),
         get("/v1/decisions/{decisionId}/evidence", evidence::bundle)
+            .needing(AUDIT_READ)
             .taking(EvidenceResource.parameters()),
         get("/v1/decisions/{decisionId}/evidence.tlog-proof", evidence::proof)
+            .needing(AUDIT_READ)
             .producing(EvidenceResource.TEXT),
-        post("/v1/decisions/{decisionId}/replays", evidence::replay),
-        post("/v1/decisions/{decisionId}/what-if", evidence::whatIf),
+        post("/v1/decisions/{decisionId}/replays", evidence::replay).needing(AUDIT_READ),
+        post("/v1/decisions/{decisionId}/what-if", evidence::whatIf)
+            .needing(DECISIONS_READ, AUDIT_READ),
         get("/v1/decisions/{decisionId}/changes", evidence::changes)
+            .needing(DECISIONS_READ, AUDIT_READ)
             .taking(EvidenceResource.parameters()),
-        post("/v1/decisions/{decisionId}/determinations", determinations::add),
-        get("/v1/decisions/{decisionId}/determinations", determinations::list),
-        get("/v1/determinations/{determinationId}", determinations::get),
-        post("/v1/erasures", erasures::erase),
-        get("/v1/erasures", erasures::list).taking(Pages.parameters()),
-        get("/v1/erasures/{erasureId}", erasures::get),
-        get("/v1/accesses", ledger::accesses).taking(LedgerResource.accessParameters()),
-        get("/v1/ledger/checkpoint", ledger::checkpoint).producing(EvidenceResource.TEXT),
-        get("/v1/ledger/keys", ledger::keys),
+        post("/v1/decisions/{decisionId}/determinations", determinations::add)
+            .needing(DETERMINATIONS_RECORD),
+        get("/v1/decisions/{decisionId}/determinations", determinations::list)
+            .needing(DECISIONS_READ, AUDIT_READ),
+        get("/v1/determinations/{determinationId}", determinations::get)
+            .needing(DECISIONS_READ, AUDIT_READ),
+        post("/v1/erasures", erasures::erase).needing(SUBJECTS_ERASE),
+        get("/v1/erasures", erasures::list)
+            .needing(AUDIT_READ, SUBJECTS_ERASE)
+            .taking(Pages.parameters()),
+        get("/v1/erasures/{erasureId}", erasures::get).needing(AUDIT_READ, SUBJECTS_ERASE),
+        get("/v1/accesses", ledger::accesses)
+            .needing(AUDIT_READ)
+            .taking(LedgerResource.accessParameters()),
+        get("/v1/ledger/checkpoint", ledger::checkpoint)
+            .needing(AUDIT_READ)
+            .producing(EvidenceResource.TEXT),
+        get("/v1/ledger/keys", ledger::keys).needing(AUDIT_READ),
         get("/v1/ledger/consistency", ledger::consistency)
+            .needing(AUDIT_READ)
             .taking(LedgerResource.consistencyParameters()),
         get("/v1/ledger/entries", ledger::entries)
+            .needing(AUDIT_READ)
             .producing(LedgerResource.BYTES)
             .taking(LedgerResource.entriesParameters()),
-        get("/livez", operations::live),
-        get("/readyz", operations::ready),
-        get("/openapi.yaml", operations::openApi).producing(OperationsResource.YAML),
+        get("/livez", operations::live).openToAnyone(),
+        get("/readyz", operations::ready).openToAnyone(),
+        get("/openapi.yaml", operations::openApi).openToAnyone().producing(OperationsResource.YAML),
         get("/problems/{slug}", operations::problem)
+            .openToAnyone()
             .producing(Route.JSON, OperationsResource.HTML));
   }
 }

@@ -1,77 +1,90 @@
 package evenside.api;
 
+import static evenside.api.settings.Catalogue.DEMO;
+import static evenside.api.settings.Catalogue.HOST;
+import static evenside.api.settings.Catalogue.LEDGER_KEY;
+import static evenside.api.settings.Catalogue.LEDGER_NAME;
+import static evenside.api.settings.Catalogue.PORT;
+import static evenside.api.settings.Catalogue.SMALLEST_CELL;
+
 import evenside.api.demo.DemoClinic;
+import evenside.api.http.Authentication;
 import evenside.api.http.Cursors;
+import evenside.api.settings.Settings;
 import evenside.ledger.Ledger;
 import evenside.ledger.LedgerAudit;
-import evenside.readiness.Cohorts;
 import evenside.readiness.ReadinessService;
 import evenside.schemas.Contract;
 import evenside.store.Store;
 import evenside.store.StoreSettings;
 import io.javalin.Javalin;
-import java.io.IOException;
-import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.InstantSource;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
-import java.util.Comparator;
 import java.util.List;
-import java.util.Optional;
-import java.util.stream.Stream;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 
 /** The service with its store, running. The only place that puts the parts together. */
 final class RunningService {
-  /** The one clinic of a service without credentials. */
-  private static final String LOCAL = "local";
+  private static final Logger LOG = LoggerFactory.getLogger(RunningService.class);
 
   private final Javalin app;
   private final Store store;
   private final Ledger ledger;
   private final String host;
-  private final String record;
-  private final Runnable afterwards;
+  private final Place place;
 
-  private RunningService(
-      Javalin app, Store store, Ledger ledger, String host, String record, Runnable afterwards) {
+  private RunningService(Javalin app, Store store, Ledger ledger, String host, Place place) {
     this.app = app;
     this.store = store;
     this.ledger = ledger;
     this.host = host;
-    this.record = record;
-    this.afterwards = afterwards;
+    this.place = place;
   }
 
   /**
    * Opens the store and starts to listen.
    *
-   * @param host loopback address
-   * @param port port; 0 takes a free one
-   * @param data data folder; holds the record unless a database is named, and the checkpoints of
-   *     the ledger
-   * @param database the database that holds the record instead
-   * @param signing name and key of the ledger
-   * @param smallestCell fewest people a count of a cohort may show
+   * @throws evenside.api.settings.BadSettings if settings do not go together
    */
-  static RunningService start(
-      String host,
-      int port,
-      Path data,
-      Optional<StoreSettings> database,
-      Signing signing,
-      int smallestCell) {
-    Store store = Store.open(database.orElseGet(() -> StoreSettings.inFolder(data)));
+  static RunningService start(Settings settings) {
+    settings.lines().forEach(line -> LOG.info("setting {}", line.inWords()));
+    settings.strangeVariables().forEach(name -> LOG.warn("{} is no setting of ours", name));
+    Place place = settings.get(DEMO) ? Place.ofDemo() : Place.of(settings);
+    try {
+      return start(settings, place);
+    } catch (RuntimeException e) {
+      place.leave();
+      throw e;
+    }
+  }
+
+  private static RunningService start(Settings settings, Place place) {
+    Store store = Store.open(place.store());
     Ledger ledger = Ledger.off(store);
     try {
-      Cursors cursors = new Cursors(CursorKey.in(data));
-      ledger = signing.open(store, data, database.isEmpty());
-      ledger.prepare(LOCAL);
-      ReadinessService service = service(store, ledger, smallestCell);
-      Javalin app = listen(new Api.Dependencies(service, cursors, LOCAL), host, port);
-      String record = database.isPresent() ? "a database server" : data.toString();
-      return new RunningService(app, store, ledger, host, record, () -> {});
+      Cursors cursors = new Cursors(CursorKey.in(place.folder()));
+      Signing signing = new Signing(settings.get(LEDGER_NAME), settings.get(LEDGER_KEY));
+      ledger = signing.open(store, place.folder(), place.embedded());
+      ledger.prepare(place.clinic());
+      ReadinessService service =
+          ReadinessService.of(
+              Contract.published(),
+              store,
+              ledger,
+              InstantSource.system(),
+              settings.get(SMALLEST_CELL));
+      if (place.demo()) {
+        new DemoClinic(service, LocalDate.now(ZoneOffset.UTC)).record();
+      }
+      String host = settings.get(HOST);
+      Authentication everybody = Authentication.none(place.clinic());
+      Javalin app = Api.create(new Api.Dependencies(service, cursors, everybody));
+      app.start(host, settings.get(PORT));
+      return new RunningService(app, store, ledger, host, place);
     } catch (RuntimeException e) {
       ledger.close();
       store.close();
@@ -89,27 +102,6 @@ final class RunningService {
     }
   }
 
-  /** Starts with the invented clinic, in a temporary folder that goes when the service stops. */
-  static RunningService startDemo(String host, int port) {
-    Path folder = temporaryFolder();
-    Store store = Store.open(StoreSettings.inFolder(folder));
-    Ledger ledger = Ledger.off(store);
-    try {
-      ledger = Signing.DEFAULT.open(store, folder, true);
-      ReadinessService service = service(store, ledger, Cohorts.SMALLEST_CELL);
-      new DemoClinic(service, LocalDate.now(ZoneOffset.UTC)).record();
-      Cursors cursors = new Cursors(CursorKey.random());
-      Javalin app = listen(new Api.Dependencies(service, cursors, DemoClinic.NAME), host, port);
-      String record = "an invented demonstration clinic, gone when the service stops";
-      return new RunningService(app, store, ledger, host, record, () -> delete(folder));
-    } catch (RuntimeException e) {
-      ledger.close();
-      store.close();
-      delete(folder);
-      throw e;
-    }
-  }
-
   /** Where it listens. */
   String url() {
     String name = host.contains(":") ? "[" + host + "]" : host;
@@ -123,7 +115,7 @@ final class RunningService {
             ? ""
             : "\nThe ledger is off: nothing recorded now can be proved later. Name a key by"
                 + " --ledger-key.";
-    return "Evenside listens on " + url() + "\nThe record is in " + record + proof;
+    return "Evenside listens on " + url() + "\nThe record is in " + place.inWords() + proof;
   }
 
   /** Lets running requests end, then closes the store. */
@@ -131,33 +123,6 @@ final class RunningService {
     app.stop();
     ledger.close();
     store.close();
-    afterwards.run();
-  }
-
-  private static ReadinessService service(Store store, Ledger ledger, int smallestCell) {
-    return ReadinessService.of(
-        Contract.published(), store, ledger, InstantSource.system(), smallestCell);
-  }
-
-  private static Javalin listen(Api.Dependencies dependencies, String host, int port) {
-    return Api.create(dependencies).start(host, port);
-  }
-
-  private static Path temporaryFolder() {
-    try {
-      return Files.createTempDirectory("evenside-demo");
-    } catch (IOException e) {
-      throw new UncheckedIOException("cannot make a temporary folder", e);
-    }
-  }
-
-  static void delete(Path folder) {
-    try (Stream<Path> files = Files.walk(folder)) {
-      for (Path file : files.sorted(Comparator.reverseOrder()).toList()) {
-        Files.deleteIfExists(file);
-      }
-    } catch (IOException e) {
-      throw new UncheckedIOException("cannot delete " + folder, e);
-    }
+    place.leave();
   }
 }

@@ -18,9 +18,6 @@ import java.util.Optional;
  * @param key the key file, if it is named
  */
 record Signing(String name, Optional<Path> key) {
-  /** A key in the data folder. */
-  static final Signing DEFAULT = new Signing(LedgerSettings.DEFAULT_NAME, Optional.empty());
-
   /**
    * Opens the ledgers.
    *

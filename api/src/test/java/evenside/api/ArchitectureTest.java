@@ -65,7 +65,7 @@ class ArchitectureTest {
           .and()
           .doNotHaveSimpleName("RunningService")
           .and()
-          .doNotHaveSimpleName("ServeCommand")
+          .doNotHaveSimpleName("Place")
           .and()
           .doNotHaveSimpleName("Signing")
           .should()

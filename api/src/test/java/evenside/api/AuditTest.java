@@ -152,8 +152,7 @@ class AuditTest {
   @Test
   void auditCommand_findsASoundRecordSound() {
     Path data = folder.resolve("data");
-    RunningService.start("127.0.0.1", 0, data, java.util.Optional.empty(), Signing.DEFAULT, 5)
-        .stop();
+    RunningService.start(TestSettings.in(data)).stop();
     CommandLineTest.Run run = CommandLineTest.Run.of("audit", "--data", data);
     assertThat(run.out()).contains("everything holds");
     assertThat(run.exitCode()).isZero();

@@ -149,10 +149,25 @@ class CommandLineTest {
     assertThat(Run.of("serve", "--port", "65536").err()).contains("0 to 65535");
     assertThat(Run.of("serve", "--port", "http").exitCode()).isEqualTo(Main.FAILED);
     Run both = Run.of("serve", "--demo", "--database-url", "jdbc:postgresql://localhost/x");
-    assertThat(both.err()).contains("takes no --database-url");
+    assertThat(both.err()).contains("takes no database-url");
     Run elsewhere = Run.of("serve", "--database-url", "jdbc:other:x", "--data", folder);
     assertThat(elsewhere.exitCode()).isEqualTo(Main.FAILED);
     assertThat(elsewhere.err()).startsWith("evenside: ").contains("jdbc:postgresql:");
+  }
+
+  @Test
+  void serve_showSettings_printsThemAndStartsNothing() throws IOException {
+    Path file = Files.writeString(folder.resolve("s.properties"), "port = 1\nledger-name = l\n");
+    Run run = Run.of("serve", "--settings", file, "--port", "2", "--demo", "--show-settings");
+    assertThat(run.exitCode()).as(run.err()).isEqualTo(Main.OK);
+    assertThat(run.out().lines())
+        .anyMatch(line -> line.matches("port +2 +flag --port"))
+        .anyMatch(line -> line.matches("demo +true +flag --demo"))
+        .anyMatch(line -> line.matches("ledger-name +l +.*s.properties:2"));
+    Files.writeString(file, "port = 1\nprot = 2\n");
+    Run refused = Run.of("serve", "--settings", file);
+    assertThat(refused.exitCode()).isEqualTo(Main.FAILED);
+    assertThat(refused.err()).contains("s.properties:2: unknown setting \"prot\"; is it port?");
   }
 
   @Test

@@ -2,6 +2,7 @@ package evenside.api;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import evenside.api.http.Authentication;
 import evenside.api.http.Cursors;
 import evenside.readiness.ReadinessService;
 import evenside.store.Store;
@@ -31,7 +32,9 @@ class LedgerOffTest {
     store = Store.open(StoreSettings.inFolder(folder));
     InstantSource clock = InstantSource.fixed(LiveService.NOW);
     ReadinessService service = ReadinessService.of(LiveService.CONTRACT, store, clock);
-    app = Api.create(new Api.Dependencies(service, new Cursors(new byte[32]), "local"));
+    app =
+        Api.create(
+            new Api.Dependencies(service, new Cursors(new byte[32]), Authentication.none("local")));
     app.start("127.0.0.1", 0);
   }
 

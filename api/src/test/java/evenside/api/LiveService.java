@@ -2,6 +2,7 @@ package evenside.api;
 
 import static io.restassured.RestAssured.given;
 
+import evenside.api.http.Authentication;
 import evenside.api.http.Cursors;
 import evenside.api.openapi.OpenApiFilter;
 import evenside.ledger.Ledger;
@@ -65,7 +66,9 @@ final class LiveService implements BeforeAllCallback, AfterAllCallback {
     ledger.prepare("local");
     ReadinessService service =
         ReadinessService.of(CONTRACT, store, ledger, InstantSource.fixed(NOW));
-    app = Api.create(new Api.Dependencies(service, new Cursors(new byte[32]), "local"));
+    app =
+        Api.create(
+            new Api.Dependencies(service, new Cursors(new byte[32]), Authentication.none("local")));
     app.start("127.0.0.1", 0);
   }
 
@@ -74,7 +77,7 @@ final class LiveService implements BeforeAllCallback, AfterAllCallback {
     app.stop();
     ledger.close();
     store.close();
-    RunningService.delete(folder);
+    Place.delete(folder);
   }
 
   /** The key to pin. */

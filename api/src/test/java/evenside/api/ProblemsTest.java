@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.hamcrest.Matchers.containsString;
 import static org.hamcrest.Matchers.equalTo;
 
+import evenside.api.http.Authentication;
 import evenside.api.http.Route;
 import evenside.api.openapi.Repository;
 import evenside.api.problem.ProblemType;
@@ -155,17 +156,19 @@ class ProblemsTest {
     List<Route> routes = new ArrayList<>();
     routes.add(
         Route.get(
-            "/fails",
-            call -> {
-              throw new IllegalStateException("secret of a patient");
-            }));
+                "/fails",
+                call -> {
+                  throw new IllegalStateException("secret of a patient");
+                })
+            .openToAnyone());
     routes.add(
         Route.get(
-            "/overflows",
-            call -> {
-              throw new StackOverflowError("secret of a patient");
-            }));
-    Javalin app = Api.create("local", routes).start("127.0.0.1", 0);
+                "/overflows",
+                call -> {
+                  throw new StackOverflowError("secret of a patient");
+                })
+            .openToAnyone());
+    Javalin app = Api.create(Authentication.none("local"), routes).start("127.0.0.1", 0);
     try {
       for (String path : List.of("/fails", "/overflows")) {
         Response answer = RestAssured.get("http://127.0.0.1:" + app.port() + path);

@@ -2,9 +2,11 @@ package evenside.api;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import evenside.api.http.Authentication;
 import evenside.api.http.Cursors;
 import evenside.api.http.Method;
 import evenside.api.http.Route;
+import evenside.api.http.Scope;
 import evenside.api.openapi.Repository;
 import evenside.readiness.ReadinessService;
 import evenside.store.Store;
@@ -35,7 +37,9 @@ class RoutesTest {
     store = Store.open(StoreSettings.inFolder(folder));
     ReadinessService service =
         ReadinessService.of(LiveService.CONTRACT, store, InstantSource.system());
-    routes = Api.routes(new Api.Dependencies(service, new Cursors(new byte[32]), "local"));
+    routes =
+        Api.routes(
+            new Api.Dependencies(service, new Cursors(new byte[32]), Authentication.none("local")));
   }
 
   @AfterAll
@@ -109,6 +113,41 @@ class RoutesTest {
       assertThat(operation(route).has("requestBody"))
           .as(route.path())
           .isEqualTo(route.method() != Method.GET);
+    }
+  }
+
+  @Test
+  void scopes_needed_areThoseDocumented() {
+    for (Route route : routes) {
+      JsonNode security = operation(route).path("security");
+      assertThat(security.isArray()).as(route.path()).isTrue();
+      Set<String> documented = new TreeSet<>();
+      for (JsonNode requirement : security) {
+        // One scope each: any one suffices.
+        assertThat(requirement.propertyNames()).as(route.path()).containsExactly("bearer");
+        assertThat(requirement.path("bearer").size()).as(route.path()).isEqualTo(1);
+        documented.add(requirement.path("bearer").path(0).asString());
+      }
+      assertThat(route.scopes().stream().map(Scope::wireName))
+          .as(route.path())
+          .containsExactlyInAnyOrderElementsOf(documented);
+      assertThat(route.open()).as(route.path()).isEqualTo(documented.isEmpty());
+    }
+  }
+
+  @Test
+  void scopes_inTheDescriptionOfTheScheme_areAll() {
+    String described = OPEN_API.at("/components/securitySchemes/bearer/description").asString();
+    assertThat(Scope.values())
+        .allSatisfy(scope -> assertThat(described).contains("| `" + scope.wireName() + "` |"));
+  }
+
+  @Test
+  void unauthorized_isDocumented_whereAScopeIsNeeded() {
+    for (Route route : routes) {
+      assertThat(operation(route).path("responses").has("401"))
+          .as(route.path())
+          .isEqualTo(!route.open());
     }
   }
 

@@ -3,6 +3,7 @@ package evenside.api;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import evenside.api.settings.Catalogue;
 import evenside.store.StoreException;
 import io.restassured.RestAssured;
 import io.restassured.response.Response;
@@ -14,7 +15,6 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -67,7 +67,7 @@ class RunningServiceTest {
       assertThatThrownBy(
               () ->
                   RunningService.start(
-                      "127.0.0.1", port, folder, Optional.empty(), Signing.DEFAULT, 5))
+                      TestSettings.in(folder).with(Catalogue.PORT, Integer.toString(port))))
           .hasMessageContaining("Port already in use");
     }
     start().stop();
@@ -89,8 +89,7 @@ class RunningServiceTest {
   @Test
   void folder_thatCannotBeMade_isExplained() throws IOException {
     Path file = Files.writeString(folder.resolve("file"), "");
-    assertThatThrownBy(
-            () -> RunningService.start("127.0.0.1", 0, file, Optional.empty(), Signing.DEFAULT, 5))
+    assertThatThrownBy(() -> RunningService.start(TestSettings.in(file)))
         .isInstanceOf(StoreException.class);
   }
 
@@ -101,7 +100,8 @@ class RunningServiceTest {
    */
   @Test
   void demo_answersAtEveryStage() {
-    RunningService demo = RunningService.startDemo("127.0.0.1", 0);
+    RunningService demo =
+        RunningService.start(TestSettings.in(folder).with(Catalogue.DEMO, "true"));
     try {
       Response decisions = RestAssured.get(demo.url() + "/v1/decisions?limit=200");
       Map<String, String> outcomes = new TreeMap<>();
@@ -135,6 +135,6 @@ class RunningServiceTest {
   }
 
   private RunningService start() {
-    return RunningService.start("127.0.0.1", 0, folder, Optional.empty(), Signing.DEFAULT, 5);
+    return RunningService.start(TestSettings.in(folder));
   }
 }

@@ -38,10 +38,8 @@ public final class Batteries {
         Cases.read(records.store().read(reading -> Records.known(reading, clinic, caseId)))
             .operatedSide();
     Checked checked = records.accept(clinic, KIND, json, operated);
-    Document content = Document.of(json);
-    Optional<String> recordId =
-        Optional.of(json.path("recordId").asString("")).filter(id -> !id.isEmpty());
-    Optional<Recorded> twin = twin(clinic, caseId, recordId, content);
+    Sent sent = Sent.of(caseId, json);
+    Optional<Recorded> twin = twin(clinic, sent);
     if (twin.isPresent()) {
       return twin.get();
     }
@@ -52,14 +50,14 @@ public final class Batteries {
     List<Fault> warnings = Unusual.warnings(assessed, JsonPointer.empty(), checked.warnings());
     Document document =
         BatteryRecord.document(
-            records.schemaVersion(), id, caseId, now, content, json, assessed, warnings);
+            records.schemaVersion(), id, caseId, now, sent.content(), json, assessed, warnings);
     StoredBattery stored =
         new StoredBattery(
             clinic,
             id,
             caseId,
-            recordId,
-            content.sha256(),
+            sent.recordId(),
+            sent.content().sha256(),
             OffsetDateTime.parse(json.path("performedAt").asString()).toInstant(),
             now,
             document.bytes());
@@ -78,7 +76,7 @@ public final class Batteries {
                       writing.audit().insertCorrection(clinic, new StoredCorrection(id, old, now)));
             },
             this::get,
-            () -> twin(clinic, caseId, recordId, content)),
+            () -> twin(clinic, sent)),
         key);
   }
 
@@ -144,21 +142,9 @@ public final class Batteries {
             });
   }
 
-  /** The battery with the same record id; refused if its content differs. */
-  private Optional<Recorded> twin(
-      String clinic, String caseId, Optional<String> recordId, Document content) {
-    Optional<StoredBattery> found =
-        recordId.flatMap(
-            id -> records.store().read(reading -> reading.batteryByRecordId(clinic, id)));
-    if (found.isEmpty()) {
-      return Optional.empty();
-    }
-    StoredBattery stored = found.get();
-    if (!stored.caseId().equals(caseId) || !stored.contentSha256().equals(content.sha256())) {
-      throw Refused.because(
-          Refusal.CONFLICT, "a battery with this recordId and other content is recorded already");
-    }
-    Document document = Document.ofCanonical(stored.document());
-    return Optional.of(new Recorded(stored.id().toString(), document, Recorded.Novelty.UNCHANGED));
+  /** The record that was made when the same was sent before. */
+  private Optional<Recorded> twin(String clinic, Sent sent) {
+    return sent.twin(
+        id -> records.store().read(reading -> reading.batteryByRecordId(clinic, id)), "a battery");
   }
 }

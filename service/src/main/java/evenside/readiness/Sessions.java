@@ -43,10 +43,8 @@ public final class Sessions {
     }
     Before before = records.store().read(reading -> before(reading, clinic, caseId, json));
     Checked checked = records.accept(clinic, KIND, json, before.operated(), before.around());
-    Document content = Document.of(json);
-    Optional<String> recordId =
-        Optional.of(json.path("recordId").asString("")).filter(id -> !id.isEmpty());
-    Optional<Recorded> twin = twin(clinic, caseId, recordId, content);
+    Sent sent = Sent.of(caseId, json);
+    Optional<Recorded> twin = twin(clinic, sent);
     if (twin.isPresent()) {
       return twin.get();
     }
@@ -59,14 +57,14 @@ public final class Sessions {
     all.add(session);
     ObjectNode advice =
         advice(caseId, new Known(known.kneeCase(), all), asOf, AdviceQuestion.TODAY);
-    Document document = document(id, caseId, now, content, json, advice, checked.warnings());
+    Document document = document(id, caseId, now, sent.content(), json, advice, checked.warnings());
     StoredSession stored =
         new StoredSession(
             clinic,
             id,
             caseId,
-            recordId,
-            content.sha256(),
+            sent.recordId(),
+            sent.content().sha256(),
             session.performedAt().toInstant(),
             now,
             records.published().redFlagWatch().concerns(session),
@@ -82,7 +80,7 @@ public final class Sessions {
               writing.insertSession(stored);
             },
             this::get,
-            () -> twin(clinic, caseId, recordId, content)),
+            () -> twin(clinic, sent)),
         key);
   }
 
@@ -211,21 +209,9 @@ public final class Sessions {
     return Document.of(json);
   }
 
-  /** The entry with the same record id; refused if its content differs. */
-  private Optional<Recorded> twin(
-      String clinic, String caseId, Optional<String> recordId, Document content) {
-    Optional<StoredSession> found =
-        recordId.flatMap(
-            id -> records.store().read(reading -> reading.sessions(clinic).byRecordId(id)));
-    if (found.isEmpty()) {
-      return Optional.empty();
-    }
-    StoredSession stored = found.get();
-    if (!stored.caseId().equals(caseId) || !stored.contentSha256().equals(content.sha256())) {
-      throw Refused.because(
-          Refusal.CONFLICT, "an entry with this recordId and other content is recorded already");
-    }
-    Document document = Document.ofCanonical(stored.document());
-    return Optional.of(new Recorded(stored.id().toString(), document, Recorded.Novelty.UNCHANGED));
+  /** The record that was made when the same was sent before. */
+  private Optional<Recorded> twin(String clinic, Sent sent) {
+    return sent.twin(
+        id -> records.store().read(reading -> reading.sessions(clinic).byRecordId(id)), "an entry");
   }
 }

@@ -27,7 +27,8 @@ public record StoredBattery(
     String contentSha256,
     Instant performedAt,
     Instant receivedAt,
-    byte[] document) {
+    byte[] document)
+    implements SentRecord {
   /** Cuts the times to what the databases keep. */
   public StoredBattery {
     performedAt = performedAt.truncatedTo(MICROS);

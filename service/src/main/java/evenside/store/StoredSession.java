@@ -29,7 +29,8 @@ public record StoredSession(
     Instant performedAt,
     Instant receivedAt,
     boolean flagged,
-    byte[] document) {
+    byte[] document)
+    implements SentRecord {
   /** Cuts the times to what the databases keep. */
   public StoredSession {
     performedAt = performedAt.truncatedTo(MICROS);

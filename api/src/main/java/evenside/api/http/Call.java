@@ -12,7 +12,7 @@ import tools.jackson.databind.JsonNode;
 /**
  * One request as an endpoint sees it: method, parameters and media types are already checked.
  *
- * @param clinic whose records it may touch
+ * @param caller who sent it
  * @param method the method
  * @param path the path as sent
  * @param ids path parameters by name, decoded, not yet checked
@@ -22,7 +22,7 @@ import tools.jackson.databind.JsonNode;
  * @param body reads the body; at most once
  */
 public record Call(
-    String clinic,
+    Caller caller,
     Method method,
     String path,
     Map<String, String> ids,
@@ -30,6 +30,17 @@ public record Call(
     Function<String, List<String>> headers,
     String mediaType,
     Supplier<byte[]> body) {
+  /**
+   * Whose records it may touch.
+   *
+   * @throws IllegalStateException on a route that is open to anyone and met somebody unknown
+   */
+  public String clinic() {
+    return caller
+        .clinic()
+        .orElseThrow(() -> new IllegalStateException("an open route touches no clinic's records"));
+  }
+
   /** A path parameter of the route's template. */
   public String id(String name) {
     String value = ids.get(name);

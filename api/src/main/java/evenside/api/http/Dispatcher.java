@@ -25,21 +25,27 @@ import tools.jackson.databind.json.JsonMapper;
  * failure into a problem.
  */
 public final class Dispatcher {
-  private final String clinic;
+  private final Authentication authentication;
   private final int maxBodyBytes;
   private final Collection<Route> routes;
 
   /**
    * A dispatcher over a route table.
    *
-   * @param clinic whose records all calls touch
+   * @param authentication tells who calls
    * @param maxBodyBytes largest body
-   * @param routes the route table
+   * @param routes the route table; each says who may call it
    */
-  public Dispatcher(String clinic, int maxBodyBytes, Collection<Route> routes) {
-    this.clinic = clinic;
+  public Dispatcher(Authentication authentication, int maxBodyBytes, Collection<Route> routes) {
+    this.authentication = authentication;
     this.maxBodyBytes = maxBodyBytes;
     this.routes = List.copyOf(routes);
+    for (Route route : routes) {
+      if (!route.isGuarded()) {
+        throw new IllegalArgumentException(
+            route.method() + " " + route.path() + " names no scope and is not open to anyone");
+      }
+    }
   }
 
   /** Registers every route, HEAD beside each GET, OPTIONS on each path, and all failures. */
@@ -73,10 +79,11 @@ public final class Dispatcher {
   private void run(Route route, Context context) {
     mark(context, route.path());
     HttpServletRequest request = context.req();
+    Caller caller = admitted(route, request);
     String query = request.getQueryString();
     Call call =
         new Call(
-            clinic,
+            caller,
             route.method(),
             context.path(),
             context.pathParamMap(),
@@ -88,6 +95,24 @@ public final class Dispatcher {
       context.header("Vary", "Accept");
     }
     send(route.answering(call.mediaType()).answer(call), context);
+  }
+
+  /** Who calls, if it may: asked before anything else, so that strangers learn nothing. */
+  private Caller admitted(Route route, HttpServletRequest request) {
+    if (route.open()) {
+      return Caller.UNKNOWN;
+    }
+    Caller caller = authentication.caller(headers(request, "Authorization"));
+    if (!caller.mayAny(route.scopes())) {
+      List<String> wanted = route.scopes().stream().map(Scope::wireName).sorted().toList();
+      throw Problem.of(
+              ProblemType.SCOPE_MISSING,
+              "This takes the scope " + String.join(" or ", wanted) + ".")
+          .withHeader(
+              "WWW-Authenticate", Authentication.CHALLENGE + ", error=\"insufficient_scope\"")
+          .asException();
+    }
+    return caller;
   }
 
   private Supplier<byte[]> body(Route route, HttpServletRequest request) {

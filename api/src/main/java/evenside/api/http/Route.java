@@ -11,9 +11,16 @@ import java.util.Set;
  * @param path path template, {@code /v1/cases/{caseId}}
  * @param representations the forms the answer comes in, the preferred one first
  * @param query names of the query parameters it takes
+ * @param scopes what the caller must be allowed; one of them suffices
+ * @param open whether anyone may call it, unknown or not
  */
 public record Route(
-    Method method, String path, List<Representation> representations, Set<String> query) {
+    Method method,
+    String path,
+    List<Representation> representations,
+    Set<String> query,
+    Set<Scope> scopes,
+    boolean open) {
   /** Media type of almost everything. */
   public static final String JSON = "application/json";
 
@@ -29,6 +36,7 @@ public record Route(
   public Route {
     representations = List.copyOf(representations);
     query = Set.copyOf(query);
+    scopes = Set.copyOf(scopes);
   }
 
   /** A route that answers GET with JSON and takes no query parameter. */
@@ -47,7 +55,8 @@ public record Route(
   }
 
   private static Route of(Method method, String path, Endpoint endpoint) {
-    return new Route(method, path, List.of(new Representation(JSON, endpoint)), Set.of());
+    return new Route(
+        method, path, List.of(new Representation(JSON, endpoint)), Set.of(), Set.of(), false);
   }
 
   /** The same route, its first endpoint answering in these media types instead of JSON. */
@@ -55,19 +64,34 @@ public record Route(
     Endpoint endpoint = representations.get(0).endpoint();
     List<Representation> others =
         List.of(mediaTypes).stream().map(type -> new Representation(type, endpoint)).toList();
-    return new Route(method, path, others, query);
+    return new Route(method, path, others, query, scopes, open);
   }
 
   /** The same route, answering in a further media type by an endpoint of its own. */
   public Route also(String mediaType, Endpoint endpoint) {
     List<Representation> more = new ArrayList<>(representations);
     more.add(new Representation(mediaType, endpoint));
-    return new Route(method, path, more, query);
+    return new Route(method, path, more, query, scopes, open);
   }
 
   /** The same route, taking these query parameters. */
   public Route taking(String... parameters) {
-    return new Route(method, path, representations, Set.of(parameters));
+    return new Route(method, path, representations, Set.of(parameters), scopes, open);
+  }
+
+  /** The same route, for callers with one of these scopes. */
+  public Route needing(Scope... anyOf) {
+    return new Route(method, path, representations, query, Set.of(anyOf), false);
+  }
+
+  /** The same route, for anyone: it shows what is published, and never a clinic's record. */
+  public Route openToAnyone() {
+    return new Route(method, path, representations, query, Set.of(), true);
+  }
+
+  /** Whether it says who may call it. */
+  boolean isGuarded() {
+    return open || !scopes.isEmpty();
   }
 
   /** Media types of the answer, the preferred one first. */

@@ -73,7 +73,7 @@ public final class DecisionsResource {
   }
 
   private Page noted(Call call, Page page) {
-    readers.note(call.clinic(), "list", page.ids());
+    readers.note(call, "list", page.ids());
     return page;
   }
 
@@ -81,7 +81,7 @@ public final class DecisionsResource {
   public Reply get(Call call) {
     String id = Ids.uuid(call, "decisionId");
     Reply reply = reply(decisions.get(call.clinic(), id));
-    readers.note(call.clinic(), "read", id);
+    readers.note(call, "read", id);
     return Receipts.with(reply, decisions.receipt(call.clinic(), id));
   }
 

@@ -41,7 +41,7 @@ public final class EvidenceResource {
     String id = Ids.uuid(call, "decisionId");
     OptionalLong since = Parameters.optionalNumber(call, SINCE);
     Reply reply = Reply.ofPassing(evidence.bundle(call.clinic(), id, since));
-    readers.note(call.clinic(), "evidence", id);
+    readers.note(call, "evidence", id);
     return reply.cached(Cache.PRIVATE).describedBy(schemaVersion, "evidence");
   }
 
@@ -49,7 +49,7 @@ public final class EvidenceResource {
   public Reply proof(Call call) {
     String id = Ids.uuid(call, "decisionId");
     byte[] text = evidence.proof(call.clinic(), id).getBytes(StandardCharsets.UTF_8);
-    readers.note(call.clinic(), "proof", id);
+    readers.note(call, "proof", id);
     return new Reply(200, TEXT + ";charset=utf-8", text, Map.of()).cached(Cache.PRIVATE);
   }
 
@@ -58,7 +58,7 @@ public final class EvidenceResource {
     String id = Ids.uuid(call, "decisionId");
     JsonNode request = call.json();
     Reply reply = Reply.ofPassing(replays.replay(call.clinic(), id, request));
-    readers.note(call.clinic(), "replay", id);
+    readers.note(call, "replay", id);
     return reply.cached(Cache.PRIVATE).describedBy(schemaVersion, "replay");
   }
 
@@ -67,7 +67,7 @@ public final class EvidenceResource {
     String id = Ids.uuid(call, "decisionId");
     JsonNode request = call.json();
     Reply reply = Reply.ofPassing(replays.whatIf(call.clinic(), id, request));
-    readers.note(call.clinic(), "what-if", id);
+    readers.note(call, "what-if", id);
     return reply.cached(Cache.PRIVATE).describedBy(schemaVersion, "what-if");
   }
 
@@ -76,7 +76,7 @@ public final class EvidenceResource {
     String id = Ids.uuid(call, "decisionId");
     String since = Parameters.uuid(call, SINCE);
     Reply reply = Reply.ofPassing(replays.changes(call.clinic(), id, since));
-    readers.note(call.clinic(), "changes", java.util.List.of(id, since));
+    readers.note(call, "changes", java.util.List.of(id, since));
     return reply.cached(Cache.PRIVATE).describedBy(schemaVersion, "decision-changes");
   }
 }

@@ -1,13 +1,11 @@
 package evenside.api.resource;
 
+import evenside.api.http.Call;
 import evenside.readiness.Trail;
 import java.util.List;
 
-/** Notes who read which decision, before the answer leaves. */
+/** Notes which client read which decision, before the answer leaves. */
 public final class Readers {
-  /** Who reads while the service asks for no credentials. */
-  private static final String LOCAL = "local";
-
   private final Trail trail;
 
   /** Into a trail. */
@@ -15,11 +13,11 @@ public final class Readers {
     this.trail = trail;
   }
 
-  void note(String clinic, String action, String decisionId) {
-    note(clinic, action, List.of(decisionId));
+  void note(Call call, String action, String decisionId) {
+    note(call, action, List.of(decisionId));
   }
 
-  void note(String clinic, String action, List<String> decisionIds) {
-    trail.note(clinic, LOCAL, action, decisionIds);
+  void note(Call call, String action, List<String> decisionIds) {
+    trail.note(call.clinic(), call.caller().client(), action, decisionIds);
   }
 }

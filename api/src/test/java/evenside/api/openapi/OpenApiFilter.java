@@ -31,6 +31,7 @@ public final class OpenApiFilter implements Filter {
           "link",
           "cache-control",
           "retry-after",
+          "www-authenticate",
           "idempotency-replayed",
           "request-id",
           "evenside-ledger-index",

@@ -1,0 +1,15 @@
+package evenside.api;
+
+import evenside.api.settings.Catalogue;
+import evenside.api.settings.Settings;
+import java.nio.file.Path;
+
+/** Settings of a service that a test starts. */
+final class TestSettings {
+  private TestSettings() {}
+
+  /** Every default, on a free port, with the record in a folder. */
+  static Settings in(Path folder) {
+    return Settings.defaults().with(Catalogue.PORT, "0").with(Catalogue.DATA, folder.toString());
+  }
+}
