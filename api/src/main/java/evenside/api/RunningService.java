@@ -6,11 +6,17 @@ import static evenside.api.settings.Catalogue.LEDGER_KEY;
 import static evenside.api.settings.Catalogue.LEDGER_NAME;
 import static evenside.api.settings.Catalogue.PORT;
 import static evenside.api.settings.Catalogue.SMALLEST_CELL;
+import static evenside.api.settings.Catalogue.WEBHOOKS;
+import static evenside.api.settings.Catalogue.WEBHOOK_DAYS;
+import static evenside.api.settings.Catalogue.WEBHOOK_QUEUE;
 
 import evenside.api.demo.DemoClinic;
 import evenside.api.http.Authentication;
 import evenside.api.http.Cursors;
 import evenside.api.settings.Settings;
+import evenside.api.webhook.Target;
+import evenside.api.webhook.Targets;
+import evenside.api.webhook.Webhooks;
 import evenside.ledger.Ledger;
 import evenside.ledger.LedgerAudit;
 import evenside.readiness.ReadinessService;
@@ -20,10 +26,13 @@ import evenside.store.StoreSettings;
 import io.javalin.Javalin;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.time.InstantSource;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.List;
+import java.util.Set;
+import java.util.stream.Collectors;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -34,13 +43,16 @@ final class RunningService {
   private final Javalin app;
   private final Store store;
   private final Ledger ledger;
+  private final Webhooks webhooks;
   private final String host;
   private final Place place;
 
-  private RunningService(Javalin app, Store store, Ledger ledger, String host, Place place) {
+  private RunningService(
+      Javalin app, Store store, Ledger ledger, Webhooks webhooks, String host, Place place) {
     this.app = app;
     this.store = store;
     this.ledger = ledger;
+    this.webhooks = webhooks;
     this.host = host;
     this.place = place;
   }
@@ -63,6 +75,8 @@ final class RunningService {
   }
 
   private static RunningService start(Settings settings, Place place) {
+    List<Target> targets = settings.get(WEBHOOKS).map(Targets::read).orElse(List.of());
+    Set<String> told = targets.stream().map(Target::clinic).collect(Collectors.toSet());
     Store store = Store.open(place.store());
     Ledger ledger = Ledger.off(store);
     try {
@@ -76,7 +90,8 @@ final class RunningService {
               store,
               ledger,
               InstantSource.system(),
-              settings.get(SMALLEST_CELL));
+              settings.get(SMALLEST_CELL),
+              told::contains);
       if (place.demo()) {
         new DemoClinic(service, LocalDate.now(ZoneOffset.UTC)).record();
       }
@@ -84,7 +99,14 @@ final class RunningService {
       Authentication everybody = Authentication.none(place.clinic());
       Javalin app = Api.create(new Api.Dependencies(service, cursors, everybody));
       app.start(host, settings.get(PORT));
-      return new RunningService(app, store, ledger, host, place);
+      Webhooks webhooks =
+          Webhooks.start(
+              service.announcements(),
+              targets,
+              InstantSource.system(),
+              Duration.ofDays(settings.get(WEBHOOK_DAYS)),
+              settings.get(WEBHOOK_QUEUE));
+      return new RunningService(app, store, ledger, webhooks, host, place);
     } catch (RuntimeException e) {
       ledger.close();
       store.close();
@@ -121,6 +143,7 @@ final class RunningService {
   /** Lets running requests end, then closes the store. */
   void stop() {
     app.stop();
+    webhooks.close();
     ledger.close();
     store.close();
     place.leave();

@@ -66,7 +66,7 @@ public final class Archive {
   static byte[] of(Path folder) throws IOException {
     SortedMap<String, byte[]> files = ContractFiles.in(folder);
     files.putAll(examples(folder));
-    for (String name : new String[] {Lock.FILE, "README.md"}) {
+    for (String name : new String[] {Lock.FILE, Changes.FILE, "README.md"}) {
       files.put(name, Files.readAllBytes(folder.resolve(name)));
     }
     for (String name : new String[] {"LICENSE", "openapi.yaml"}) {

@@ -34,7 +34,7 @@ class ArchiveTest {
   void archive_holds_every_locked_file_as_published_and_every_folder() {
     Lock lock = Lock.parse(FILES.get(Lock.FILE));
     lock.sha256ByPath().keySet().forEach(path -> lock.check(path, FILES.get(path)));
-    assertThat(FILES).containsKeys("README.md", "LICENSE", "openapi.yaml");
+    assertThat(FILES).containsKeys("README.md", "LICENSE", "openapi.yaml", "changes.json");
     for (String folder : ContractFiles.FOLDERS) {
       assertThat(FILES.keySet()).as(folder).anyMatch(path -> path.startsWith(folder + "/"));
       assertThat(text("README.md")).contains("`" + folder + "/");

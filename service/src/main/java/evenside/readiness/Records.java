@@ -30,6 +30,7 @@ import java.util.UUID;
 import java.util.function.BiFunction;
 import java.util.function.Consumer;
 import java.util.function.Function;
+import java.util.function.Predicate;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import tools.jackson.databind.JsonNode;
@@ -44,15 +45,22 @@ final class Records {
   private final Store store;
   private final Ledger ledger;
   private final InstantSource clock;
+  private final Predicate<String> announced;
   private final NoArgGenerator ids = Generators.timeBasedEpochGenerator();
 
-  Records(Published published, Store store, Ledger ledger, InstantSource clock) {
+  Records(
+      Published published,
+      Store store,
+      Ledger ledger,
+      InstantSource clock,
+      Predicate<String> announced) {
     this.published = published;
     this.scoring = new Scoring(published);
     this.maker = new DecisionMaker(scoring);
     this.ledger = ledger;
     this.store = store;
     this.clock = clock;
+    this.announced = announced;
   }
 
   Published published() {
@@ -78,6 +86,11 @@ final class Records {
 
   InstantSource clock() {
     return clock;
+  }
+
+  /** Whether somebody is to be told of the decisions of a clinic. */
+  boolean announces(String clinic) {
+    return announced.test(clinic);
   }
 
   String schemaVersion() {

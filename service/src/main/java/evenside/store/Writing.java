@@ -31,6 +31,11 @@ public final class Writing extends Reading {
     return new AuditWriting(handle);
   }
 
+  /** The queue of what receivers are still to be told. */
+  public Outbox outbox() {
+    return new Outbox(handle);
+  }
+
   /** What can be erased. */
   public Erasing erasing() {
     return new Erasing(handle);
@@ -289,11 +294,7 @@ public final class Writing extends Reading {
     batch.execute();
   }
 
-  /**
-   * Adds a plan that a clinician adopted.
-   *
-   * @param plan the plan, with a new id
-   */
+  /** Adds a plan that a clinician adopted, with a new id. */
   public void insertPlan(StoredPlan plan) {
     handle
         .createUpdate(
