@@ -13,6 +13,7 @@ import static evenside.api.http.Scope.SUBJECTS_ERASE;
 import evenside.api.http.Authentication;
 import evenside.api.http.Cursors;
 import evenside.api.http.Dispatcher;
+import evenside.api.http.Endpoint;
 import evenside.api.http.Route;
 import evenside.api.http.Server;
 import evenside.api.resource.BatteriesResource;
@@ -23,8 +24,10 @@ import evenside.api.resource.CohortResource;
 import evenside.api.resource.CriteriaSetsResource;
 import evenside.api.resource.DecisionsResource;
 import evenside.api.resource.DeterminationsResource;
+import evenside.api.resource.DocsResource;
 import evenside.api.resource.ErasuresResource;
 import evenside.api.resource.EvidenceResource;
+import evenside.api.resource.Html;
 import evenside.api.resource.LedgerResource;
 import evenside.api.resource.OperationsResource;
 import evenside.api.resource.Pages;
@@ -33,6 +36,7 @@ import evenside.api.resource.Readers;
 import evenside.api.resource.RecoveryResource;
 import evenside.api.resource.SchemasResource;
 import evenside.api.resource.SessionsResource;
+import evenside.api.resource.SheetsResource;
 import evenside.readiness.Desk;
 import evenside.readiness.ReadinessService;
 import evenside.schemas.StrictJson.Limits;
@@ -89,6 +93,8 @@ public final class Api {
     CohortResource cohort = new CohortResource(service.cohorts(), version);
     SessionsResource sessions = new SessionsResource(service.sessions(), pages, version);
     OperationsResource operations = new OperationsResource(service);
+    SheetsResource sheets = new SheetsResource(service, readers);
+    DocsResource docs = new DocsResource(service, Main.Version.text());
     return List.of(
         get("/v1/schemas", schemas::list).openToAnyone(),
         get("/v1/schemas.zip", schemas::archive).openToAnyone().producing(SchemasResource.ZIP),
@@ -135,7 +141,9 @@ public final class Api {
             .needing(DECISIONS_READ, AUDIT_READ)
             .producing(Route.JSON, Pages.LINES)
             .taking(DecisionsResource.parameters()),
-        get("/v1/decisions/{decisionId}", decisions::get).needing(DECISIONS_READ, AUDIT_READ),
+        get("/v1/decisions/{decisionId}", decisions::get)
+            .needing(DECISIONS_READ, AUDIT_READ)
+            .also(Html.MEDIA_TYPE, sheets::decision),
         get("/v1/cases/{caseId}/progress", recovery::progress)
             .needing(DECISIONS_READ, AUDIT_READ)
             .taking(RecoveryResource.parameters()),
@@ -198,6 +206,17 @@ public final class Api {
         get("/openapi.yaml", operations::openApi).openToAnyone().producing(OperationsResource.YAML),
         get("/problems/{slug}", operations::problem)
             .openToAnyone()
-            .producing(Route.JSON, OperationsResource.HTML));
+            .also(Html.MEDIA_TYPE, operations::problemPage),
+        page("/", docs::home),
+        page("/docs", docs::index),
+        page("/docs/problems", docs::problems),
+        get("/docs/assets/{name}", docs::asset)
+            .openToAnyone()
+            .producing("text/css", "image/svg+xml"));
+  }
+
+  /** A page of documentation. */
+  private static Route page(String path, Endpoint endpoint) {
+    return get(path, endpoint).openToAnyone().producing(Html.MEDIA_TYPE);
   }
 }

@@ -3,6 +3,7 @@ package evenside.api;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import evenside.api.openapi.Repository;
+import evenside.api.page.Assets;
 import io.restassured.response.Response;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -114,6 +115,14 @@ class EveryStatusTest {
     SAMPLES.put("getReadiness", Sample.get("/readyz", ""));
     SAMPLES.put("getOpenApi", Sample.get("/openapi.yaml", ""));
     SAMPLES.put("getProblem", Sample.get("/problems/not-found", "/problems/nope"));
+    pageSamples();
+  }
+
+  private static void pageSamples() {
+    SAMPLES.put("getHome", Sample.get("/", ""));
+    SAMPLES.put("getDocs", Sample.get("/docs", ""));
+    SAMPLES.put("getProblems", Sample.get("/docs/problems", ""));
+    SAMPLES.put("getAsset", Sample.get(Assets.style(), "/docs/assets/nope.css"));
   }
 
   private static void auditSamples(String decision) {

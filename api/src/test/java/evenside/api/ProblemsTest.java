@@ -69,7 +69,7 @@ class ProblemsTest {
   @ParameterizedTest
   @ValueSource(
       strings = {
-        "/",
+        "/v2",
         "/v1",
         "/nope",
         "/livez/",

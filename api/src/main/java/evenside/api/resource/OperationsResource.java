@@ -3,6 +3,7 @@ package evenside.api.resource;
 import evenside.api.http.Cache;
 import evenside.api.http.Call;
 import evenside.api.http.Reply;
+import evenside.api.http.Route;
 import evenside.api.problem.Problem;
 import evenside.api.problem.ProblemType;
 import evenside.api.problem.Problems;
@@ -10,15 +11,11 @@ import evenside.readiness.ReadinessService;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
-import java.nio.charset.StandardCharsets;
 import tools.jackson.databind.json.JsonMapper;
 import tools.jackson.databind.node.JsonNodeFactory;
 
 /** Health and documentation. */
 public final class OperationsResource {
-  /** Media type of a page. */
-  public static final String HTML = "text/html";
-
   /** Media type of the API description (RFC 9512). */
   public static final String YAML = "application/yaml";
 
@@ -64,44 +61,21 @@ public final class OperationsResource {
 
   /** What a kind of problem means. */
   public Reply problem(Call call) {
-    ProblemType type =
-        ProblemType.of(call.id("slug")).orElseThrow(Problems.NOTHING_HERE::asException);
-    byte[] body =
-        call.mediaType().equals(HTML)
-            ? page(type).getBytes(StandardCharsets.UTF_8)
-            : JsonMapper.shared().writeValueAsBytes(type.toJson());
-    String charset = call.mediaType().equals(HTML) ? ";charset=utf-8" : "";
-    return Reply.of(body, call.mediaType() + charset).cached(Cache.PUBLIC).with("Vary", "Accept");
+    byte[] body = JsonMapper.shared().writeValueAsBytes(type(call).toJson());
+    return Reply.of(body, Route.JSON).cached(Cache.PUBLIC);
+  }
+
+  /** The same as a page. */
+  public Reply problemPage(Call call) {
+    return Html.reply("problem", type(call)).cached(Cache.PUBLIC);
+  }
+
+  private static ProblemType type(Call call) {
+    return ProblemType.of(call.id("slug")).orElseThrow(Problems.NOTHING_HERE::asException);
   }
 
   private static Reply status(String status) {
     return Reply.of(JsonNodeFactory.instance.objectNode().put("status", status)).cached(Cache.NONE);
-  }
-
-  private static String page(ProblemType type) {
-    return """
-        <!doctype html>
-        <html lang="en">
-        <meta charset="utf-8">
-        <title>%s</title>
-        <h1>%s</h1>
-        <p>%s</p>
-        <h2>What to do</h2>
-        <p>%s</p>
-        <p>Type <code>%s</code>, status %d.</p>
-        </html>
-        """
-        .formatted(
-            escape(type.title()),
-            escape(type.title()),
-            escape(type.meaning()),
-            escape(type.remedy()),
-            type.uri(),
-            type.status());
-  }
-
-  private static String escape(String text) {
-    return text.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;");
   }
 
   private static byte[] openApi() {

@@ -1,0 +1,81 @@
+package evenside.api.resource;
+
+import evenside.api.http.Cache;
+import evenside.api.http.Call;
+import evenside.api.http.Reply;
+import evenside.api.page.Assets;
+import evenside.api.page.Terms;
+import evenside.api.page.docs.Home;
+import evenside.api.page.docs.Index;
+import evenside.api.problem.ProblemType;
+import evenside.api.problem.Problems;
+import evenside.readiness.Desk;
+import evenside.readiness.ReadinessService;
+import evenside.schemas.Contract;
+import java.util.Comparator;
+import java.util.List;
+import java.util.TreeSet;
+import java.util.stream.Stream;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.json.JsonMapper;
+
+/** The landing page and the documentation: what is published, readable by people. */
+public final class DocsResource {
+  private final ReadinessService service;
+  private final Desk desk;
+  private final Terms terms;
+  private final String version;
+
+  /**
+   * Over the service.
+   *
+   * @param version version of the program
+   */
+  public DocsResource(ReadinessService service, String version) {
+    this.service = service;
+    this.desk = service.desk();
+    this.terms = new Terms(desk.contract());
+    this.version = version;
+  }
+
+  /** What this instance is. */
+  public Reply home(Call call) {
+    Home home =
+        new Home(version, desk.contract().schemaVersion(), service.ready(), service.ledger().on());
+    return Html.reply("home", home).cached(Cache.NONE);
+  }
+
+  /** Everything that is published. */
+  public Reply index(Call call) {
+    Contract contract = desk.contract();
+    List<JsonNode> schemas =
+        new TreeSet<>(contract.kinds()).stream().map(kind -> read(contract.schema(kind))).toList();
+    Index index =
+        new Index(
+            contract.schemaVersion(),
+            Index.sets(read(desk.criteriaSets().bytes()), terms),
+            Index.progressions(read(desk.progressions().bytes())),
+            Index.schemas(contract.schemaVersion(), schemas));
+    return Html.reply("docs", index).cached(Cache.PUBLIC);
+  }
+
+  /** All kinds of problem. */
+  public Reply problems(Call call) {
+    List<ProblemType> types =
+        Stream.of(ProblemType.values())
+            .sorted(Comparator.comparing(ProblemType::status).thenComparing(ProblemType::slug))
+            .toList();
+    return Html.reply("problems", types).cached(Cache.PUBLIC);
+  }
+
+  /** A file that pages load. */
+  public Reply asset(Call call) {
+    Assets.Asset asset =
+        Assets.named(call.id("name")).orElseThrow(Problems.NOTHING_HERE::asException);
+    return Reply.of(asset.bytes(), asset.mediaType()).cached(Cache.IMMUTABLE);
+  }
+
+  private static JsonNode read(byte[] json) {
+    return JsonMapper.shared().readTree(json);
+  }
+}
