@@ -210,6 +210,8 @@ public final class Api {
         page("/", docs::home),
         page("/docs", docs::index),
         page("/docs/problems", docs::problems),
+        page("/docs/guide", docs::guide),
+        page("/docs/changes", docs::changes),
         get("/docs/assets/{name}", docs::asset)
             .openToAnyone()
             .producing("text/css", "image/svg+xml"));

@@ -122,6 +122,8 @@ class EveryStatusTest {
     SAMPLES.put("getHome", Sample.get("/", ""));
     SAMPLES.put("getDocs", Sample.get("/docs", ""));
     SAMPLES.put("getProblems", Sample.get("/docs/problems", ""));
+    SAMPLES.put("getGuide", Sample.get("/docs/guide", ""));
+    SAMPLES.put("getChangelog", Sample.get("/docs/changes", ""));
     SAMPLES.put("getAsset", Sample.get(Assets.style(), "/docs/assets/nope.css"));
   }
 

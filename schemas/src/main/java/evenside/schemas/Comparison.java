@@ -63,6 +63,30 @@ public final class Comparison {
     return differences;
   }
 
+  /**
+   * The differences between two versions whose bundles a contract has.
+   *
+   * @throws IllegalArgumentException if it has none of a version
+   */
+  public static List<Difference> of(Contract contract, String before, String after) {
+    return of(bundles(contract, before), bundles(contract, after));
+  }
+
+  private static SortedMap<String, JsonNode> bundles(Contract contract, String version) {
+    String folder = "bundles/" + version + "/";
+    SortedMap<String, JsonNode> bundles = new TreeMap<>();
+    for (String path : contract.files()) {
+      if (path.startsWith(folder)) {
+        String kind = path.substring(folder.length()).replace(SUFFIX, "");
+        bundles.put(kind, StrictJson.read(contract.file(path).orElseThrow(), Limits.OWN));
+      }
+    }
+    if (bundles.isEmpty()) {
+      throw new IllegalArgumentException("the contract has no version " + version);
+    }
+    return bundles;
+  }
+
   /** The bundles in a folder, by kind. */
   static SortedMap<String, JsonNode> bundles(Path folder) {
     SortedMap<String, JsonNode> bundles = new TreeMap<>();

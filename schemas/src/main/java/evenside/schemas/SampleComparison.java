@@ -6,7 +6,7 @@ import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.HashMap;
+import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.SortedMap;
@@ -22,7 +22,7 @@ import tools.jackson.databind.node.ObjectNode;
 final class SampleComparison {
   private final SortedMap<String, JsonNode> before;
   private final SortedMap<String, JsonNode> after;
-  private final Map<JsonNode, SchemaSet> compiled = new HashMap<>();
+  private final Map<JsonNode, SchemaSet> compiled = new IdentityHashMap<>();
 
   private SampleComparison(SortedMap<String, JsonNode> before, SortedMap<String, JsonNode> after) {
     this.before = before;

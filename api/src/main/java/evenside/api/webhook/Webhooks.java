@@ -25,9 +25,6 @@ public final class Webhooks implements AutoCloseable {
   /** Longer than sending takes; after that another process may try. */
   private static final Duration LEASE = Sender.TIMEOUT.multipliedBy(3);
 
-  /** Between two looks at an empty queue. */
-  private static final Duration LOOK = Duration.ofSeconds(1);
-
   /** Between two clearings of what is not worth telling any more. */
   private static final Duration CLEARING = Duration.ofMinutes(10);
 
@@ -43,8 +40,13 @@ public final class Webhooks implements AutoCloseable {
    * @param age announcements of older decisions are given up
    * @param most so many of the newest of a clinic wait at most
    * @param backoff between two attempts
+   * @param look between two looks at an empty queue
    */
-  record Limits(Duration age, int most, Backoff backoff) {}
+  record Limits(Duration age, int most, Backoff backoff, Duration look) {
+    Limits(Duration age, int most) {
+      this(age, most, Backoff.DEFAULT, Duration.ofSeconds(1));
+    }
+  }
 
   private Webhooks(Announcements announcements, InstantSource clock, Limits limits) {
     this.announcements = announcements;
@@ -64,7 +66,7 @@ public final class Webhooks implements AutoCloseable {
       InstantSource clock,
       Duration age,
       int most) {
-    return start(announcements, targets, clock, new Limits(age, most, Backoff.DEFAULT));
+    return start(announcements, targets, clock, new Limits(age, most));
   }
 
   static Webhooks start(
@@ -93,7 +95,7 @@ public final class Webhooks implements AutoCloseable {
           // The store may be back the next time; until then nothing is lost.
           LOG.warn("webhook of {}: the queue cannot be read", target.clinic(), e);
         }
-      } while (!stopped.await(LOOK.toMillis(), TimeUnit.MILLISECONDS));
+      } while (!stopped.await(limits.look().toMillis(), TimeUnit.MILLISECONDS));
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
     }

@@ -36,7 +36,10 @@ class WebhooksTest {
       "0123456789abcdef0123456789abcdef".getBytes(StandardCharsets.US_ASCII);
   private static final Webhooks.Limits LIMITS =
       new Webhooks.Limits(
-          Duration.ofDays(7), 100, new Backoff(Duration.ofMillis(20), Duration.ofMillis(50)));
+          Duration.ofDays(7),
+          100,
+          new Backoff(Duration.ofMillis(20), Duration.ofMillis(50)),
+          Duration.ofMillis(20));
 
   @TempDir static Path folder;
 
