@@ -111,7 +111,7 @@ class GuideTest {
     SERVICE.record(Examples.decisionRequest()).post("/v1/cases/audited-1/decisions");
     String output = walk("Auditor");
     assertThat(output)
-        .contains("evenside.example/ledger/local", "ok      ")
+        .contains("ledger.evenside.example/local", "ok      recompute")
         .doesNotContain("FAILED");
     assertThat(output).contains("\"action\":\"read\"", "\"action\":\"evidence\"");
   }
