@@ -115,7 +115,9 @@ final class CheckCommand implements Callable<Integer> {
     }
 
     private Optional<String> ofFolder(Found file) {
-      return file.folders().stream().filter(contract.kinds()::contains).findFirst();
+      return file.folders().stream()
+          .filter(folder -> contract.kinds().contains(folder))
+          .findFirst();
     }
   }
 
