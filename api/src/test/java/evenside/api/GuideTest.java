@@ -1,7 +1,6 @@
 package evenside.api;
 
 import static org.assertj.core.api.Assertions.assertThat;
-import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import evenside.api.ShownCommands.Ran;
 import evenside.api.settings.Catalogue;
@@ -80,8 +79,7 @@ class GuideTest {
   }
 
   private static void assumeTools() throws Exception {
-    String all = "command -v curl && command -v unzip && command -v sha256sum";
-    assumeTrue(ShownCommands.run(all, Path.of("."), 0).exit() == 0, "curl, unzip or sha256sum");
+    ShownCommands.assumeHere("curl", "unzip", "sha256sum");
   }
 
   @Test
@@ -133,9 +131,7 @@ class GuideTest {
   @Test
   void receiver_ofTheGuide_hearsADecision() throws Exception {
     String python = code(guide(), "python").get(0);
-    assumeTrue(
-        ShownCommands.run("command -v python3", Path.of("."), 0).exit() == 0,
-        "python3 is not here");
+    ShownCommands.assumeHere("python3");
     Path program = Files.writeString(folder.resolve("receiver.py"), python);
     String secret = Base64.getEncoder().encodeToString(new byte[32]);
     int port = freePort();

@@ -1,5 +1,8 @@
 package evenside.api;
 
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
+
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
@@ -23,6 +26,17 @@ final class ShownCommands {
             .start();
     String output = new String(process.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
     return new Ran(process.waitFor(), output);
+  }
+
+  /** Ends a test as not to be tried where a program is missing, or as failed where all are due. */
+  static void assumeHere(String... programs) throws IOException, InterruptedException {
+    for (String program : programs) {
+      boolean here = run("command -v " + program, Path.of("."), 0).exit() == 0;
+      if ("true".equals(System.getenv("EVENSIDE_ALL_TESTS"))) {
+        assertThat(here).as(program + " is here").isTrue();
+      }
+      assumeTrue(here, program + " is not here");
+    }
   }
 
   private static String here(String script, int port) {

@@ -13,7 +13,7 @@ import java.time.InstantSource;
 import java.util.LinkedHashMap;
 import java.util.Locale;
 import java.util.Map;
-import java.util.Set;
+import java.util.UUID;
 import java.util.concurrent.CancellationException;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.ConcurrentHashMap;
@@ -43,7 +43,7 @@ final class Sender implements AutoCloseable {
           .connectTimeout(TIMEOUT)
           .build();
 
-  private final Set<CompletableFuture<?>> open = ConcurrentHashMap.newKeySet();
+  private final Map<UUID, CompletableFuture<?>> open = new ConcurrentHashMap<>();
 
   Sender(InstantSource clock) {
     this.clock = clock;
@@ -59,7 +59,7 @@ final class Sender implements AutoCloseable {
     HttpRequest request = request(target, announcement);
     CompletableFuture<HttpResponse<Void>> answer =
         client.sendAsync(request, BodyHandlers.discarding());
-    open.add(answer);
+    open.put(announcement.id(), answer);
     try {
       return answer.get(TIMEOUT.toMillis(), TimeUnit.MILLISECONDS).statusCode();
     } catch (TimeoutException e) {
@@ -69,7 +69,7 @@ final class Sender implements AutoCloseable {
     } catch (CancellationException e) {
       throw new IOException("the service stops", e);
     } finally {
-      open.remove(answer);
+      open.remove(announcement.id());
       answer.cancel(true);
     }
   }
@@ -77,7 +77,7 @@ final class Sender implements AutoCloseable {
   /** Waits for no answer any more. */
   @Override
   public void close() {
-    open.forEach(answer -> answer.cancel(true));
+    open.values().forEach(answer -> answer.cancel(true));
   }
 
   /** The message of a failed connection may repeat an address; its kind says enough. */

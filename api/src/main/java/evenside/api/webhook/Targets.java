@@ -64,7 +64,7 @@ public final class Targets {
   }
 
   private Target target(String line, int number) {
-    String[] words = line.split("\\s+");
+    String[] words = line.split("\\s+", -1);
     if (words.length != WORDS) {
       throw new IllegalArgumentException(
           "a target is \"clinic url key-name secret\", four words, not " + words.length);
