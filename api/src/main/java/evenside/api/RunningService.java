@@ -1,7 +1,6 @@
 package evenside.api;
 
 import static evenside.api.settings.Catalogue.DEMO;
-import static evenside.api.settings.Catalogue.HOST;
 import static evenside.api.settings.Catalogue.LEDGER_KEY;
 import static evenside.api.settings.Catalogue.LEDGER_NAME;
 import static evenside.api.settings.Catalogue.PORT;
@@ -10,6 +9,10 @@ import static evenside.api.settings.Catalogue.WEBHOOKS;
 import static evenside.api.settings.Catalogue.WEBHOOK_DAYS;
 import static evenside.api.settings.Catalogue.WEBHOOK_QUEUE;
 
+import evenside.api.access.AccessTokens;
+import evenside.api.access.ApiKeys;
+import evenside.api.access.BearerTokens;
+import evenside.api.access.TokenKind;
 import evenside.api.demo.DemoClinic;
 import evenside.api.http.Authentication;
 import evenside.api.http.Cursors;
@@ -17,6 +20,7 @@ import evenside.api.settings.Settings;
 import evenside.api.webhook.Target;
 import evenside.api.webhook.Targets;
 import evenside.api.webhook.Webhooks;
+import evenside.clients.ClientKeys;
 import evenside.ledger.Ledger;
 import evenside.ledger.LedgerAudit;
 import evenside.readiness.ReadinessService;
@@ -30,6 +34,7 @@ import java.time.Duration;
 import java.time.InstantSource;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
 import java.util.stream.Collectors;
@@ -44,16 +49,16 @@ final class RunningService {
   private final Store store;
   private final Ledger ledger;
   private final Webhooks webhooks;
-  private final String host;
+  private final Entrance entrance;
   private final Place place;
 
   private RunningService(
-      Javalin app, Store store, Ledger ledger, Webhooks webhooks, String host, Place place) {
+      Javalin app, Store store, Ledger ledger, Webhooks webhooks, Entrance entrance, Place place) {
     this.app = app;
     this.store = store;
     this.ledger = ledger;
     this.webhooks = webhooks;
-    this.host = host;
+    this.entrance = entrance;
     this.place = place;
   }
 
@@ -65,16 +70,17 @@ final class RunningService {
   static RunningService start(Settings settings) {
     settings.lines().forEach(line -> LOG.info("setting {}", line.inWords()));
     settings.strangeVariables().forEach(name -> LOG.warn("{} is no setting of ours", name));
+    Entrance entrance = Entrance.of(settings);
     Place place = settings.get(DEMO) ? Place.ofDemo() : Place.of(settings);
     try {
-      return start(settings, place);
+      return start(settings, entrance, place);
     } catch (RuntimeException e) {
       place.leave();
       throw e;
     }
   }
 
-  private static RunningService start(Settings settings, Place place) {
+  private static RunningService start(Settings settings, Entrance entrance, Place place) {
     List<Target> targets = settings.get(WEBHOOKS).map(Targets::read).orElse(List.of());
     Set<String> told = targets.stream().map(Target::clinic).collect(Collectors.toSet());
     Store store = Store.open(place.store());
@@ -83,7 +89,7 @@ final class RunningService {
       Cursors cursors = new Cursors(CursorKey.in(place.folder()));
       Signing signing = new Signing(settings.get(LEDGER_NAME), settings.get(LEDGER_KEY));
       ledger = signing.open(store, place.folder(), place.embedded());
-      ledger.prepare(place.clinic());
+      Authentication authentication = authentication(entrance, place, store, ledger);
       ReadinessService service =
           ReadinessService.of(
               Contract.published(),
@@ -95,10 +101,9 @@ final class RunningService {
       if (place.demo()) {
         new DemoClinic(service, LocalDate.now(ZoneOffset.UTC)).record();
       }
-      String host = settings.get(HOST);
-      Authentication everybody = Authentication.none(place.clinic());
-      Javalin app = Api.create(new Api.Dependencies(service, cursors, everybody));
-      app.start(host, settings.get(PORT));
+      Javalin app =
+          Api.create(new Api.Dependencies(service, cursors, authentication), entrance.front());
+      app.start(entrance.host(), settings.get(PORT));
       Webhooks webhooks =
           Webhooks.start(
               service.announcements(),
@@ -106,12 +111,26 @@ final class RunningService {
               InstantSource.system(),
               Duration.ofDays(settings.get(WEBHOOK_DAYS)),
               settings.get(WEBHOOK_QUEUE));
-      return new RunningService(app, store, ledger, webhooks, host, place);
+      return new RunningService(app, store, ledger, webhooks, entrance, place);
     } catch (RuntimeException e) {
       ledger.close();
       store.close();
       throw e;
     }
+  }
+
+  /** The ledger of a clinic starts before its first record: so its key is published first. */
+  private static Authentication authentication(
+      Entrance entrance, Place place, Store store, Ledger ledger) {
+    if (!entrance.authenticated()) {
+      ledger.prepare(place.clinic());
+      return Authentication.none(place.clinic());
+    }
+    InstantSource clock = InstantSource.system();
+    List<TokenKind> kinds = new ArrayList<>();
+    kinds.add(new ApiKeys(new ClientKeys(store, clock), clock));
+    entrance.trusted().ifPresent(server -> kinds.add(AccessTokens.of(server, clock)));
+    return new BearerTokens(kinds, ledger::prepare);
   }
 
   /** Checks the record in a data folder against its ledger; the service must be stopped. */
@@ -126,8 +145,7 @@ final class RunningService {
 
   /** Where it listens. */
   String url() {
-    String name = host.contains(":") ? "[" + host + "]" : host;
-    return "http://" + name + ":" + app.port();
+    return entrance.url(app.port());
   }
 
   /** What a person who started it wants to know. */
@@ -137,7 +155,14 @@ final class RunningService {
             ? ""
             : "\nThe ledger is off: nothing recorded now can be proved later. Name a key by"
                 + " --ledger-key.";
-    return "Evenside listens on " + url() + "\nThe record is in " + place.inWords() + proof;
+    String callers =
+        entrance.authenticated() ? "\nA request needs a bearer token; keys issue makes one." : "";
+    return "Evenside listens on "
+        + url()
+        + "\nThe record is in "
+        + place.inWords()
+        + callers
+        + proof;
   }
 
   /** Lets running requests end, then closes the store. */

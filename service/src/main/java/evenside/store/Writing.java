@@ -36,6 +36,12 @@ public final class Writing extends Reading {
     return new Outbox(handle);
   }
 
+  /** What can be added of the clients' keys. */
+  @Override
+  public ClientKeyWriting clientKeys() {
+    return new ClientKeyWriting(handle);
+  }
+
   /** What can be erased. */
   public Erasing erasing() {
     return new Erasing(handle);
@@ -236,11 +242,7 @@ public final class Writing extends Reading {
     }
   }
 
-  /**
-   * Adds a decision.
-   *
-   * @param decision the decision, with a new id
-   */
+  /** Adds a decision, with a new id. */
   public void insertDecision(StoredDecision decision) {
     handle
         .createUpdate(
