@@ -149,9 +149,12 @@ public final class Api {
             .taking(DecisionsResource.parameters()),
         get("/v1/decisions/{decisionId}", decisions::get)
             .needing(DECISIONS_READ, AUDIT_READ)
-            .also(Html.MEDIA_TYPE, sheets::decision),
+            .also(Html.MEDIA_TYPE, sheets::decision)
+            .also(SheetsResource.PDF, sheets::decisionPdf),
         get("/v1/cases/{caseId}/progress", recovery::progress)
             .needing(DECISIONS_READ, AUDIT_READ)
+            .also(Html.MEDIA_TYPE, sheets::progress)
+            .also(SheetsResource.PDF, sheets::progressPdf)
             .taking(RecoveryResource.parameters()),
         get("/v1/cases/{caseId}/plan", recovery::plan)
             .needing(DECISIONS_READ, AUDIT_READ)
@@ -169,6 +172,7 @@ public final class Api {
             .taking(PlansResource.adherenceParameters()),
         get("/v1/cohort", cohort::get)
             .needing(DECISIONS_READ, AUDIT_READ)
+            .also(Html.MEDIA_TYPE, sheets::cohort)
             .taking(CohortResource.parameters()),
         get("/v1/decisions/{decisionId}/evidence", evidence::bundle)
             .needing(AUDIT_READ)
@@ -216,6 +220,12 @@ public final class Api {
         page("/", docs::home),
         page("/docs", docs::index),
         page("/docs/problems", docs::problems),
+        page("/docs/measures", docs::measures),
+        page("/docs/measures/{code}", docs::measure),
+        page("/docs/criteria-sets/{id}/{version}", docs::criteriaSet),
+        page("/docs/progressions/{id}/{version}", docs::progression),
+        page("/docs/schemas/{version}/{kind}", docs::schema),
+        page("/docs/api", docs::api),
         page("/docs/guide", docs::guide),
         page("/docs/changes", docs::changes),
         get("/docs/assets/{name}", docs::asset)

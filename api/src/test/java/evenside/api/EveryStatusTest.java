@@ -122,6 +122,20 @@ class EveryStatusTest {
     SAMPLES.put("getHome", Sample.get("/", ""));
     SAMPLES.put("getDocs", Sample.get("/docs", ""));
     SAMPLES.put("getProblems", Sample.get("/docs/problems", ""));
+    SAMPLES.put("getMeasuresPage", Sample.get("/docs/measures", ""));
+    SAMPLES.put(
+        "getMeasurePage", Sample.get("/docs/measures/single-hop-distance", "/docs/measures/nope"));
+    SAMPLES.put(
+        "getCriteriaSetPage",
+        Sample.get(
+            "/docs/criteria-sets/delaware-oslo/2020.1", "/docs/criteria-sets/delaware-oslo/1"));
+    SAMPLES.put(
+        "getProgressionPage",
+        Sample.get(
+            "/docs/progressions/running-eight-levels/2018", "/docs/progressions/nope-nope/1"));
+    SAMPLES.put(
+        "getSchemaPage", Sample.get("/docs/schemas/1.0/battery", "/docs/schemas/0.9/battery"));
+    SAMPLES.put("getApiReference", Sample.get("/docs/api", ""));
     SAMPLES.put("getGuide", Sample.get("/docs/guide", ""));
     SAMPLES.put("getChangelog", Sample.get("/docs/changes", ""));
     SAMPLES.put("getAsset", Sample.get(Assets.style(), "/docs/assets/nope.css"));

@@ -63,7 +63,7 @@ final class CriterionReader {
         Words.value(finding),
         Words.bound(finding.path("bound")),
         Words.margin(finding.path("margin")),
-        finding.path("reason").path("text").asString(""),
+        Words.reason(finding),
         Words.toMeet(finding),
         error(finding),
         finding.path("measurementError").path("withinErrorOfBound").asBoolean(false),

@@ -8,7 +8,6 @@ import evenside.api.page.Figures;
 import evenside.api.page.Terms;
 import evenside.api.page.Texts;
 import java.util.List;
-import java.util.Optional;
 import java.util.OptionalLong;
 import tools.jackson.databind.JsonNode;
 
@@ -109,11 +108,14 @@ public record DecisionSheet(
     return mark.drawing();
   }
 
-  /** The newest determination, if there is one. */
-  public Optional<Determination> newest() {
-    return determinations.isEmpty()
-        ? Optional.empty()
-        : Optional.of(determinations.get(determinations.size() - 1));
+  /** Required criteria that are not met. */
+  public List<Criterion> notMet() {
+    return decisive.stream().filter(one -> one.mark() == Mark.NOT_MET).toList();
+  }
+
+  /** Required criteria that cannot be judged yet. */
+  public List<Criterion> missing() {
+    return decisive.stream().filter(one -> one.mark() == Mark.UNDETERMINED).toList();
   }
 
   private static List<Fact> about(JsonNode decision) {

@@ -39,13 +39,13 @@ final class NextSteps {
   private static String notMet(JsonNode finding) {
     String needed = Words.toMeet(finding);
     return needed.isEmpty()
-        ? Words.sentence(finding.path("reason").path("text").asString(""))
+        ? Texts.sentence(finding.path("reason").path("text").asString(""))
         : needed;
   }
 
   /** How an undetermined criterion can be settled, by the reason why it is open. */
   private static String settle(JsonNode finding) {
-    String reason = Words.sentence(finding.path("reason").path("text").asString(""));
+    String reason = Texts.sentence(finding.path("reason").path("text").asString(""));
     String key = "next.open." + finding.path("reason").path("code").asString("");
     String what =
         Texts.has(key)

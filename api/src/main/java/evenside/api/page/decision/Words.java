@@ -3,6 +3,7 @@ package evenside.api.page.decision;
 import static evenside.api.page.Texts.text;
 
 import evenside.api.page.Figures;
+import evenside.api.page.Tests;
 import evenside.api.page.Texts;
 import java.util.StringJoiner;
 import tools.jackson.databind.JsonNode;
@@ -61,6 +62,15 @@ final class Words {
     return text(value > 0 ? "decision.margin.beyond" : "decision.margin.short", amount);
   }
 
+  /** Why it is not met or open; empty where the difference says it already. */
+  static String reason(JsonNode finding) {
+    JsonNode reason = finding.path("reason");
+    boolean said =
+        reason.path("code").asString("").equals("short-of-bound")
+            && finding.path("margin").path("value").asDouble(0) != 0;
+    return said ? "" : Texts.sentence(reason.path("text").asString(""));
+  }
+
   /** What would meet it. */
   static String toMeet(JsonNode finding) {
     JsonNode toMeet = finding.path("toMeet");
@@ -82,7 +92,7 @@ final class Words {
     if (toMeet.has("date")) {
       return text("decision.from", Figures.day(toMeet.path("date").asString()));
     }
-    return sentence(toMeet.path("text").asString(""));
+    return Texts.sentence(toMeet.path("text").asString(""));
   }
 
   static String side(JsonNode input) {
@@ -97,24 +107,8 @@ final class Words {
 
   /** What was measured, and how. */
   static String test(String measure, JsonNode input) {
-    StringJoiner words = new StringJoiner(", ");
-    words.add(measure);
-    JsonNode protocol = input.path("protocol");
-    for (String name : protocol.propertyNames()) {
-      JsonNode term = protocol.path(name);
-      if (term.isBoolean()) {
-        words.add(Texts.known("protocol", name) + ": " + Figures.value(term));
-      } else if (term.isString()) {
-        words.add(Texts.known("protocol", term.asString()).replace('-', ' '));
-      } else {
-        words.add(Figures.value(term));
-      }
-    }
-    String aggregation = input.path("aggregation").asString("");
-    if (!aggregation.isEmpty()) {
-      words.add(Texts.known("aggregation", aggregation).replace('-', ' '));
-    }
-    return words.toString();
+    String way = Tests.way(input.path("protocol"), input.path("aggregation").asString(""));
+    return way.isEmpty() ? measure : measure + ", " + way;
   }
 
   /** A published figure, in words. */
@@ -141,14 +135,5 @@ final class Words {
     return Texts.known("statistic", one.path("statistic").asString("")).replace('-', ' ')
         + " "
         + words;
-  }
-
-  /** A text with a capital and a full stop. */
-  static String sentence(String text) {
-    if (text.isEmpty()) {
-      return text;
-    }
-    String upper = text.substring(0, 1).toUpperCase(java.util.Locale.ROOT) + text.substring(1);
-    return upper.endsWith(".") ? upper : upper + ".";
   }
 }
