@@ -60,8 +60,6 @@ class ClientsTest {
             "java",
             "--library=native",
             "--additional-properties=openApiNullable=false"
-                // Else each class is a map, and Jackson fills the map instead of its members.
-                + ",disallowAdditionalPropertiesIfNotPresent=false"
                 + ",useJakartaEe=true,apiPackage=evenside.client.api"
                 + ",modelPackage=evenside.client.model,invokerPackage=evenside.client");
     Path walk = folder.resolve("Walk.java");
@@ -156,13 +154,30 @@ class ClientsTest {
             List.of(jdk("java"), "-XX:TieredStopAtLevel=1", "-XX:+UseSerialGC", "-jar"));
     command.add(TOOLS.resolve("generator.jar").toString());
     command.addAll(List.of("generate", "-g", generator, "-o", folder.toString()));
-    command.addAll(List.of("-i", Repository.path("openapi.yaml").toAbsolutePath().toString()));
+    command.addAll(List.of("-i", description(generator).toString()));
     command.add(
         "--global-property=apis,models,supportingFiles,apiTests=false,modelTests=false"
             + ",apiDocs=false,modelDocs=false");
     command.addAll(List.of(options));
     run(CLIENTS, Map.of(), command);
     return folder;
+  }
+
+  /**
+   * What a client is generated from. For Java without the lines that say whether an object is open,
+   * as the guide tells: else each class is a map, and Jackson fills the map instead of its members.
+   * The client passes over what it does not know all the same.
+   */
+  private static Path description(String generator) throws IOException {
+    Path openApi = Repository.path("openapi.yaml").toAbsolutePath();
+    if (!generator.equals("java")) {
+      return openApi;
+    }
+    List<String> lines =
+        Files.readAllLines(openApi).stream()
+            .filter(line -> !line.matches(" *additionalProperties: (true|false)"))
+            .toList();
+    return Files.write(CLIENTS.resolve("openapi-for-java.yaml"), lines);
   }
 
   private static JsonNode walk(Path folder, Map<String, String> environment, String... command)
