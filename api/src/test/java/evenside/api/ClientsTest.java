@@ -59,7 +59,7 @@ class ClientsTest {
         generated(
             "java",
             "--library=native",
-            "--additional-properties=openApiNullable=false"
+            "--additional-properties=openApiNullable=false,containerDefaultToNull=true"
                 + ",useJakartaEe=true,apiPackage=evenside.client.api"
                 + ",modelPackage=evenside.client.model,invokerPackage=evenside.client");
     Path walk = folder.resolve("Walk.java");
