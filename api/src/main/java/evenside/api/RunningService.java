@@ -1,9 +1,11 @@
 package evenside.api;
 
 import static evenside.api.settings.Catalogue.DEMO;
+import static evenside.api.settings.Catalogue.FHIR_SNOMED;
 import static evenside.api.settings.Catalogue.LEDGER_KEY;
 import static evenside.api.settings.Catalogue.LEDGER_NAME;
 import static evenside.api.settings.Catalogue.PORT;
+import static evenside.api.settings.Catalogue.PUBLIC_URL;
 import static evenside.api.settings.Catalogue.SMALLEST_CELL;
 import static evenside.api.settings.Catalogue.WEBHOOKS;
 import static evenside.api.settings.Catalogue.WEBHOOK_DAYS;
@@ -13,6 +15,7 @@ import evenside.api.access.AccessTokens;
 import evenside.api.access.ApiKeys;
 import evenside.api.access.BearerTokens;
 import evenside.api.access.TokenKind;
+import evenside.api.bulk.JobWorker;
 import evenside.api.demo.DemoClinic;
 import evenside.api.http.Authentication;
 import evenside.api.http.Cursors;
@@ -22,14 +25,10 @@ import evenside.api.webhook.Targets;
 import evenside.api.webhook.Webhooks;
 import evenside.clients.ClientKeys;
 import evenside.ledger.Ledger;
-import evenside.ledger.LedgerAudit;
 import evenside.readiness.ReadinessService;
 import evenside.schemas.Contract;
 import evenside.store.Store;
-import evenside.store.StoreSettings;
 import io.javalin.Javalin;
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.time.Duration;
 import java.time.InstantSource;
 import java.time.LocalDate;
@@ -48,18 +47,23 @@ final class RunningService {
   private final Javalin app;
   private final Store store;
   private final Ledger ledger;
-  private final Webhooks webhooks;
   private final Entrance entrance;
   private final Place place;
+  private final List<AutoCloseable> beside;
 
   private RunningService(
-      Javalin app, Store store, Ledger ledger, Webhooks webhooks, Entrance entrance, Place place) {
+      Javalin app,
+      Store store,
+      Ledger ledger,
+      Entrance entrance,
+      Place place,
+      List<AutoCloseable> beside) {
     this.app = app;
     this.store = store;
     this.ledger = ledger;
-    this.webhooks = webhooks;
     this.entrance = entrance;
     this.place = place;
+    this.beside = List.copyOf(beside);
   }
 
   /**
@@ -101,22 +105,37 @@ final class RunningService {
       if (place.demo()) {
         new DemoClinic(service, LocalDate.now(ZoneOffset.UTC)).record();
       }
+      Api.Exchange exchange = new Api.Exchange(settings.get(FHIR_SNOMED), settings.get(PUBLIC_URL));
       Javalin app =
-          Api.create(new Api.Dependencies(service, cursors, authentication), entrance.front());
+          Api.create(
+              new Api.Dependencies(service, cursors, authentication, exchange), entrance.front());
       app.start(entrance.host(), settings.get(PORT));
-      Webhooks webhooks =
-          Webhooks.start(
-              service.announcements(),
-              targets,
-              InstantSource.system(),
-              Duration.ofDays(settings.get(WEBHOOK_DAYS)),
-              settings.get(WEBHOOK_QUEUE));
-      return new RunningService(app, store, ledger, webhooks, entrance, place);
+      List<AutoCloseable> beside = new ArrayList<>(beside(service, store, place));
+      beside.add(webhooks(settings, service, targets));
+      return new RunningService(app, store, ledger, entrance, place, beside);
     } catch (RuntimeException e) {
       ledger.close();
       store.close();
       throw e;
     }
+  }
+
+  /** What works beside the requests. */
+  private static List<AutoCloseable> beside(ReadinessService service, Store store, Place place) {
+    JobWorker jobs = JobWorker.start(service, JobWorker.TURN);
+    return place.embedded()
+        ? List.of(jobs, BackupRequests.answering(place.folder(), store::backUp))
+        : List.of(jobs);
+  }
+
+  private static Webhooks webhooks(
+      Settings settings, ReadinessService service, List<Target> targets) {
+    return Webhooks.start(
+        service.announcements(),
+        targets,
+        InstantSource.system(),
+        Duration.ofDays(settings.get(WEBHOOK_DAYS)),
+        settings.get(WEBHOOK_QUEUE));
   }
 
   /** The ledger of a clinic starts before its first record: so its key is published first. */
@@ -131,16 +150,6 @@ final class RunningService {
     kinds.add(new ApiKeys(new ClientKeys(store, clock), clock));
     entrance.trusted().ifPresent(server -> kinds.add(AccessTokens.of(server, clock)));
     return new BearerTokens(kinds, ledger::prepare);
-  }
-
-  /** Checks the record in a data folder against its ledger; the service must be stopped. */
-  static List<String> audit(Path data, String clinic) {
-    if (!Files.isDirectory(data)) {
-      throw new IllegalArgumentException("there is no data folder " + data);
-    }
-    try (Store store = Store.open(StoreSettings.inFolder(data))) {
-      return LedgerAudit.of(store, clinic);
-    }
   }
 
   /** Where it listens. */
@@ -168,9 +177,17 @@ final class RunningService {
   /** Lets running requests end, then closes the store. */
   void stop() {
     app.stop();
-    webhooks.close();
+    beside.forEach(RunningService::close);
     ledger.close();
     store.close();
     place.leave();
+  }
+
+  private static void close(AutoCloseable part) {
+    try {
+      part.close();
+    } catch (Exception e) {
+      LOG.warn("could not end {}: {}", part.getClass().getSimpleName(), e.getMessage());
+    }
   }
 }

@@ -47,6 +47,7 @@ final class Records {
   private final Ledger ledger;
   private final InstantSource clock;
   private final Predicate<String> announced;
+  private final boolean grouping;
   private final NoArgGenerator ids = Generators.timeBasedEpochGenerator();
 
   Records(
@@ -55,6 +56,17 @@ final class Records {
       Ledger ledger,
       InstantSource clock,
       Predicate<String> announced) {
+    this(published, store, ledger, clock, announced, false);
+  }
+
+  private Records(
+      Published published,
+      Store store,
+      Ledger ledger,
+      InstantSource clock,
+      Predicate<String> announced,
+      boolean grouping) {
+    this.grouping = grouping;
     this.published = published;
     this.scoring = new Scoring(published);
     this.maker = new DecisionMaker(scoring);
@@ -62,6 +74,11 @@ final class Records {
     this.store = store;
     this.clock = clock;
     this.announced = announced;
+  }
+
+  /** The same, for work of which much is in hand at once: see {@link #write}. */
+  Records grouped() {
+    return new Records(published, store, ledger, clock, announced, true);
   }
 
   Published published() {
@@ -202,7 +219,7 @@ final class Records {
   Recorded record(Draft draft, Optional<IdempotencyKey> key) {
     try {
       if (draft.entry().isEmpty() || !ledger.on()) {
-        return store.write(writing -> insert(draft, key, writing));
+        return write(draft.clinic(), writing -> insert(draft, key, writing));
       }
       NewEntry entry = draft.entry().get().get();
       Appended<Recorded> appended =
@@ -224,7 +241,7 @@ final class Records {
         case BUSY ->
             throw Refused.because(
                 Refusal.KEY_IN_FLIGHT, "an equal request is still running; ask again");
-        case CASE_REVISION_TAKEN, LEDGER_TAKEN, CHECKPOINT_TAKEN, CLIENT_KEY_TAKEN ->
+        case CASE_REVISION_TAKEN, LEDGER_TAKEN, CHECKPOINT_TAKEN, CLIENT_KEY_TAKEN, JOB_TAKEN ->
             throw conflict;
         case BATTERY_REPLACED ->
             throw Refused.because(
@@ -232,6 +249,16 @@ final class Records {
                 "the battery was corrected already; correct the one that took its place");
       };
     }
+  }
+
+  /**
+   * Runs a transaction that adds no entry to the ledger: by itself, or, where many are written at
+   * once, in one with others, so that they share a commit and a sync of the disk.
+   */
+  Recorded write(String clinic, Function<Writing, Recorded> work) {
+    return grouping && ledger.on()
+        ? ledger.append(clinic, appending -> work.apply(appending.writing())).result()
+        : store.write(work);
   }
 
   private Recorded insert(Draft draft, Optional<IdempotencyKey> key, Writing writing) {
@@ -268,7 +295,7 @@ final class Records {
 
   /** Where the ledger has a record; empty if it has none, or is off. */
   Optional<Receipt> receipt(String clinic, String id) {
-    return uuid(id).flatMap(ledger.proofs(clinic)::receipt);
+    return uuid(id).flatMap(known -> ledger.receipt(clinic, known));
   }
 
   /** A decision as it is stored; refused if there is none, or it was erased. */

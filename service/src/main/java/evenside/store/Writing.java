@@ -36,6 +36,12 @@ public final class Writing extends Reading {
     return new Outbox(handle);
   }
 
+  /** What can be done with bulk work. */
+  @Override
+  public JobWriting jobs() {
+    return new JobWriting(handle);
+  }
+
   /** What can be added of the clients' keys. */
   @Override
   public ClientKeyWriting clientKeys() {
@@ -118,12 +124,7 @@ public final class Writing extends Reading {
     insert(insert, Kind.CASE_REVISION_TAKEN);
   }
 
-  /**
-   * Adds what a revision of a case is found by in a cohort.
-   *
-   * @param stored the revision, added before
-   * @param facts what it says
-   */
+  /** Adds what a revision of a case, added before, is found by in a cohort. */
   public void insertCaseFacts(StoredCase stored, CaseFacts facts) {
     handle
         .createUpdate(
@@ -267,12 +268,7 @@ public final class Writing extends Reading {
         .execute();
   }
 
-  /**
-   * Adds what a decision found.
-   *
-   * @param decision the decision, added before
-   * @param findings the whole set first
-   */
+  /** Adds what a decision, added before, found; the whole set first. */
   public void insertFindings(StoredDecision decision, List<FindingRow> findings) {
     PreparedBatch batch =
         handle.prepareBatch(
