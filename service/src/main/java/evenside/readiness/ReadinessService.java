@@ -91,7 +91,7 @@ public final class ReadinessService {
       InstantSource clock,
       int smallestCell,
       Predicate<String> announced) {
-    Records records = new Records(new Published(contract), store, ledger, clock, announced);
+    Records records = new Records(new Published(contract), store, ledger, clock, announced, false);
     return new ReadinessService(records, smallestCell);
   }
 

@@ -55,15 +55,6 @@ final class Records {
       Store store,
       Ledger ledger,
       InstantSource clock,
-      Predicate<String> announced) {
-    this(published, store, ledger, clock, announced, false);
-  }
-
-  private Records(
-      Published published,
-      Store store,
-      Ledger ledger,
-      InstantSource clock,
       Predicate<String> announced,
       boolean grouping) {
     this.grouping = grouping;
