@@ -169,6 +169,7 @@ final class Api {
     DocsResource docs = new DocsResource(service, Main.Version.text());
     return List.of(
         get("/v1/schemas", schemas::list).openToAnyone(),
+        get("/v1/schemas.zip", schemas::archive).openToAnyone().producing(SchemasResource.ZIP),
         get("/v1/schemas/{version}/{kind}", schemas::one)
             .openToAnyone()
             .producing(SchemasResource.MEDIA_TYPE),
@@ -318,6 +319,8 @@ final class Api {
         page("/docs/progressions/{id}/{version}", docs::progression),
         page("/docs/schemas/{version}/{kind}", docs::schema),
         page("/docs/api", docs::api),
+        page("/docs/guide", docs::guide),
+        page("/docs/changes", docs::changes),
         get("/docs/assets/{name}", docs::asset)
             .openToAnyone()
             .producing("text/css", "image/svg+xml"));

@@ -49,6 +49,7 @@ class EveryStatusTest {
         SERVICE.record(Examples.decisionRequest()).post("/v1/cases/c/decisions").path("decisionId");
     String plan = SERVICE.record(Examples.adoptedPlan()).post("/v1/cases/c/plans").path("planId");
     SAMPLES.put("listSchemas", Sample.get("/v1/schemas", ""));
+    SAMPLES.put("getSchemaArchive", Sample.get("/v1/schemas.zip", ""));
     SAMPLES.put("getSchema", Sample.get("/v1/schemas/1.0/case", "/v1/schemas/0.9/case"));
     SAMPLES.put("listMeasures", Sample.get("/v1/measures", ""));
     SAMPLES.put("getMeasure", Sample.get("/v1/measures/single-hop-distance", "/v1/measures/nope"));
@@ -137,6 +138,8 @@ class EveryStatusTest {
     SAMPLES.put(
         "getSchemaPage", Sample.get("/docs/schemas/1.0/battery", "/docs/schemas/0.9/battery"));
     SAMPLES.put("getApiReference", Sample.get("/docs/api", ""));
+    SAMPLES.put("getGuide", Sample.get("/docs/guide", ""));
+    SAMPLES.put("getChangelog", Sample.get("/docs/changes", ""));
     SAMPLES.put("getAsset", Sample.get(Assets.style(), "/docs/assets/nope.css"));
   }
 

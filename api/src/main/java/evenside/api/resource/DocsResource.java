@@ -8,6 +8,8 @@ import evenside.api.page.Terms;
 import evenside.api.page.docs.ApiReference;
 import evenside.api.page.docs.Article;
 import evenside.api.page.docs.CriteriaSetPage;
+import evenside.api.page.docs.Guide;
+import evenside.api.page.docs.History;
 import evenside.api.page.docs.Home;
 import evenside.api.page.docs.Index;
 import evenside.api.page.docs.MeasurePages;
@@ -18,6 +20,7 @@ import evenside.api.problem.ProblemType;
 import evenside.api.problem.Problems;
 import evenside.readiness.Desk;
 import evenside.readiness.ReadinessService;
+import evenside.schemas.Changes;
 import evenside.schemas.Contract;
 import java.util.Comparator;
 import java.util.List;
@@ -67,6 +70,17 @@ public final class DocsResource {
             Index.progressions(read(desk.progressions().bytes())),
             Index.schemas(contract.schemaVersion(), schemas));
     return Html.reply("docs", index).cached(Cache.PUBLIC);
+  }
+
+  /** How the three kinds of caller use the service. */
+  public Reply guide(Call call) {
+    return Html.reply("guide", Guide.published()).cached(Cache.PUBLIC);
+  }
+
+  /** What changed with each version. */
+  public Reply changes(Call call) {
+    History history = History.of(Changes.published(), desk.contract());
+    return Html.reply("changes", history).cached(Cache.PUBLIC);
   }
 
   /** The measures. */
