@@ -24,6 +24,8 @@ import java.time.InstantSource;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.List;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.CompletionException;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -63,6 +65,8 @@ final class RunningService {
   }
 
   private static RunningService start(Settings settings, Place place) {
+    // Reading the contract and opening the record have nothing to do with each other.
+    CompletableFuture<Contract> contract = CompletableFuture.supplyAsync(Contract::published);
     Store store = Store.open(place.store());
     Ledger ledger = Ledger.off(store);
     try {
@@ -72,7 +76,7 @@ final class RunningService {
       ledger.prepare(place.clinic());
       ReadinessService service =
           ReadinessService.of(
-              Contract.published(),
+              joined(contract),
               store,
               ledger,
               InstantSource.system(),
@@ -84,11 +88,20 @@ final class RunningService {
       Authentication everybody = Authentication.none(place.clinic());
       Javalin app = Api.create(new Api.Dependencies(service, cursors, everybody));
       app.start(host, settings.get(PORT));
+      CompletableFuture.runAsync(service.desk().contract()::prepare);
       return new RunningService(app, store, ledger, host, place);
     } catch (RuntimeException e) {
       ledger.close();
       store.close();
       throw e;
+    }
+  }
+
+  private static Contract joined(CompletableFuture<Contract> contract) {
+    try {
+      return contract.join();
+    } catch (CompletionException e) {
+      throw e.getCause() instanceof RuntimeException broken ? broken : e;
     }
   }
 
