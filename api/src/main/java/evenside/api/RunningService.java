@@ -76,11 +76,7 @@ final class RunningService {
       ledger.prepare(place.clinic());
       ReadinessService service =
           ReadinessService.of(
-              joined(contract),
-              store,
-              ledger,
-              InstantSource.system(),
-              settings.get(SMALLEST_CELL));
+              joined(contract), store, ledger, InstantSource.system(), settings.get(SMALLEST_CELL));
       if (place.demo()) {
         new DemoClinic(service, LocalDate.now(ZoneOffset.UTC)).record();
       }

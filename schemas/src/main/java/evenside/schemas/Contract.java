@@ -23,9 +23,9 @@ import tools.jackson.databind.JsonNode;
  *
  * <p>Everything is loaded and checked when the contract is made, nothing is fetched, and nothing
  * changes afterwards; one instance serves all threads. Valid documents are accepted by checks made
- * of the schemas ({@link Acceptor}); whatever those do not accept goes to the schema validator, which
- * judges it and gives the faults, and is made ready for a kind when it is first asked, or by {@link
- * #prepare}.
+ * of the schemas ({@link Acceptor}); whatever those do not accept goes to the schema validator,
+ * which judges it and gives the faults, and is made ready for a kind when it is first asked, or by
+ * {@link #prepare}.
  */
 public final class Contract {
 

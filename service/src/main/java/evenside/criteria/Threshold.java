@@ -118,12 +118,13 @@ public record Threshold(
   }
 
   private Finding.Reason reason(double value) {
-    double margin = comparator.margin(value, bound);
-    String text =
-        margin == 0
-            ? "exactly at the bound; this set asks for " + comparator.words() + " " + bounding()
-            : new Quantity(-margin, unit) + " short of the bound";
-    return new Finding.Reason("short-of-bound", text);
+    return new Finding.Reason("short-of-bound", () -> shortBy(comparator.margin(value, bound)));
+  }
+
+  private String shortBy(double margin) {
+    return margin == 0
+        ? "exactly at the bound; this set asks for " + comparator.words() + " " + bounding()
+        : new Quantity(-margin, unit) + " short of the bound";
   }
 
   private String bounding() {
@@ -161,7 +162,7 @@ public record Threshold(
     Rescale rescale = measured.rescale();
     if (rescale == null || (rescale.inverse() && bound <= 0)) {
       return new ToMeet(
-          entry.title() + ": " + comparator.words() + " " + bounding(),
+          () -> entry.title() + ": " + comparator.words() + " " + bounding(),
           comparator,
           new Quantity(bound, unit),
           false,
@@ -170,7 +171,7 @@ public record Threshold(
     Comparator asked = rescale.inverse() ? comparator.inverted() : comparator;
     Quantity needed = new Quantity(Decimals.exact(rescale.operatedAt(bound)), rescale.unit());
     return new ToMeet(
-        "operated leg needs " + asked.words() + " " + needed + now(measured),
+        () -> "operated leg needs " + asked.words() + " " + needed + now(measured),
         asked,
         needed,
         true,

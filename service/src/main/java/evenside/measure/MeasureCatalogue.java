@@ -64,15 +64,22 @@ public final class MeasureCatalogue {
   /** What was published about one number in other people, those of another sex left out. */
   public List<ReferenceValue> context(
       String measure, Aspect aspect, Protocol protocol, Sex person) {
-    return references.getOrDefault(measure, List.of()).stream()
+    List<ReferenceValue> published = references.getOrDefault(measure, List.of());
+    if (published.isEmpty()) {
+      return published;
+    }
+    return published.stream()
         .filter(value -> value.suits(measure, aspect, protocol, person))
         .toList();
   }
 
   /** The published error of one number of a measure, if there is one for this way of testing. */
   public Optional<MeasurementError> errorOf(String measure, Aspect aspect, Protocol protocol) {
-    return errors.getOrDefault(measure, List.of()).stream()
-        .filter(error -> error.describes(aspect, protocol))
-        .findFirst();
+    for (MeasurementError error : errors.getOrDefault(measure, List.of())) {
+      if (error.describes(aspect, protocol)) {
+        return Optional.of(error);
+      }
+    }
+    return Optional.empty();
   }
 }
