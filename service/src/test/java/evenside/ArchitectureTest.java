@@ -66,6 +66,7 @@ class ArchitectureTest {
           Map.entry("merkle", Set.of()),
           Map.entry("note", Set.of("merkle")),
           Map.entry("ledger", Set.of("merkle", "note", "store")),
+          Map.entry("clients", Set.of("store")),
           Map.entry("evidence", Set.of("merkle", "note", "ledger", "document", "schemas")));
 
   /** JSON is read in one place, written in another, and carried through by the use cases. */
@@ -78,7 +79,7 @@ class ArchitectureTest {
   };
 
   private static final String[] KNOW_THE_TIME = {
-    "evenside.readiness..", "evenside.store..", "evenside.ledger.."
+    "evenside.readiness..", "evenside.store..", "evenside.ledger..", "evenside.clients.."
   };
 
   @ArchTest

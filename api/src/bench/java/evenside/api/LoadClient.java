@@ -41,7 +41,8 @@ final class LoadClient {
   record Request(String method, String path, String body) {
     private byte[] bytes(int number) {
       byte[] content = body.getBytes(UTF_8);
-      StringBuilder head = new StringBuilder(method).append(' ').append(path).append(" HTTP/1.1\r\n");
+      StringBuilder head =
+          new StringBuilder(method).append(' ').append(path).append(" HTTP/1.1\r\n");
       head.append("Host: localhost\r\n");
       if (!body.isEmpty()) {
         head.append("Content-Type: application/json\r\nIdempotency-Key: load-").append(number);
@@ -94,6 +95,9 @@ final class LoadClient {
     }
     double seconds = (System.nanoTime() - start) / 1e9;
     long[] sorted = times.stream().mapToLong(Long::longValue).sorted().toArray();
+    if (sorted.length == 0) {
+      throw new IllegalStateException("no answer within " + milliseconds + " ms");
+    }
     return new Figures(sorted.length / seconds, at(sorted, 0.5), at(sorted, 0.99));
   }
 

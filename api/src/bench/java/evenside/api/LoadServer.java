@@ -37,9 +37,9 @@ import java.util.UUID;
 import tools.jackson.databind.JsonNode;
 
 /**
- * The real service with four more routes, the ceilings that ours are measured against: each does one
- * thing more than the one before, through the same server and into the same store. Prints its port
- * and runs until its input ends. Argument: {@code h2} or {@code postgresql}.
+ * The real service with four more routes, the ceilings that ours are measured against: each does
+ * one thing more than the one before, through the same server and into the same store. Prints its
+ * port and runs until its input ends. Argument: {@code h2} or {@code postgresql}.
  */
 final class LoadServer {
   private static final String CLINIC = "local";
@@ -87,16 +87,14 @@ final class LoadServer {
   }
 
   private Javalin start(Ledger ledger) {
-    ReadinessService service =
-        ReadinessService.of(contract, store, ledger, InstantSource.system());
+    ReadinessService service = ReadinessService.of(contract, store, ledger, InstantSource.system());
     Authentication everybody = Authentication.none(CLINIC);
     List<Route> routes = new ArrayList<>();
     routes.add(post("/bench/echo", LoadServer::echo).openToAnyone());
     routes.add(post("/bench/validator", this::validator).openToAnyone());
     routes.add(post("/bench/schema", this::schema).openToAnyone());
     routes.add(post("/bench/insert", this::insert).openToAnyone());
-    routes.addAll(
-        Api.routes(new Api.Dependencies(service, new Cursors(new byte[32]), everybody)));
+    routes.addAll(Api.routes(new Api.Dependencies(service, new Cursors(new byte[32]), everybody)));
     return Api.create(everybody, routes).start("127.0.0.1", 0);
   }
 
@@ -125,8 +123,7 @@ final class LoadServer {
     store.write(
         writing -> {
           writing.insertCriteriaSet(
-              new StoredCriteriaSet(
-                  CLINIC, id, "1", Document.sha256(bytes), bytes, Instant.now()));
+              new StoredCriteriaSet(CLINIC, id, "1", Document.sha256(bytes), bytes, Instant.now()));
           return id;
         });
     return answer(valid);
@@ -136,7 +133,8 @@ final class LoadServer {
     if (!valid) {
       throw new IllegalStateException("the payload must be valid");
     }
-    return new Reply(200, Route.JSON, "{\"valid\":true}".getBytes(StandardCharsets.UTF_8), Map.of());
+    return new Reply(
+        200, Route.JSON, "{\"valid\":true}".getBytes(StandardCharsets.UTF_8), Map.of());
   }
 
   private static Schema reference(Contract contract) {

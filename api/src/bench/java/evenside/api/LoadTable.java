@@ -55,9 +55,7 @@ final class LoadTable {
     line("");
     line(
         "Java %s, %d processors shared by load generator, service and database, %s.",
-        System.getProperty("java.version"),
-        Runtime.getRuntime().availableProcessors(),
-        load());
+        System.getProperty("java.version"), Runtime.getRuntime().availableProcessors(), load());
     line(
         "Medians of %d rounds of %.1f s each, the routes taking turns in every round.",
         rounds, turn / 1000.0);
@@ -86,8 +84,7 @@ final class LoadTable {
             .start();
     // Ends with the server; closing it earlier would wait for the thread that reads it.
     BufferedReader lines =
-        new BufferedReader(
-            new InputStreamReader(server.getInputStream(), StandardCharsets.UTF_8));
+        new BufferedReader(new InputStreamReader(server.getInputStream(), StandardCharsets.UTF_8));
     try {
       LoadClient client = new LoadClient(port(lines));
       // What else the server prints must not stop it.
@@ -184,7 +181,8 @@ final class LoadTable {
     double insert = rates.get("parse + schema + durable insert");
     line("## %s, connections: %d", database, connections);
     line("");
-    line("| route | per second | of echo | of general validator | of schema | of insert | p50 ms | p99 ms |");
+    line(
+        "| route | per second | of echo | of general validator | of schema | of insert | p50 ms | p99 ms |");
     line("|---|---|---|---|---|---|---|---|");
     rates.forEach(
         (name, rate) ->

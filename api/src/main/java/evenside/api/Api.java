@@ -14,6 +14,7 @@ import evenside.api.http.Authentication;
 import evenside.api.http.Cursors;
 import evenside.api.http.Dispatcher;
 import evenside.api.http.Endpoint;
+import evenside.api.http.Front;
 import evenside.api.http.Route;
 import evenside.api.http.Server;
 import evenside.api.resource.BatteriesResource;
@@ -56,13 +57,18 @@ public final class Api {
   public record Dependencies(
       ReadinessService service, Cursors cursors, Authentication authentication) {}
 
-  /** The application, not yet started. */
+  /** The application on this machine alone, not yet started. */
   public static Javalin create(Dependencies dependencies) {
-    return create(dependencies.authentication(), routes(dependencies));
+    return create(dependencies, Front.LOOPBACK);
   }
 
-  static Javalin create(Authentication authentication, List<Route> routes) {
-    return Server.create(new Dispatcher(authentication, Limits.REQUEST.maxBytes(), routes));
+  /** The application, not yet started. */
+  public static Javalin create(Dependencies dependencies, Front front) {
+    return create(dependencies.authentication(), routes(dependencies), front);
+  }
+
+  static Javalin create(Authentication authentication, List<Route> routes, Front front) {
+    return Server.create(new Dispatcher(authentication, Limits.REQUEST.maxBytes(), routes), front);
   }
 
   /** Every route there is. */

@@ -19,6 +19,7 @@ import picocli.CommandLine.Spec;
       AssessCommand.class,
       VerifyCommand.class,
       KeysCommand.class,
+      LedgerKeyCommand.class,
       AuditCommand.class
     })
 public final class Main implements Runnable {

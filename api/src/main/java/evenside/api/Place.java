@@ -7,13 +7,17 @@ import static evenside.api.settings.Catalogue.DATABASE_USER;
 
 import evenside.api.demo.DemoClinic;
 import evenside.api.settings.Settings;
+import evenside.clients.ClientKeys;
+import evenside.store.Store;
 import evenside.store.StoreSettings;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.InstantSource;
 import java.util.Comparator;
 import java.util.Optional;
+import java.util.function.Function;
 import java.util.stream.Stream;
 
 /**
@@ -50,6 +54,13 @@ record Place(Path folder, StoreSettings store, boolean embedded, String clinic, 
       return new Place(folder, StoreSettings.inFolder(folder), true, DemoClinic.NAME, true);
     } catch (IOException e) {
       throw new UncheckedIOException("cannot make a temporary folder", e);
+    }
+  }
+
+  /** Does something with the keys of the clients; an embedded record must not be in use. */
+  <T> T withKeys(Function<ClientKeys, T> work) {
+    try (Store opened = Store.open(store)) {
+      return work.apply(new ClientKeys(opened, InstantSource.system()));
     }
   }
 

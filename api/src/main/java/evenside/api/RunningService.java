@@ -1,16 +1,20 @@
 package evenside.api;
 
 import static evenside.api.settings.Catalogue.DEMO;
-import static evenside.api.settings.Catalogue.HOST;
 import static evenside.api.settings.Catalogue.LEDGER_KEY;
 import static evenside.api.settings.Catalogue.LEDGER_NAME;
 import static evenside.api.settings.Catalogue.PORT;
 import static evenside.api.settings.Catalogue.SMALLEST_CELL;
 
+import evenside.api.access.AccessTokens;
+import evenside.api.access.ApiKeys;
+import evenside.api.access.BearerTokens;
+import evenside.api.access.TokenKind;
 import evenside.api.demo.DemoClinic;
 import evenside.api.http.Authentication;
 import evenside.api.http.Cursors;
 import evenside.api.settings.Settings;
+import evenside.clients.ClientKeys;
 import evenside.ledger.Ledger;
 import evenside.ledger.LedgerAudit;
 import evenside.readiness.ReadinessService;
@@ -23,6 +27,7 @@ import java.nio.file.Path;
 import java.time.InstantSource;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CompletionException;
@@ -36,14 +41,14 @@ final class RunningService {
   private final Javalin app;
   private final Store store;
   private final Ledger ledger;
-  private final String host;
+  private final Entrance entrance;
   private final Place place;
 
-  private RunningService(Javalin app, Store store, Ledger ledger, String host, Place place) {
+  private RunningService(Javalin app, Store store, Ledger ledger, Entrance entrance, Place place) {
     this.app = app;
     this.store = store;
     this.ledger = ledger;
-    this.host = host;
+    this.entrance = entrance;
     this.place = place;
   }
 
@@ -55,16 +60,17 @@ final class RunningService {
   static RunningService start(Settings settings) {
     settings.lines().forEach(line -> LOG.info("setting {}", line.inWords()));
     settings.strangeVariables().forEach(name -> LOG.warn("{} is no setting of ours", name));
+    Entrance entrance = Entrance.of(settings);
     Place place = settings.get(DEMO) ? Place.ofDemo() : Place.of(settings);
     try {
-      return start(settings, place);
+      return start(settings, entrance, place);
     } catch (RuntimeException e) {
       place.leave();
       throw e;
     }
   }
 
-  private static RunningService start(Settings settings, Place place) {
+  private static RunningService start(Settings settings, Entrance entrance, Place place) {
     // Reading the contract and opening the record have nothing to do with each other.
     CompletableFuture<Contract> contract = CompletableFuture.supplyAsync(Contract::published);
     Store store = Store.open(place.store());
@@ -73,24 +79,30 @@ final class RunningService {
       Cursors cursors = new Cursors(CursorKey.in(place.folder()));
       Signing signing = new Signing(settings.get(LEDGER_NAME), settings.get(LEDGER_KEY));
       ledger = signing.open(store, place.folder(), place.embedded());
-      ledger.prepare(place.clinic());
+      Authentication authentication = authentication(entrance, place, store, ledger);
       ReadinessService service =
           ReadinessService.of(
               joined(contract), store, ledger, InstantSource.system(), settings.get(SMALLEST_CELL));
       if (place.demo()) {
         new DemoClinic(service, LocalDate.now(ZoneOffset.UTC)).record();
       }
-      String host = settings.get(HOST);
-      Authentication everybody = Authentication.none(place.clinic());
-      Javalin app = Api.create(new Api.Dependencies(service, cursors, everybody));
-      app.start(host, settings.get(PORT));
-      CompletableFuture.runAsync(service.desk().contract()::prepare);
-      return new RunningService(app, store, ledger, host, place);
+      Javalin app =
+          Api.create(new Api.Dependencies(service, cursors, authentication), entrance.front());
+      app.start(entrance.host(), settings.get(PORT));
+      prepare(service.desk().contract());
+      return new RunningService(app, store, ledger, entrance, place);
     } catch (RuntimeException e) {
       ledger.close();
       store.close();
       throw e;
     }
+  }
+
+  /** Beside the first requests: what words faults takes longest to make ready. */
+  private static void prepare(Contract contract) {
+    Thread beside = new Thread(contract::prepare, "prepare");
+    beside.setDaemon(true);
+    beside.start();
   }
 
   private static Contract joined(CompletableFuture<Contract> contract) {
@@ -99,6 +111,20 @@ final class RunningService {
     } catch (CompletionException e) {
       throw e.getCause() instanceof RuntimeException broken ? broken : e;
     }
+  }
+
+  /** The ledger of a clinic starts before its first record: so its key is published first. */
+  private static Authentication authentication(
+      Entrance entrance, Place place, Store store, Ledger ledger) {
+    if (!entrance.authenticated()) {
+      ledger.prepare(place.clinic());
+      return Authentication.none(place.clinic());
+    }
+    InstantSource clock = InstantSource.system();
+    List<TokenKind> kinds = new ArrayList<>();
+    kinds.add(new ApiKeys(new ClientKeys(store, clock), clock));
+    entrance.trusted().ifPresent(server -> kinds.add(AccessTokens.of(server, clock)));
+    return new BearerTokens(kinds, ledger::prepare);
   }
 
   /** Checks the record in a data folder against its ledger; the service must be stopped. */
@@ -113,8 +139,7 @@ final class RunningService {
 
   /** Where it listens. */
   String url() {
-    String name = host.contains(":") ? "[" + host + "]" : host;
-    return "http://" + name + ":" + app.port();
+    return entrance.url(app.port());
   }
 
   /** What a person who started it wants to know. */
@@ -124,7 +149,14 @@ final class RunningService {
             ? ""
             : "\nThe ledger is off: nothing recorded now can be proved later. Name a key by"
                 + " --ledger-key.";
-    return "Evenside listens on " + url() + "\nThe record is in " + place.inWords() + proof;
+    String callers =
+        entrance.authenticated() ? "\nA request needs a bearer token; keys issue makes one." : "";
+    return "Evenside listens on "
+        + url()
+        + "\nThe record is in "
+        + place.inWords()
+        + callers
+        + proof;
   }
 
   /** Lets running requests end, then closes the store. */

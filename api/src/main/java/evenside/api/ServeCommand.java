@@ -1,8 +1,5 @@
 package evenside.api;
 
-import evenside.api.http.Loopback;
-import evenside.api.settings.BadSettings;
-import evenside.api.settings.Catalogue;
 import evenside.api.settings.Settings;
 import java.nio.file.Path;
 import java.util.Optional;
@@ -48,7 +45,7 @@ final class ServeCommand implements Callable<Integer> {
             Optional.ofNullable(file),
             System.getenv(),
             SettingFlags.given(spec.commandLine().getParseResult()));
-    check(settings);
+    Entrance.of(settings);
     if (show) {
       spec.commandLine().getOut().println(settings.table());
       return Main.OK;
@@ -58,17 +55,5 @@ final class ServeCommand implements Callable<Integer> {
     spec.commandLine().getOut().println(running.greeting());
     spec.commandLine().getOut().flush();
     return Main.OK;
-  }
-
-  /** What single settings cannot know of each other. */
-  private static void check(Settings settings) {
-    if (!Loopback.isAddress(settings.get(Catalogue.HOST))) {
-      throw new BadSettings(
-          "host must be a loopback address (127.0.0.1, ::1 or localhost): the service has no"
-              + " authentication yet, so it must not listen on any other address");
-    }
-    if (settings.get(Catalogue.DEMO) && settings.get(Catalogue.DATABASE_URL).isPresent()) {
-      throw new BadSettings("demo keeps its invented clinic by itself and takes no database-url");
-    }
   }
 }

@@ -137,15 +137,17 @@ class AuditTest {
   @Test
   void keysCommand_makesShowsAndChangesAKey() throws IOException {
     Path key = folder.resolve("ledger.key");
-    CommandLineTest.Run made = CommandLineTest.Run.of("keys", "create", key);
+    CommandLineTest.Run made = CommandLineTest.Run.of("ledger-key", "create", key);
     assertThat(made.exitCode()).as(made.err()).isZero();
-    String shown = CommandLineTest.Run.of("keys", "show", key).out().strip();
+    String shown = CommandLineTest.Run.of("ledger-key", "show", key).out().strip();
     assertThat(shown).startsWith("ledger.evenside.example/local+");
-    String changed = CommandLineTest.Run.of("keys", "rotate", "--data", folder).out().strip();
+    String changed = CommandLineTest.Run.of("ledger-key", "rotate", "--data", folder).out().strip();
     assertThat(changed).startsWith("ledger.evenside.example/local+").isNotEqualTo(shown);
-    assertThat(CommandLineTest.Run.of("keys", "show", folder.resolve("ledger-previous.key")).out())
+    assertThat(
+            CommandLineTest.Run.of("ledger-key", "show", folder.resolve("ledger-previous.key"))
+                .out())
         .isEqualToIgnoringNewLines(shown);
-    assertThat(CommandLineTest.Run.of("keys", "rotate", "--data", folder).exitCode())
+    assertThat(CommandLineTest.Run.of("ledger-key", "rotate", "--data", folder).exitCode())
         .isEqualTo(Main.FAILED);
   }
 

@@ -140,7 +140,7 @@ class CommandLineTest {
   void serve_onAnotherAddress_isRefusedWithTheReason(String host) {
     Run run = Run.of("serve", "--port", "0", "--host", host, "--data", folder);
     assertThat(run.exitCode()).isEqualTo(Main.FAILED);
-    assertThat(run.err()).contains("no authentication yet");
+    assertThat(run.err()).contains("set authentication = true");
     assertThat(folder).isEmptyDirectory();
   }
 

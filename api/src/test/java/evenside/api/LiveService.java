@@ -2,9 +2,14 @@ package evenside.api;
 
 import static io.restassured.RestAssured.given;
 
+import evenside.api.access.ApiKeys;
+import evenside.api.access.BearerTokens;
+import evenside.api.access.TokenKind;
 import evenside.api.http.Authentication;
 import evenside.api.http.Cursors;
+import evenside.api.http.Scope;
 import evenside.api.openapi.OpenApiFilter;
+import evenside.clients.ClientKeys;
 import evenside.ledger.Ledger;
 import evenside.ledger.LedgerSettings;
 import evenside.note.SigningKey;
@@ -28,12 +33,15 @@ import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Statement;
+import java.time.Duration;
 import java.time.Instant;
 import java.time.InstantSource;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.UUID;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.extension.AfterAllCallback;
 import org.junit.jupiter.api.extension.BeforeAllCallback;
 import org.junit.jupiter.api.extension.ExtensionContext;
@@ -56,6 +64,25 @@ final class LiveService implements BeforeAllCallback, AfterAllCallback {
   private Ledger ledger;
   private Javalin app;
 
+  private final boolean guarded;
+  private final List<TokenKind> otherTokens;
+  private ClientKeys clientKeys;
+
+  /** Without authentication: everybody is the one client of the clinic {@code local}. */
+  LiveService() {
+    this(false, List.of());
+  }
+
+  private LiveService(boolean guarded, List<TokenKind> otherTokens) {
+    this.guarded = guarded;
+    this.otherTokens = otherTokens;
+  }
+
+  /** With authentication: by keys of {@link #key}, and by other tokens. */
+  static LiveService guarded(TokenKind... otherTokens) {
+    return new LiveService(true, List.of(otherTokens));
+  }
+
   @Override
   public void beforeAll(ExtensionContext context) throws IOException {
     folder = Files.createTempDirectory("evenside-test");
@@ -63,13 +90,36 @@ final class LiveService implements BeforeAllCallback, AfterAllCallback {
     store = Store.open(settings);
     LedgerSettings signing = new LedgerSettings(folder, LedgerSettings.DEFAULT_NAME, List.of(key));
     ledger = Ledger.open(store, signing, InstantSource.fixed(NOW));
-    ledger.prepare("local");
+    clientKeys = new ClientKeys(store, InstantSource.fixed(NOW));
     ReadinessService service =
         ReadinessService.of(CONTRACT, store, ledger, InstantSource.fixed(NOW));
-    app =
-        Api.create(
-            new Api.Dependencies(service, new Cursors(new byte[32]), Authentication.none("local")));
+    app = Api.create(new Api.Dependencies(service, new Cursors(new byte[32]), authentication()));
     app.start("127.0.0.1", 0);
+  }
+
+  private Authentication authentication() {
+    if (!guarded) {
+      ledger.prepare("local");
+      return Authentication.none("local");
+    }
+    List<TokenKind> kinds = new ArrayList<>(otherTokens);
+    kinds.add(new ApiKeys(clientKeys, InstantSource.fixed(NOW)));
+    return new BearerTokens(kinds, ledger::prepare);
+  }
+
+  /** The bearer token of a new key, living for a day. */
+  String key(String clinic, String client, Scope... scopes) {
+    List<String> names = Stream.of(scopes).map(Scope::wireName).toList();
+    return clientKeys.issue(clinic, client, names, NOW.plus(Duration.ofDays(1))).token();
+  }
+
+  ClientKeys clientKeys() {
+    return clientKeys;
+  }
+
+  /** The same keys, looked at by another clock. */
+  ClientKeys clientKeysAt(InstantSource clock) {
+    return new ClientKeys(store, clock);
   }
 
   @Override

@@ -5,6 +5,7 @@ import static org.hamcrest.Matchers.containsString;
 import static org.hamcrest.Matchers.equalTo;
 
 import evenside.api.http.Authentication;
+import evenside.api.http.Front;
 import evenside.api.http.Route;
 import evenside.api.openapi.Repository;
 import evenside.api.problem.ProblemType;
@@ -168,7 +169,8 @@ class ProblemsTest {
                   throw new StackOverflowError("secret of a patient");
                 })
             .openToAnyone());
-    Javalin app = Api.create(Authentication.none("local"), routes).start("127.0.0.1", 0);
+    Javalin app =
+        Api.create(Authentication.none("local"), routes, Front.LOOPBACK).start("127.0.0.1", 0);
     try {
       for (String path : List.of("/fails", "/overflows")) {
         Response answer = RestAssured.get("http://127.0.0.1:" + app.port() + path);

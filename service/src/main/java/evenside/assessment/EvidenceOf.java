@@ -55,7 +55,7 @@ public final class EvidenceOf {
     return new Evidence(
         kneeCase.surgeryDate(),
         kneeCase.sex(),
-        kneeCase.otherLegSound(),
+        kneeCase.otherLeg(),
         asOf,
         maxAgeDays,
         measured,
@@ -83,7 +83,7 @@ public final class EvidenceOf {
             .filter(then -> then.aspect() == Aspect.OTHER)
             .filter(then -> then.measure().equals(now.measure()))
             .filter(then -> then.protocol().equals(now.protocol()))
-            .filter(then -> aggregation(then).equals(aggregation(now)))
+            .filter(then -> then.aggregation() == now.aggregation())
             .max(Comparator.comparing(Measured::performedAt));
     if (yardstick.isEmpty()) {
       gaps.add(
@@ -113,10 +113,6 @@ public final class EvidenceOf {
             now.performedOn(),
             inputs,
             back));
-  }
-
-  private static Object aggregation(Measured measured) {
-    return measured.inputs().get(0).aggregation();
   }
 
   private static double number(Measured measured) {

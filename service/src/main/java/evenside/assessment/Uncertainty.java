@@ -34,12 +34,13 @@ final class Uncertainty {
     String measure = mine.measure().code();
     Optional<SymmetryInterval> published =
         catalogue
-            .errorOf(measure, Aspect.SYMMETRY, mine.protocol())
+            .errorOf(measure, Aspect.SYMMETRY, mine.protocol(), mine.aggregation())
             .map(error -> indexError(error, symmetry));
     if (published.isPresent()) {
       return published;
     }
-    Optional<MeasurementError> score = catalogue.errorOf(measure, Aspect.OPERATED, mine.protocol());
+    Optional<MeasurementError> score =
+        catalogue.errorOf(measure, Aspect.OPERATED, mine.protocol(), mine.aggregation());
     return score.isPresent() ? scoreError(score.get(), mine, their) : trials(mine, their);
   }
 

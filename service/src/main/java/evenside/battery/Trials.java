@@ -11,6 +11,15 @@ import java.util.stream.DoubleStream;
  *
  * <p>Shape: best, mean, first or worst of the trials that count. Best and mean give different
  * symmetry from the same trials, so the way is kept with the score and never mixed.
+ *
+ * <p>Unit: that of the trials.
+ *
+ * <p>Not computable: no trial that counts; the best of a measure without a better direction.
+ *
+ * <p>Error: per measure and way of joining, from the catalogue.
+ *
+ * <p>Source: common practice, no single source; hop studies took the mean (Reid 2007, from memory;
+ * Myers 2014, read) or the best (Gustavsson 2006, from memory).
  */
 public final class Trials {
   private Trials() {}

@@ -1,5 +1,6 @@
 package evenside.criteria;
 
+import evenside.knee.Yardstick;
 import evenside.measure.Aspect;
 import evenside.measure.Evidence;
 import evenside.measure.Gap;
@@ -13,6 +14,7 @@ import evenside.measure.Value;
 import evenside.quantity.Decimals;
 import evenside.quantity.Quantity;
 import evenside.questionnaire.CutOff;
+import org.jspecify.annotations.Nullable;
 
 /**
  * A number compared with a bound.
@@ -40,6 +42,12 @@ public record Threshold(
           "the other knee has a history of its own, so comparing with it cannot show that there is"
               + " no deficit");
 
+  private static final Finding.Reason DONOR_LEG =
+      new Finding.Reason(
+          Gap.Reason.GRAFT_FROM_OTHER_LEG.code(),
+          "the graft was taken from the other leg, so comparing with it cannot show that there is"
+              + " no deficit");
+
   @Override
   public String type() {
     return "threshold";
@@ -61,13 +69,22 @@ public record Threshold(
         measured -> sound(measured, evidence, catalogue, required));
   }
 
-  /** Comparing with a leg that has a history of its own cannot show that there is no deficit. */
+  /** Comparing with a leg that is no sound yardstick cannot show that there is no deficit. */
   private Finding sound(
       Measured measured, Evidence evidence, MeasureCatalogue catalogue, boolean required) {
     Finding compared = compared(measured, evidence, catalogue, required);
-    return compared.truth() == Truth.MET && usesOtherLeg() && !evidence.otherLegSound()
-        ? Judgement.undetermined(this, required, measured.value(), measured.inputs(), OTHER_LEG)
+    Finding.Reason doubt = doubt(evidence.otherLeg());
+    return compared.truth() == Truth.MET && doubt != null
+        ? Judgement.undetermined(this, required, measured.value(), measured.inputs(), doubt)
         : compared;
+  }
+
+  private Finding.@Nullable Reason doubt(Yardstick otherLeg) {
+    return switch (otherLeg) {
+      case SOUND -> null;
+      case GRAFT_TAKEN -> usesOtherLeg() && aspect != Aspect.PRE_INJURY_CAPACITY ? DONOR_LEG : null;
+      case OWN_HISTORY -> usesOtherLeg() ? OTHER_LEG : null;
+    };
   }
 
   private boolean usesOtherLeg() {
@@ -96,7 +113,7 @@ public record Threshold(
     boolean met = comparator.test(comparable, bound);
     ErrorBand band =
         catalogue
-            .errorOf(measure, aspect, measured.protocol())
+            .errorOf(measure, aspect, measured.protocol(), measured.aggregation())
             .map(error -> ErrorBand.of(error, new Quantity(value, unit), comparator, bound))
             .orElse(null);
     return new Finding(
@@ -124,7 +141,8 @@ public record Threshold(
   private String shortBy(double margin) {
     return margin == 0
         ? "exactly at the bound; this set asks for " + comparator.words() + " " + bounding()
-        : new Quantity(-margin, unit) + " short of the bound";
+        : new Quantity(-margin, unit)
+            + (comparator.upward() ? " short of the bound" : " over the bound");
   }
 
   private String bounding() {

@@ -1,5 +1,6 @@
 package evenside.decision;
 
+import evenside.criteria.ErrorBand;
 import evenside.criteria.Finding;
 import evenside.criteria.Truth;
 import evenside.knee.KneeCase;
@@ -7,12 +8,14 @@ import evenside.measure.Aspect;
 import evenside.measure.Protocol;
 import evenside.measure.TrainingFact;
 import evenside.measure.Value;
+import evenside.quantity.Decimals;
 import evenside.quantity.Quantity;
 import evenside.signs.EffusionGrade;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Function;
@@ -36,6 +39,9 @@ public final class Cautions {
   /** Results older than this are pointed out: common practice, no source. */
   private static final int OLD_DAYS = 60;
 
+  /** Characters that a list of results may take in a caution. */
+  private static final int ROOM = 450;
+
   private static final Set<String> EXTENSOR_GRAFTS = Set.of("patellar-tendon", "quadriceps-tendon");
 
   /** A caution's condition; gives what to add to its text, empty text for nothing. */
@@ -52,17 +58,18 @@ public final class Cautions {
           when("designed-for-progression-entry", s -> milestone(s, "start-progression")),
           when("population-differs", Cautions::populationDiffers),
           when("other-knee-history", s -> !s.kneeCase().otherKneeWithoutHistory()),
+          when("graft-from-other-leg", s -> s.kneeCase().graftFromOtherLeg()),
           when("revision-surgery", s -> s.kneeCase().revision()),
           when("multiligament", s -> did(s, "multiligament-reconstruction")),
           when("meniscal-repair", s -> s.kneeCase().hadMeniscalRepair()),
           when("allograft", s -> s.kneeCase().graft().equals("allograft")),
-          when("graft-extensor-first", s -> EXTENSOR_GRAFTS.contains(s.kneeCase().graft())),
-          when("graft-flexor-first", s -> s.kneeCase().graft().equals("hamstring-tendon")),
+          when("graft-extensor-first", s -> grafted(s, EXTENSOR_GRAFTS)),
+          when("graft-flexor-first", s -> grafted(s, Set.of("hamstring-tendon"))),
           when("age-under-25", Cautions::under25),
           when("young-symmetry-counter-evidence", Cautions::under25),
           when("level-1-sport", s -> "level-1".equals(s.kneeCase().sportLevel())),
           when("before-nine-months", Cautions::beforeNineMonths),
-          when("near-bound", Cautions::nearBound),
+          new Trigger("near-bound", Cautions::nearBound),
           when("hand-held-dynamometer", Cautions::handHeld),
           new Trigger("old-results", Cautions::oldResults),
           new Trigger("repeated-looks", Cautions::repeatedLooks),
@@ -96,7 +103,7 @@ public final class Cautions {
   }
 
   private Caution with(String code, String more) {
-    Caution caution = java.util.Objects.requireNonNull(texts.get(code));
+    Caution caution = Objects.requireNonNull(texts.get(code));
     return more.isEmpty()
         ? caution
         : new Caution(code, caution.text() + " " + more, caution.urgent(), caution.source());
@@ -154,6 +161,11 @@ public final class Cautions {
     return s.set().studied() != null && !s.set().studied().covers(s.kneeCase());
   }
 
+  /** What is said of the donor site is of a graft from the operated leg. */
+  private static boolean grafted(Situation s, Set<String> grafts) {
+    return grafts.contains(s.kneeCase().graft()) && !s.kneeCase().graftFromOtherLeg();
+  }
+
   private static boolean did(Situation s, String procedure) {
     return s.kneeCase().concomitant().contains(procedure);
   }
@@ -168,10 +180,34 @@ public final class Cautions {
     return late && s.evidence().asOf().isBefore(s.kneeCase().surgeryDate().plusMonths(9));
   }
 
-  private static boolean nearBound(Situation s) {
-    return s.leaves().stream()
-        .map(Finding::error)
-        .anyMatch(error -> error != null && error.boundWithin());
+  /** Names each result with the error of its own test. */
+  private static Optional<String> nearBound(Situation s) {
+    List<String> near =
+        s.leaves().stream()
+            .filter(leaf -> leaf.error() != null && leaf.error().boundWithin())
+            .map(leaf -> leaf.title() + ", " + own(Objects.requireNonNull(leaf.error())))
+            .toList();
+    return near.isEmpty() ? Optional.empty() : Optional.of("Here: " + named(near) + ".");
+  }
+
+  /** As many as a caution has room for; the rest are counted. */
+  private static String named(List<String> results) {
+    StringBuilder text = new StringBuilder();
+    int named = 0;
+    while (named < results.size() && text.length() + results.get(named).length() <= ROOM) {
+      text.append(named == 0 ? "" : "; ").append(results.get(named++));
+    }
+    int rest = results.size() - named;
+    return rest == 0
+        ? text.toString()
+        : text.append(named == 0 ? "" : "; and ").append(rest).append(" more").toString();
+  }
+
+  private static String own(ErrorBand band) {
+    double half = Decimals.exact((band.high() - band.low()) / 2);
+    return "± "
+        + new Quantity(half, band.valueUnit())
+        + (band.error().verified() ? "" : " (not verified)");
   }
 
   private static boolean handHeld(Situation s) {
@@ -206,12 +242,11 @@ public final class Cautions {
 
   private static boolean symmetryAbove100(Situation s) {
     return s.leaves().stream()
-        .filter(leaf -> leaf.bound() != null && leaf.inputs().size() == 2)
+        .filter(leaf -> leaf.bound() != null && comparesLegs(leaf))
         .anyMatch(
             leaf ->
                 leaf.value() instanceof Value.Amount number
                     && number.quantity().unit().equals("%")
-                    && !isRatio(leaf)
                     && number.quantity().value() > 100);
   }
 
@@ -220,8 +255,14 @@ public final class Cautions {
   }
 
   private static boolean anySymmetry(Situation s, Truth truth) {
-    return s.leaves().stream()
-        .anyMatch(leaf -> leaf.truth() == truth && leaf.inputs().size() == 2 && !isRatio(leaf));
+    return s.leaves().stream().anyMatch(leaf -> leaf.truth() == truth && comparesLegs(leaf));
+  }
+
+  /** Both legs on one day; pre-injury capacity has the other leg's value from before surgery. */
+  private static boolean comparesLegs(Finding leaf) {
+    return leaf.inputs().size() == 2
+        && !isRatio(leaf)
+        && leaf.inputs().get(0).batteryId().equals(leaf.inputs().get(1).batteryId());
   }
 
   /** A ratio joins two muscles of one leg, a symmetry one muscle of two legs. */

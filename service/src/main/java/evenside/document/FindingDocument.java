@@ -7,6 +7,7 @@ import evenside.criteria.ErrorBand;
 import evenside.criteria.Finding;
 import evenside.criteria.ToMeet;
 import evenside.measure.Input;
+import evenside.measure.MeasurementError;
 import evenside.measure.Protocol;
 import evenside.measure.TrainingFact;
 import evenside.measure.Value;
@@ -203,6 +204,14 @@ final class FindingDocument {
     json.put("population", band.error().population());
     json.put("source", band.error().source());
     json.put("verified", band.error().verified());
+    studiedAggregation(json, band.error());
     return json;
+  }
+
+  /** A reader can then tell whether the error is of scores joined as these were. */
+  static void studiedAggregation(ObjectNode json, MeasurementError error) {
+    if (error.aggregation() != null) {
+      json.put("aggregation", error.aggregation().code());
+    }
   }
 }

@@ -77,6 +77,7 @@ public final class SymmetryDocument {
     if (error != null) {
       json.put("population", error.population()).put("source", error.source());
       json.put("verified", error.verified());
+      FindingDocument.studiedAggregation(json, error);
     }
     return json;
   }

@@ -1,6 +1,7 @@
 package evenside.document;
 
 import evenside.criteria.Threshold;
+import evenside.measure.Aggregation;
 import evenside.measure.Aspect;
 import evenside.measure.MeasureCatalogue;
 import evenside.measure.MeasurementError;
@@ -55,7 +56,13 @@ final class TrendDocument {
   /** Studies state the error of a leg; it is taken for either. */
   private @Nullable MeasurementError error(Series series, Aspect aspect) {
     Aspect studied = aspect == Aspect.OTHER ? Aspect.OPERATED : aspect;
-    return catalogue.errorOf(series.measure().code(), studied, series.protocol()).orElse(null);
+    return catalogue
+        .errorOf(
+            series.measure().code(),
+            studied,
+            series.protocol(),
+            Aggregation.of(series.aggregation()))
+        .orElse(null);
   }
 
   private static ObjectNode test(Series.Test test) {
@@ -135,13 +142,16 @@ final class TrendDocument {
   }
 
   static ObjectNode error(MeasurementError error) {
-    return JSON.objectNode()
-        .put("sem", error.sem())
-        .put("relative", error.relative())
-        .put("z", error.z())
-        .put("population", error.population())
-        .put("source", error.source())
-        .put("verified", error.verified());
+    ObjectNode json =
+        JSON.objectNode()
+            .put("sem", error.sem())
+            .put("relative", error.relative())
+            .put("z", error.z())
+            .put("population", error.population())
+            .put("source", error.source())
+            .put("verified", error.verified());
+    FindingDocument.studiedAggregation(json, error);
+    return json;
   }
 
   private static ObjectNode line(Line line) {

@@ -134,7 +134,9 @@ final class BatteryRules {
     JsonNode trials = result.path("trials");
     double most = Math.min(measure.most(), result.path("maximum").asDouble(Double.MAX_VALUE));
     for (int i = 0; i < trials.size(); i++) {
-      value(trials.path(i).path("value"), pointer + "/trials/" + i + "/value", measure, most);
+      if (!CommonRules.invalid(trials.path(i))) {
+        value(trials.path(i).path("value"), pointer + "/trials/" + i + "/value", measure, most);
+      }
     }
     value(result.path("value"), pointer + "/value", measure, most);
   }

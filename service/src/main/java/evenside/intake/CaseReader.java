@@ -30,6 +30,7 @@ public final class CaseReader {
         LocalDate.parse(json.path("surgeryDate").asString()),
         Side.of(json.path("operatedSide").asString()),
         json.path("graft").asString(),
+        json.has("graftHarvestSide") ? Side.of(json.path("graftHarvestSide").asString()) : null,
         json.path("revision").asBoolean(false),
         concomitant,
         json.path("otherKnee").asString(),

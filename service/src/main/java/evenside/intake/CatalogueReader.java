@@ -165,6 +165,7 @@ public final class CatalogueReader {
         json.path("z").asDouble(),
         mode,
         speed.isNumber() ? speed.asDouble() : null,
+        json.has("aggregation") ? Aggregation.of(json.path("aggregation").asString()) : null,
         json.path("population").asString(),
         cite(json.path("source").asString()),
         json.path("verified").asBoolean());

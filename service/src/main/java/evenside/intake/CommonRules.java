@@ -84,6 +84,14 @@ final class CommonRules {
     }
   }
 
+  /**
+   * True if a trial does not count. Its number may be anything, as where a sensor failed or a run
+   * was broken off, and enters no score; so it is kept as it was seen.
+   */
+  static boolean invalid(JsonNode trial) {
+    return trial.has("invalidReason");
+  }
+
   /** A member name as a step of a JSON Pointer (RFC 6901 section 3). */
   private static String escaped(String name) {
     return name.replace("~", "~0").replace("/", "~1");

@@ -4,6 +4,7 @@ import evenside.limb.Side;
 import evenside.schemas.Fault;
 import evenside.training.Session;
 import java.time.Instant;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -17,12 +18,19 @@ final class InlineSessions {
   private final TrainingCatalogue catalogue;
   private final JsonNode sessions;
   private final @Nullable Side side;
+  private final @Nullable LocalDate surgery;
   private final Instant now;
 
-  InlineSessions(TrainingCatalogue catalogue, JsonNode sessions, @Nullable Side side, Instant now) {
+  InlineSessions(
+      TrainingCatalogue catalogue,
+      JsonNode sessions,
+      @Nullable Side side,
+      @Nullable LocalDate surgery,
+      Instant now) {
     this.catalogue = catalogue;
     this.sessions = sessions;
     this.side = side;
+    this.surgery = surgery;
     this.now = now;
   }
 
@@ -38,7 +46,7 @@ final class InlineSessions {
         JsonPointer at = JsonPointer.compile(AT + i);
         RuleFaults faults = new RuleFaults(at);
         RuleFaults warnings = new RuleFaults(at);
-        new SessionRules(catalogue, faults, warnings).check(sessions.path(i), side, now);
+        new SessionRules(catalogue, faults, warnings).check(sessions.path(i), side, surgery, now);
         found.addAll(faults.all());
         warned.addAll(warnings.all());
       }

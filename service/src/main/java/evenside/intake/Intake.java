@@ -63,13 +63,15 @@ public final class Intake {
    * What a check may know beside the document.
    *
    * @param now the time of the check
-   * @param operatedSide of the case a battery is for, or null
+   * @param operatedSide of the case a battery or session is for, or null
+   * @param surgery day of that case's reconstruction, or null
    * @param criteriaSets finds a criteria set by {@code id/version}
    * @param sessions the other entries of the case's training record, as far as they are known
    */
   public record Context(
       Instant now,
       @Nullable Side operatedSide,
+      @Nullable LocalDate surgery,
       Function<String, Optional<CriteriaSet>> criteriaSets,
       Optional<List<Session>> sessions) {
 
@@ -78,7 +80,7 @@ public final class Intake {
         Instant now,
         @Nullable Side operatedSide,
         Function<String, Optional<CriteriaSet>> criteriaSets) {
-      this(now, operatedSide, criteriaSets, Optional.empty());
+      this(now, operatedSide, null, criteriaSets, Optional.empty());
     }
   }
 
@@ -138,7 +140,8 @@ public final class Intake {
   }
 
   private void session(JsonNode json, Context context, RuleFaults faults, RuleFaults warnings) {
-    new SessionRules(training, faults, warnings).check(json, context.operatedSide(), context.now());
+    new SessionRules(training, faults, warnings)
+        .check(json, context.operatedSide(), context.surgery(), context.now());
     context
         .sessions()
         .ifPresent(known -> new RecordRules(training, known, true, faults, warnings).check(json));
@@ -222,7 +225,9 @@ public final class Intake {
       found.addAll(ofBattery.all());
       warned.addAll(warnings.all());
     }
-    new InlineSessions(training, json.path("sessions"), side, context.now()).check(found, warned);
+    Optional<LocalDate> surgery = CommonRules.date(json.path("case"), "surgeryDate");
+    new InlineSessions(training, json.path("sessions"), side, surgery.orElse(null), context.now())
+        .check(found, warned);
     Set<String> seen = new HashSet<>();
     JsonNode sets = json.path("criteriaSets");
     for (int i = 0; i < sets.size(); i++) {
@@ -237,7 +242,6 @@ public final class Intake {
       }
     }
     Optional<LocalDate> asOf = CommonRules.date(json, "asOf");
-    Optional<LocalDate> surgery = CommonRules.date(json.path("case"), "surgeryDate");
     if (asOf.isPresent() && surgery.isPresent() && asOf.get().isBefore(surgery.get())) {
       faults.add(
           "/asOf",

@@ -46,7 +46,7 @@ final class JumpRules {
           "flight-time");
     }
     JsonNode seconds = trial.path("flightTime").path("value");
-    if (seconds.isNumber() && seconds.asDouble() > 0) {
+    if (seconds.isNumber() && seconds.asDouble() > 0 && !CommonRules.invalid(trial)) {
       height(JumpHeight.fromFlightTime(seconds.asDouble()), at + "/flightTime/value", measure);
     }
   }

@@ -33,9 +33,11 @@ final class SessionRules {
    * Checks one entry.
    *
    * @param operatedSide of the case, or null where the case is not known
+   * @param surgery day of the reconstruction, or null where the case is not known
    */
-  void check(JsonNode json, @Nullable Side operatedSide, Instant now) {
+  void check(JsonNode json, @Nullable Side operatedSide, @Nullable LocalDate surgery, Instant now) {
     Optional<OffsetDateTime> at = CommonRules.instant(json, "performedAt", now, faults);
+    at.ifPresent(time -> afterSurgery(time.toLocalDate(), surgery, "/performedAt"));
     CommonRules.instant(json, "recordedAt", now, faults);
     CommonRules.extensions(json, faults);
     CommonRules.precision(json.path("entry"), "/entry", faults);
@@ -61,7 +63,18 @@ final class SessionRules {
       nextMorning(check.path("response"), "/entry/kneeCheck/response", Optional.empty(), now);
       unanswered(check.path("redFlags"), "/entry/kneeCheck/redFlags");
     }
-    restDays(entry.path("restDays"), now);
+    restDays(entry.path("restDays"), surgery, now);
+  }
+
+  /** Every rule of the training record is about training after the reconstruction. */
+  private void afterSurgery(LocalDate day, @Nullable LocalDate surgery, String pointer) {
+    if (surgery != null && day.isBefore(surgery)) {
+      faults.add(
+          pointer,
+          RuleCode.DATE_BEFORE_SURGERY,
+          "the training record begins with the surgery",
+          "from " + surgery + " on");
+    }
   }
 
   private void family(String family, JsonNode items, JsonNode training) {
@@ -243,13 +256,15 @@ final class SessionRules {
     }
   }
 
-  private void restDays(JsonNode days, Instant now) {
+  private void restDays(JsonNode days, @Nullable LocalDate surgery, Instant now) {
     LocalDate today = CommonRules.latestToday(now);
     for (int i = 0; i < days.size(); i++) {
       Optional<LocalDate> day = CommonRules.date(days.path(i));
+      String pointer = "/entry/restDays/" + i;
+      day.ifPresent(rest -> afterSurgery(rest, surgery, pointer));
       if (day.isPresent() && day.get().isAfter(today)) {
         faults.add(
-            "/entry/restDays/" + i,
+            pointer,
             RuleCode.DATE_IN_FUTURE,
             "a day of rest is recorded once it is there",
             "at the latest " + today);

@@ -12,6 +12,7 @@ import org.jspecify.annotations.Nullable;
  * @param surgeryDate day of the reconstruction
  * @param operatedSide side of the reconstructed knee
  * @param graft code of the graft
+ * @param graftHarvestSide side it was taken from, or null for the operated one or not stated
  * @param revision true if this ligament had been reconstructed before
  * @param concomitant codes of what else was done
  * @param otherKnee code of the other knee's history
@@ -25,6 +26,7 @@ public record KneeCase(
     LocalDate surgeryDate,
     Side operatedSide,
     String graft,
+    @Nullable Side graftHarvestSide,
     boolean revision,
     Set<String> concomitant,
     String otherKnee,
@@ -64,14 +66,23 @@ public record KneeCase(
   }
 
   /**
-   * False if the other leg is known to have a history, so that symmetry with it cannot show that
-   * this leg has no deficit. An unknown history counts as sound here and is pointed out.
+   * What the other leg is worth as a yardstick: comparing with one that is not sound cannot show
+   * that this leg has no deficit. An unknown history counts as sound here and is pointed out.
    *
    * <p>Source: the cited cohorts enrolled primary, unilateral reconstructions; symmetry is not
-   * valid with a previous or current injury of the other knee.
+   * valid with a previous or current injury of the other knee. For a graft taken from the other
+   * leg: {@link Yardstick#GRAFT_TAKEN}.
    */
-  public boolean otherLegSound() {
-    return otherKneeWithoutHistory() || otherKnee.equals("unknown");
+  public Yardstick otherLeg() {
+    if (!otherKneeWithoutHistory() && !otherKnee.equals("unknown")) {
+      return Yardstick.OWN_HISTORY;
+    }
+    return graftFromOtherLeg() ? Yardstick.GRAFT_TAKEN : Yardstick.SOUND;
+  }
+
+  /** True if the graft was taken from the other leg. */
+  public boolean graftFromOtherLeg() {
+    return graftHarvestSide == operatedSide.opposite();
   }
 
   public boolean hadMeniscalRepair() {

@@ -11,6 +11,20 @@ public enum Aggregation {
   /** The measure has one value and no trials. */
   SINGLE;
 
+  /**
+   * The way with this code.
+   *
+   * @throws IllegalArgumentException if no way has the code
+   */
+  public static Aggregation of(String code) {
+    for (Aggregation aggregation : values()) {
+      if (aggregation.code().equals(code)) {
+        return aggregation;
+      }
+    }
+    throw new IllegalArgumentException("aggregation " + code + " is not known");
+  }
+
   public String code() {
     return switch (this) {
       case BEST -> "best";

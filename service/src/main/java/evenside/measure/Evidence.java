@@ -1,6 +1,7 @@
 package evenside.measure;
 
 import evenside.knee.Sex;
+import evenside.knee.Yardstick;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
@@ -15,7 +16,7 @@ import org.jspecify.annotations.Nullable;
 public final class Evidence {
   private final LocalDate surgeryDate;
   private final Sex sex;
-  private final boolean otherLegSound;
+  private final Yardstick otherLeg;
   private final LocalDate asOf;
   private final @Nullable Integer maxAgeDays;
   private final EvidenceIndex index;
@@ -26,8 +27,8 @@ public final class Evidence {
    *
    * @param surgeryDate day of the reconstruction
    * @param sex as the criteria use it
-   * @param otherLegSound false if the other leg has a history of its own: symmetry with it can show
-   *     a deficit and cannot show that there is none
+   * @param otherLeg what the other leg is worth as a yardstick: symmetry with one that is not sound
+   *     can show a deficit and cannot show that there is none
    * @param asOf the date decided for
    * @param maxAgeDays results older than this do not count; null for no limit
    * @param measured what the batteries since surgery gave
@@ -36,32 +37,26 @@ public final class Evidence {
   public Evidence(
       LocalDate surgeryDate,
       Sex sex,
-      boolean otherLegSound,
+      Yardstick otherLeg,
       LocalDate asOf,
       @Nullable Integer maxAgeDays,
       List<Measured> measured,
       List<Gap> gaps) {
     this(
-        surgeryDate,
-        sex,
-        otherLegSound,
-        asOf,
-        maxAgeDays,
-        new EvidenceIndex(measured, gaps),
-        List.of());
+        surgeryDate, sex, otherLeg, asOf, maxAgeDays, new EvidenceIndex(measured, gaps), List.of());
   }
 
   private Evidence(
       LocalDate surgeryDate,
       Sex sex,
-      boolean otherLegSound,
+      Yardstick otherLeg,
       LocalDate asOf,
       @Nullable Integer maxAgeDays,
       EvidenceIndex index,
       List<TrainingFact> training) {
     this.surgeryDate = surgeryDate;
     this.sex = sex;
-    this.otherLegSound = otherLegSound;
+    this.otherLeg = otherLeg;
     this.asOf = asOf;
     this.maxAgeDays = maxAgeDays;
     this.index = index;
@@ -78,9 +73,9 @@ public final class Evidence {
     return sex;
   }
 
-  /** False if the other leg has a history of its own. */
-  public boolean otherLegSound() {
-    return otherLegSound;
+  /** What the other leg is worth as a yardstick. */
+  public Yardstick otherLeg() {
+    return otherLeg;
   }
 
   /** The date decided for. */
@@ -90,7 +85,7 @@ public final class Evidence {
 
   /** The same with facts from the training record. */
   public Evidence withTraining(List<TrainingFact> facts) {
-    return new Evidence(surgeryDate, sex, otherLegSound, asOf, maxAgeDays, index, facts);
+    return new Evidence(surgeryDate, sex, otherLeg, asOf, maxAgeDays, index, facts);
   }
 
   /**

@@ -49,6 +49,8 @@ public record Gap(
     NO_PREOPERATIVE_VALUE("no-preoperative-value"),
     /** Symmetry with a leg that has a history of its own cannot show that there is no deficit. */
     OTHER_KNEE_NOT_SOUND("other-knee-not-sound"),
+    /** Symmetry with the leg the graft was taken from cannot show that there is no deficit. */
+    GRAFT_FROM_OTHER_LEG("graft-from-other-leg"),
     /** The bound depends on sex, which the case does not state. */
     SEX_NOT_STATED("sex-not-stated"),
     /** The training record does not show it, or not for certain. */

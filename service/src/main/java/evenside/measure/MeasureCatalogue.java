@@ -73,13 +73,24 @@ public final class MeasureCatalogue {
         .toList();
   }
 
-  /** The published error of one number of a measure, if there is one for this way of testing. */
-  public Optional<MeasurementError> errorOf(String measure, Aspect aspect, Protocol protocol) {
+  /**
+   * The published error of one number of a measure, if there is one for this way of testing: that
+   * of scores joined in the same way, else one whose study does not say, else one of scores joined
+   * in another way, which the error names.
+   */
+  public Optional<MeasurementError> errorOf(
+      String measure, Aspect aspect, Protocol protocol, Aggregation aggregation) {
+    MeasurementError nearest = null;
     for (MeasurementError error : errors.getOrDefault(measure, List.of())) {
       if (error.describes(aspect, protocol)) {
-        return Optional.of(error);
+        if (error.aggregation() == aggregation) {
+          return Optional.of(error);
+        }
+        if (nearest == null || (nearest.aggregation() != null && error.aggregation() == null)) {
+          nearest = error;
+        }
       }
     }
-    return Optional.empty();
+    return Optional.ofNullable(nearest);
   }
 }

@@ -29,4 +29,9 @@ public record Measured(
   public Measured {
     inputs = List.copyOf(inputs);
   }
+
+  /** How trials became the scores it was made from, which are joined alike. */
+  public Aggregation aggregation() {
+    return inputs.get(0).aggregation();
+  }
 }

@@ -13,6 +13,7 @@ import org.jspecify.annotations.Nullable;
  * @param z quantile used for the band around one reading
  * @param mode mode of testing it was measured for, or null for any
  * @param speed deg/s it was measured at, or null for any
+ * @param aggregation how trials became one score in the study, or null if not known
  * @param population people it was measured on
  * @param source citation
  * @param verified true if the figure was read in its source
@@ -26,6 +27,7 @@ public record MeasurementError(
     double z,
     @Nullable String mode,
     @Nullable Double speed,
+    @Nullable Aggregation aggregation,
     String population,
     String source,
     boolean verified) {

@@ -14,7 +14,7 @@ import java.security.spec.NamedParameterSpec;
  * Signatures of RFC 8032 by the JDK, with the one check that the JDK leaves out: a signature has 64
  * bytes.
  */
-final class Ed25519 {
+public final class Ed25519 {
   static final String NAME = "Ed25519";
   static final int PUBLIC_KEY_LENGTH = 32;
   static final int SIGNATURE_LENGTH = 64;
@@ -33,7 +33,7 @@ final class Ed25519 {
   }
 
   /** Whether the signature is the key's on the message; never throws for what is sent. */
-  static boolean verifies(byte[] rawPublicKey, byte[] message, byte[] signature) {
+  public static boolean verifies(byte[] rawPublicKey, byte[] message, byte[] signature) {
     if (signature.length != SIGNATURE_LENGTH) {
       return false;
     }

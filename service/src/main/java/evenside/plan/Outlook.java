@@ -85,7 +85,9 @@ public record Outlook(
             .findFirst();
     List<Reading> readings = series.map(one -> one.readings(aim.aspect())).orElse(List.of());
     MeasurementError error =
-        catalogue.errorOf(threshold.measure(), aim.aspect(), input.protocol()).orElse(null);
+        catalogue
+            .errorOf(threshold.measure(), aim.aspect(), input.protocol(), input.aggregation())
+            .orElse(null);
     double halfWidth = error == null ? 0 : error.halfWidth(aim.bound());
     return new Outlook(
         finding,

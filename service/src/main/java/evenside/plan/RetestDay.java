@@ -55,7 +55,9 @@ final class RetestDay {
       return new Retest(usual, weeks, mark, null, "a grade or a fact has no error in numbers");
     }
     MeasurementError error =
-        catalogue.errorOf(measure, aspect.get(), input.protocol()).orElse(null);
+        catalogue
+            .errorOf(measure, aspect.get(), input.protocol(), input.aggregation())
+            .orElse(null);
     if (error == null) {
       return new Retest(
           usual, weeks, mark, null, "no measurement error of this test is published that we know");

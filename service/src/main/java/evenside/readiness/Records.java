@@ -6,6 +6,7 @@ import evenside.criteria.CriteriaSet;
 import evenside.document.Document;
 import evenside.intake.Checked;
 import evenside.intake.Intake;
+import evenside.knee.KneeCase;
 import evenside.ledger.Appended;
 import evenside.ledger.Ledger;
 import evenside.ledger.LedgerRefusal;
@@ -100,11 +101,17 @@ final class Records {
   }
 
   /** The same for an entry of a training record, held against other entries of its case. */
-  Checked accept(String clinic, String kind, JsonNode json, Side operated, List<Session> others) {
+  Checked accept(
+      String clinic, String kind, JsonNode json, KneeCase kneeCase, List<Session> others) {
     return accept(
         kind,
         json,
-        new Intake.Context(now(), operated, name -> set(clinic, name), Optional.of(others)));
+        new Intake.Context(
+            now(),
+            kneeCase.operatedSide(),
+            kneeCase.surgeryDate(),
+            name -> set(clinic, name),
+            Optional.of(others)));
   }
 
   private Checked accept(String kind, JsonNode json, Intake.Context context) {
@@ -204,7 +211,8 @@ final class Records {
         case BUSY ->
             throw Refused.because(
                 Refusal.KEY_IN_FLIGHT, "an equal request is still running; ask again");
-        case CASE_REVISION_TAKEN, LEDGER_TAKEN, CHECKPOINT_TAKEN -> throw conflict;
+        case CASE_REVISION_TAKEN, LEDGER_TAKEN, CHECKPOINT_TAKEN, CLIENT_KEY_TAKEN ->
+            throw conflict;
         case BATTERY_REPLACED ->
             throw Refused.because(
                 Refusal.CONFLICT,

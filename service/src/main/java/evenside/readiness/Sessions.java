@@ -4,7 +4,6 @@ import evenside.document.Document;
 import evenside.intake.Checked;
 import evenside.intake.SessionReader;
 import evenside.knee.KneeCase;
-import evenside.limb.Side;
 import evenside.schemas.Fault;
 import evenside.store.Position;
 import evenside.store.StoredSession;
@@ -42,7 +41,7 @@ public final class Sessions {
       return earlier.get();
     }
     Before before = records.store().read(reading -> before(reading, clinic, caseId, json));
-    Checked checked = records.accept(clinic, KIND, json, before.operated(), before.around());
+    Checked checked = records.accept(clinic, KIND, json, before.kneeCase(), before.around());
     Sent sent = Sent.of(caseId, json);
     Optional<Recorded> twin = twin(clinic, sent);
     if (twin.isPresent()) {
@@ -127,11 +126,11 @@ public final class Sessions {
   }
 
   /** What an entry is held against. */
-  private record Before(Side operated, List<Session> around) {}
+  private record Before(KneeCase kneeCase, List<Session> around) {}
 
   private static Before before(
       evenside.store.Reading reading, String clinic, String caseId, JsonNode json) {
-    Side operated = Cases.read(Records.known(reading, clinic, caseId)).operatedSide();
+    KneeCase kneeCase = Cases.read(Records.known(reading, clinic, caseId));
     List<String> named = new ArrayList<>();
     JsonNode entry = json.path("entry");
     named.add(entry.path("kneeCheck").path("completes").asString(""));
@@ -141,7 +140,7 @@ public final class Sessions {
         instant(json)
             .map(at -> new SessionHistory(reading, clinic, caseId).around(at, named))
             .orElse(List.of());
-    return new Before(operated, around);
+    return new Before(kneeCase, around);
   }
 
   private static Optional<Instant> instant(JsonNode json) {

@@ -35,6 +35,11 @@ public sealed class Reading permits Writing {
     return new LedgerReading(handle);
   }
 
+  /** What can be looked up of the clients' keys. */
+  public ClientKeyReading clientKeys() {
+    return new ClientKeyReading(handle);
+  }
+
   /** What can be looked up around decisions. */
   public AuditReading audit() {
     return new AuditReading(handle);

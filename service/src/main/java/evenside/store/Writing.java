@@ -31,6 +31,12 @@ public final class Writing extends Reading {
     return new AuditWriting(handle);
   }
 
+  /** What can be added of the clients' keys. */
+  @Override
+  public ClientKeyWriting clientKeys() {
+    return new ClientKeyWriting(handle);
+  }
+
   /** What can be erased. */
   public Erasing erasing() {
     return new Erasing(handle);
@@ -289,11 +295,7 @@ public final class Writing extends Reading {
     batch.execute();
   }
 
-  /**
-   * Adds a plan that a clinician adopted.
-   *
-   * @param plan the plan, with a new id
-   */
+  /** Adds a plan that a clinician adopted, with a new id. */
   public void insertPlan(StoredPlan plan) {
     handle
         .createUpdate(

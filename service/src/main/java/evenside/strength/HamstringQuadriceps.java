@@ -11,8 +11,8 @@ public enum HamstringQuadriceps {
   /**
    * Concentric flexion over concentric extension, same speed.
    *
-   * <p>Differs: rises with speed (.61, .72, .78 at 60, 180, 300 deg/s quoted as normal), so a bound
-   * is for one speed.
+   * <p>Differs: rises with speed (.61, .72, .78 at 60, 180, 300 deg/s quoted as normal, PLoS One
+   * 2012;7:e50979, second-hand), so a bound is for one speed.
    */
   CONVENTIONAL("hamstring-quadriceps-ratio"),
   /** Eccentric flexion over concentric extension, same speed. */

@@ -15,7 +15,8 @@ import java.util.OptionalDouble;
  *
  * <p>Unit: both inputs in the same unit, from the same test on the same day; result in percent.
  *
- * <p>Not computable: the denominator is zero or less.
+ * <p>Not computable: the other leg scored zero or less, the operated leg less than zero; where less
+ * is better, either scored zero or less.
  *
  * <p>Error: per measure, from the catalogue.
  *
@@ -28,11 +29,11 @@ import java.util.OptionalDouble;
 public final class LimbSymmetry {
   private LimbSymmetry() {}
 
-  /** The index in percent, or empty if the denominator is zero or less. */
+  /** The index in percent, or empty if it is not computable. */
   public static OptionalDouble index(LimbPair pair, Better better) {
     double above = better == Better.LOWER ? pair.other() : pair.operated();
     double below = better == Better.LOWER ? pair.operated() : pair.other();
-    if (below <= 0 || above < 0) {
+    if (below <= 0 || above < 0 || (better == Better.LOWER && above == 0)) {
       return OptionalDouble.empty();
     }
     return OptionalDouble.of(Decimals.exact(100 * above / below));

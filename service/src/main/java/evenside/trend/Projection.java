@@ -144,7 +144,9 @@ public sealed interface Projection {
           Reason.LINE_PAST_BOUND,
           "the fitted line passed the bound in week "
               + Quantity.text(reached)
-              + "; the newest test lies short of it, within the scatter");
+              + "; the newest test lies "
+              + (upward ? "short of" : "over")
+              + " it, within the scatter");
     }
     return new Reached(
         reached,

@@ -75,6 +75,7 @@ class AssessorTest {
         Arguments.of("aggregation", mean));
   }
 
+  /** Modes, speeds, angles and methods are never mixed in one ratio: common practice, no source. */
   @ParameterizedTest(name = "{0}")
   @MethodSource("differences")
   void legsTestedDifferently_areNotCompared(String what, Consumer<ObjectNode> change) {

@@ -76,6 +76,7 @@ class EvidenceTest {
     assertThat(Clinic.ask(SET, day).reason(CRITERION)).isEqualTo("not-performed");
   }
 
+  /** A battery of 32 days’ age; counted on the calendar, own rule, no source. */
   @ParameterizedTest
   @CsvSource({"33, met", "32, met", "31, undetermined"})
   void resultOlderThanAllowed_decidesNothingAndIsShown(int allowed, String outcome) {
@@ -179,6 +180,33 @@ class EvidenceTest {
     Verdict verdict = Clinic.ask(SET, person, Clinic.TODAY, TestDay.meetingEverything(LATER));
     assertThat(verdict.outcome()).isEqualTo("met");
     assertThat(verdict.cautions()).contains("other-knee-history");
+  }
+
+  /**
+   * Shelbourne (2022), PMC9720827: with a graft from the other knee the donor leg loses strength
+   * too, so that symmetry was 104 % at three months.
+   */
+  @Test
+  void legTheGraftWasTakenFrom_canShowADeficitButNotThatThereIsNone() {
+    var person = Clinic.person().put("graftHarvestSide", OTHER);
+    Verdict good = Clinic.ask(SET, person, Clinic.TODAY, TestDay.meetingEverything(LATER));
+    assertThat(good.outcome()).isEqualTo("undetermined");
+    assertThat(good.reason(CRITERION)).isEqualTo("graft-from-other-leg");
+    assertThat(good.reason("knee-extension-difference")).isEqualTo("graft-from-other-leg");
+    assertThat(good.outcome("kos-adls")).isEqualTo("met");
+    assertThat(good.cautions())
+        .contains("graft-from-other-leg")
+        .doesNotContain("other-knee-history", "graft-extensor-first");
+    Verdict poor = Clinic.ask(SET, person, Clinic.TODAY, hops(LATER, 120, 180));
+    assertThat(poor.outcome(CRITERION)).isEqualTo("not-met");
+  }
+
+  @Test
+  void graftFromTheOperatedLeg_leavesTheOtherASoundYardstick() {
+    var person = Clinic.person().put("graftHarvestSide", OPERATED);
+    Verdict verdict = Clinic.ask(SET, person, Clinic.TODAY, TestDay.meetingEverything(LATER));
+    assertThat(verdict.outcome()).isEqualTo("met");
+    assertThat(verdict.cautions()).doesNotContain("graft-from-other-leg");
   }
 
   private static TestDay hops(String at, double operated, double other) {

@@ -62,6 +62,19 @@ class PreInjuryCapacityTest {
     assertThat(verdict.outcome("timed-6m-hop-pre-injury-capacity")).isEqualTo("met");
   }
 
+  /** The yardstick is from before the graft was taken; a history of its own it had already then. */
+  @Test
+  void donorLeg_wasSoundBeforeSurgery() {
+    TestDay before = TestDay.at(BEFORE).extension(OTHER, 60, 210);
+    TestDay now = TestDay.at(NOW).extension(OPERATED, 60, 200);
+    ObjectNode donor = Clinic.person().put("graftHarvestSide", OTHER);
+    assertThat(Clinic.ask(SET, donor, Clinic.TODAY, before, now).outcome(CRITERION))
+        .isEqualTo("met");
+    ObjectNode injured = donor.put("otherKnee", "previous-injury");
+    assertThat(Clinic.ask(SET, injured, Clinic.TODAY, before, now).reason(CRITERION))
+        .isEqualTo("other-knee-not-sound");
+  }
+
   @Test
   void batteryFromBeforeSurgery_isNoResultOfTheOperatedKnee() {
     TestDay before = TestDay.meetingEverything(BEFORE);

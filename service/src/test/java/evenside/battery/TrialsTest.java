@@ -21,6 +21,10 @@ class TrialsTest {
           new Trial(null, "equipment"),
           new Trial(2.0, null));
 
+  /**
+   * Arithmetic by hand; that best and mean are both in use, and which trials count, is common
+   * practice, no source.
+   */
   @ParameterizedTest
   @CsvSource({
     "BEST, HIGHER, 2.4",

@@ -11,6 +11,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 
 class ShareTest {
 
+  /** Counts and printed percentages of published cohorts; sources stand on top of the file. */
   @ParameterizedTest
   @CsvFileSource(resources = "/published/pass-shares.csv")
   void share_isAsPrinted(String source, int count, int of, double printed, double tolerance) {
@@ -37,6 +38,7 @@ class ShareTest {
     assertThat(Share.of(28, 28).low()).isLessThan(100);
   }
 
+  /** Own limits, no source. */
   @ParameterizedTest
   @CsvSource({"1, 0", "-1, 5", "6, 5"})
   void impossibleCount_isRefused(int count, int of) {

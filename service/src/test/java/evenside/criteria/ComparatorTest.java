@@ -10,6 +10,7 @@ import org.junit.jupiter.params.provider.EnumSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 class ComparatorTest {
+  /** What the four signs mean; arithmetic, no source. */
   @ParameterizedTest
   @CsvSource({
     "'>', false, false, true",
@@ -24,6 +25,7 @@ class ComparatorTest {
     assertThat(comparator.test(Math.nextUp(90.0), 90)).isEqualTo(above);
   }
 
+  /** Arithmetic by hand against 90 and 11, no source. */
   @ParameterizedTest
   @CsvSource({"'>', 92.5, 2.5", "'>=', 88, -2", "'<', 10.4, 0.6", "'<=', 12, -1", "'>', 90, 0"})
   void margin_isPositiveBeyondTheBound(String symbol, double value, double margin) {

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.within;
 
 import evenside.example.Clinic;
 import evenside.intake.CatalogueReader;
+import evenside.measure.Aggregation;
 import evenside.measure.Aspect;
 import evenside.measure.MeasureCatalogue;
 import evenside.measure.MeasurementError;
@@ -47,6 +48,7 @@ class ErrorBandTest {
     assertThat(band.high()).isCloseTo(seen + 1.96 * 3.49, within(1e-9));
   }
 
+  /** A property of the band, z × SEM either side; the catalogue’s errors, no source of its own. */
   @ParameterizedTest
   @CsvSource({
     "single-hop-distance, symmetry, '>=', 90, %",
@@ -59,7 +61,9 @@ class ErrorBandTest {
   void readingAtTheClearEdge_hasTheBoundAtTheEdgeOfItsOwnBand(
       String measure, String aspect, String symbol, double bound, String unit) {
     MeasurementError error =
-        CATALOGUE.errorOf(measure, Aspect.of(aspect), concentric60()).orElseThrow();
+        CATALOGUE
+            .errorOf(measure, Aspect.of(aspect), concentric60(), Aggregation.BEST)
+            .orElseThrow();
     Comparator comparator = Comparator.of(symbol);
     double clear =
         ErrorBand.of(error, new Quantity(bound * 0.8, unit), comparator, bound).clearAt();
@@ -79,7 +83,9 @@ class ErrorBandTest {
   }
 
   private static MeasurementError symmetryError(String measure) {
-    return CATALOGUE.errorOf(measure, Aspect.SYMMETRY, Protocol.NONE).orElseThrow();
+    return CATALOGUE
+        .errorOf(measure, Aspect.SYMMETRY, Protocol.NONE, Aggregation.MEAN)
+        .orElseThrow();
   }
 
   private static MeasurementError withZ(MeasurementError e, double z) {
@@ -92,6 +98,7 @@ class ErrorBandTest {
         z,
         e.mode(),
         e.speed(),
+        e.aggregation(),
         e.population(),
         e.source(),
         e.verified());

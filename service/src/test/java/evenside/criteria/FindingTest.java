@@ -38,6 +38,16 @@ class FindingTest {
     assertThat(leaf.at("/citation/source").asString()).isEqualTo("grindem-2020");
   }
 
+  /** 11.5 s against less than 11 s (Kyritsis 2016): more is away from the bound. */
+  @Test
+  void timeBeyondTheBound_isOverItAndNotShortOfIt() {
+    JsonNode leaf =
+        Clinic.ask("kyritsis-2016-discharge/1", TestDay.at(NOW).tTest(11.5)).leaf("agility-t-test");
+    assertThat(leaf.at("/margin/value").asDouble()).isEqualTo(-0.5);
+    assertThat(leaf.at("/reason/code").asString()).isEqualTo("short-of-bound");
+    assertThat(leaf.at("/reason/text").asString()).isEqualTo("0.5 s over the bound");
+  }
+
   /** 2.00 s of the other leg and 90 % ask for at most 2.2222 s. */
   @Test
   void timedHopShortOfTheBound_asksForAShorterTime() {

@@ -19,7 +19,18 @@ class OneSidedConfidenceTest {
   void bound_isClearOfErrorAt(double sem, double seen) {
     MeasurementError error =
         new MeasurementError(
-            "m", Aspect.SYMMETRY, "%", sem, false, 1.645, null, null, "people", "source", true);
+            "m",
+            Aspect.SYMMETRY,
+            "%",
+            sem,
+            false,
+            1.645,
+            null,
+            null,
+            null,
+            "people",
+            "source",
+            true);
     ErrorBand band = ErrorBand.of(error, new Quantity(90.91, "%"), Comparator.AT_LEAST, 90);
     assertThat(band.clearAt()).isCloseTo(seen, within(0.0051));
   }

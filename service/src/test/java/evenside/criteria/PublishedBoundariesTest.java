@@ -36,6 +36,11 @@ class PublishedBoundariesTest {
     assertThat(found.path("citation").path("source").asString()).isEqualTo(source);
   }
 
+  /**
+   * Comparators as each set’s source prints them (read): at least 90 in Adams (2012), Grindem
+   * (2020), Toole (2017) and Cristiani (2019), more than 90 in Grindem (2016), Kyritsis (2016) and
+   * Welling (2018).
+   */
   @ParameterizedTest
   @CsvSource({
     "adams-2012-progression-entry/1, met",
@@ -81,6 +86,7 @@ class PublishedBoundariesTest {
     assertThat(row.at("/bySet/1/value/value").asDouble()).isEqualTo(90.0);
   }
 
+  /** C05: 161.92 of 180 prints as 90.0; arithmetic. The bound is that of Grindem (2020). */
   @ParameterizedTest
   @CsvSource({
     "161.92, 180, not-met", // 89.956 prints as 90.0; compared unrounded it fails
@@ -92,6 +98,7 @@ class PublishedBoundariesTest {
     assertThat(verdict.outcome("knee-extension-symmetry")).isEqualTo(outcome);
   }
 
+  /** C4: less than 11 s, table of discharge criteria of Kyritsis (2016), read. */
   @ParameterizedTest
   @CsvSource({"11.00, not-met", "10.99, met", "11.01, not-met"})
   void agilityRun_mustBeBelowElevenSeconds(double seconds, String outcome) {
@@ -99,6 +106,7 @@ class PublishedBoundariesTest {
     assertThat(Clinic.ask("kyritsis-2016-discharge/1", day).outcome()).isEqualTo(outcome);
   }
 
+  /** C5: fewer than 5 errors, abstract of Welling (2018), read. */
   @ParameterizedTest
   @CsvSource({"5, not-met", "4, met"})
   void landingErrors_mustBeBelowFive(double errors, String outcome) {
@@ -106,6 +114,7 @@ class PublishedBoundariesTest {
     assertThat(Clinic.ask("gokeler-welling/2018.1", day).outcome()).isEqualTo(outcome);
   }
 
+  /** C6: above 56, abstract of Welling (2018), read. */
   @ParameterizedTest
   @CsvSource({"56, not-met", "56.1, met", "56.667, met", "55.9, not-met"})
   void readinessScore_mustBeAboveFiftySix(double score, String outcome) {
@@ -113,6 +122,7 @@ class PublishedBoundariesTest {
     assertThat(Clinic.ask("gokeler-welling/2018.1", day).outcome()).isEqualTo(outcome);
   }
 
+  /** C7: below 2 of 10, abstract of Rambaud (2018), read. */
   @ParameterizedTest
   @CsvSource({"2, not-met", "1.9, met"})
   void pain_mustBeBelowTwoBeforeRunning(double rating, String outcome) {
@@ -123,6 +133,7 @@ class PublishedBoundariesTest {
     assertThat(Clinic.ask("rambaud-2018-running/1", day).outcome()).isEqualTo(outcome);
   }
 
+  /** C8: none or trace, the authors’ list in Rambaud (2018), read second-hand. */
   @ParameterizedTest
   @CsvSource({"zero, met", "trace, met", "1+, not-met", "2+, not-met", "3+, not-met"})
   void effusion_mayBeATraceBeforeRunning(String grade, String outcome) {
@@ -131,6 +142,7 @@ class PublishedBoundariesTest {
     assertThat(Clinic.ask("rambaud-2018-running/1", day).outcome()).isEqualTo(outcome);
   }
 
+  /** C10: above 55 % for women and above 62.5 % for men, abstract of Gokeler (2017), read. */
   @ParameterizedTest
   @CsvSource({
     "female, hq-ratio-300-female, met",
@@ -153,6 +165,7 @@ class PublishedBoundariesTest {
     assertThat(verdict.leaf(criterion).path("required").asBoolean()).isFalse();
   }
 
+  /** C11: above 3.0 N.m/kg, abstract of Gokeler (2017), read. */
   @ParameterizedTest
   @CsvSource({"240.0, 3.0, not-met", "240.1, 3.00125, met"})
   void torquePerBodyMass_mustBeAboveThree(double torque, double perMass, String outcome) {
@@ -180,6 +193,7 @@ class PublishedBoundariesTest {
     assertThat(verdict.value("time-since-surgery")).isEqualTo(7);
   }
 
+  /** C14: without the other leg there is no symmetry; follows from its definition, no source. */
   @ParameterizedTest
   @CsvSource({
     "adams-2012-progression-entry/1",
@@ -209,6 +223,15 @@ class PublishedBoundariesTest {
         .hasSize(5)
         .allSatisfy(id -> assertThat(capacity.reason(id)).isEqualTo("no-preoperative-value"));
     assertThat(Clinic.ask("delaware-oslo/2020.1", day).outcome()).isEqualTo("met");
+  }
+
+  /** “Full or > 95 %” of the other knee, abstract of Rambaud (2018), read: 133 of 140 is 95.0. */
+  @ParameterizedTest
+  @CsvSource({"133, not-met", "134, met", "140, met"})
+  void flexion_mustBeMoreThanNinetyFivePercentBeforeRunning(double operated, String outcome) {
+    TestDay day = TestDay.meetingEverything(NOW).without("knee-flexion-range");
+    day.flexionRange(OPERATED, operated).flexionRange(OTHER, 140);
+    assertThat(Clinic.ask("rambaud-2018-running/1", day).outcome()).isEqualTo(outcome);
   }
 
   @Test

@@ -3,6 +3,7 @@ package evenside.criteria;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import evenside.knee.Sex;
+import evenside.knee.Yardstick;
 import evenside.measure.Evidence;
 import evenside.measure.MeasureCatalogue;
 import evenside.measure.Value;
@@ -77,7 +78,8 @@ class TimeSinceSurgeryTest {
 
   private static Finding evaluate(
       LocalDate surgery, String comparator, int bound, String unit, LocalDate asOf) {
-    Evidence evidence = new Evidence(surgery, Sex.MALE, true, asOf, null, List.of(), List.of());
+    Evidence evidence =
+        new Evidence(surgery, Sex.MALE, Yardstick.SOUND, asOf, null, List.of(), List.of());
     return new TimeSinceSurgery(ABOUT, Comparator.of(comparator), bound, unit)
         .evaluate(evidence, NONE, true);
   }

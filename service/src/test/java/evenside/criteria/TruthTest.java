@@ -16,6 +16,7 @@ import org.junit.jupiter.params.provider.MethodSource;
 /** Met is true, not met is false, undetermined is null. */
 class TruthTest {
 
+  /** Truth tables of a published standard; citation on top of the file. */
   @ParameterizedTest
   @CsvFileSource(resources = "/published/cql-1.5.3-logical.csv", useHeadersInDisplayName = true)
   void operators_followThePublishedTruthTables(

@@ -18,6 +18,11 @@ import org.junit.jupiter.params.provider.ValueSource;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.node.ObjectNode;
 
+/**
+ * What calls for each caution. Texts and their sources are those of the catalogue; under 25, nine
+ * months, 2+ and above 100 % are the bounds of those sources, 60 days and the warning signs are
+ * clinical prudence, no source.
+ */
 class CautionsTest {
   private static final String SET = "delaware-oslo/2020.1";
   private static final String EARLIER = "2026-10-20T10:00:00+02:00";
@@ -61,10 +66,35 @@ class CautionsTest {
     assertThat(Clinic.ask(set, level2(), Clinic.TODAY, near).cautions()).contains("near-bound");
   }
 
+  /**
+   * 1.96 × 7.58 for strength (Lawrance 2017, derived) and 1.96 × 3.49 for the single hop (Reid
+   * 2007, from memory): each result with the error of its own test.
+   */
+  @Test
+  void resultsNearTheirBounds_areNamedWithTheirOwnErrors() {
+    TestDay day =
+        TestDay.at(NOW)
+            .extension(OPERATED, 60, 190)
+            .extension(OTHER, 60, 200)
+            .hop("single-hop-distance", OPERATED, 165)
+            .hop("single-hop-distance", OTHER, 180);
+    assertThat(text(Clinic.ask(SET, level2(), Clinic.TODAY, day), "near-bound"))
+        .endsWith(
+            "Here: Quadriceps strength, symmetry, ± 14.86 % (not verified); Single hop for"
+                + " distance, symmetry, ± 6.84 % (not verified).");
+  }
+
+  @Test
+  void moreResultsThanThereIsRoomFor_areCounted() {
+    Verdict verdict = Clinic.ask("gokeler-welling/2018.1", level2(), Clinic.TODAY, good());
+    assertThat(text(verdict, "near-bound")).endsWith(" more.").hasSizeLessThan(800);
+  }
+
   static Stream<Arguments> people() {
     return Stream.of(
         Arguments.of("other-knee-history", level2().put("otherKnee", "unknown")),
         Arguments.of("other-knee-history", level2().put("otherKnee", "current-complaint")),
+        Arguments.of("graft-from-other-leg", level2().put("graftHarvestSide", OTHER)),
         Arguments.of("revision-surgery", level2().put("revision", true)),
         Arguments.of("multiligament", did("multiligament-reconstruction")),
         Arguments.of("meniscal-repair", did("medial-meniscus-repair")),
@@ -226,6 +256,19 @@ class CautionsTest {
         Clinic.ask("wellsandt-2017-pre-injury-capacity/1", level2(), Clinic.TODAY, before, good());
     assertThat(verdict.outcome()).isEqualTo("met");
     assertThat(verdict.cautions()).doesNotContain("old-results");
+  }
+
+  /** What is said of legs compared today is not said of a leg and its yardstick from before. */
+  @Test
+  void preInjuryCapacity_isNoSymmetryOfToday() {
+    TestDay before = TestDay.at("2025-09-20T10:00:00+02:00").extension(OTHER, 60, 180);
+    String set = "wellsandt-2017-pre-injury-capacity/1";
+    TestDay strong = TestDay.at(NOW).extension(OPERATED, 60, 200);
+    assertThat(Clinic.ask(set, level2(), Clinic.TODAY, before, strong).cautions())
+        .doesNotContain("symmetry-above-100");
+    TestDay weak = TestDay.at(NOW).extension(OPERATED, 60, 100);
+    assertThat(Clinic.ask(set, level2(), Clinic.TODAY, before, weak).cautions())
+        .doesNotContain("healthy-people-fail-too");
   }
 
   @Test

@@ -16,6 +16,7 @@ class JumpHeightTest {
     assertThat(JumpHeight.fromFlightTime(seconds)).isCloseTo(centimetres, within(1e-9));
   }
 
+  /** A property of the ballistic formula; Linthorne (2001), read in the abstract. */
   @ParameterizedTest
   @CsvSource({"0.2", "0.3", "0.61"})
   void height_growsWithTheSquareOfTheTime(double seconds) {

@@ -13,6 +13,7 @@ import evenside.training.Session;
 import java.io.IOException;
 import java.io.InputStream;
 import java.time.Instant;
+import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
@@ -25,7 +26,10 @@ import org.junit.jupiter.params.provider.ValueSource;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.node.ObjectNode;
 
-/** Entries of a training record: what is read, and what the rules between members find. */
+/**
+ * Entries of a training record: what is read, and what the rules between members find. Those rules
+ * are the service's own, no source; levels and plans are those of the published progressions.
+ */
 class SessionIntakeTest {
   private static final Contract CONTRACT = Contract.published();
   private static final CatalogueReader READER = new CatalogueReader(CONTRACT);
@@ -241,6 +245,26 @@ class SessionIntakeTest {
         .containsExactly(
             "#/sessions/0/entry/training/work/running/0/programme/level level.skips-plan",
             "#/sessions/2/performedAt next-morning.before-session");
+  }
+
+  /** The case of the request was operated on a later day than this training. */
+  @Test
+  void inline_entry_before_the_surgery_is_refused() throws IOException {
+    ObjectNode request = (ObjectNode) example("valid/assessment-request/one-battery.json");
+    LocalDate surgery = LocalDate.parse(request.at("/case/surgeryDate").asString());
+    var sessions = request.putArray("sessions");
+    sessions.add(Diary.run(surgery.minusDays(1), 1));
+    sessions.add(Diary.run(surgery, 1));
+    ObjectNode rest = Diary.entry("rest", surgery + "T20:00:00+01:00");
+    rest.withObject("/entry").putArray("restDays").add(surgery.minusDays(2).toString());
+    sessions.add(rest);
+    Checked checked =
+        INTAKE.check(
+            "assessment-request", request, new Intake.Context(NOW, null, name -> Optional.empty()));
+    assertThat(checked.faults())
+        .filteredOn(fault -> fault.code().equals("date.before-surgery"))
+        .extracting(Fault::pointer)
+        .containsExactly("#/sessions/0/performedAt", "#/sessions/2/entry/restDays/0");
   }
 
   /** The questions of the schema, of the catalogue and of the reader are the same. */

@@ -288,6 +288,7 @@ class WorkedExamplesTest {
             Diary.DAY_0,
             Side.LEFT,
             "other",
+            null,
             false,
             Set.of(),
             "none",

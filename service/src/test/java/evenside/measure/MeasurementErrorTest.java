@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 import evenside.example.Clinic;
 import evenside.intake.CatalogueReader;
 import java.util.Map;
+import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvFileSource;
@@ -20,7 +21,9 @@ class MeasurementErrorTest {
   void catalogueError_givesThePublishedChange(
       String id, String measure, String aspect, double z, double change, double tolerance) {
     MeasurementError error =
-        CATALOGUE.errorOf(measure, Aspect.of(aspect), Protocol.NONE).orElseThrow();
+        CATALOGUE
+            .errorOf(measure, Aspect.of(aspect), Protocol.NONE, Aggregation.MEAN)
+            .orElseThrow();
     assertThat(z * Math.sqrt(2) * error.sem()).as(id).isCloseTo(change, within(tolerance));
     JsonNode entry = entry(measure, aspect);
     assertThat(entry.path("mdc").path("value").asDouble()).isCloseTo(change, within(tolerance));
@@ -31,21 +34,22 @@ class MeasurementErrorTest {
   void errorOfOneWayOfTesting_isNotUsedForAnother() {
     Protocol slow = concentric(60.0);
     Protocol fast = concentric(300.0);
-    assertThat(CATALOGUE.errorOf("knee-extension-peak-torque", Aspect.OPERATED, slow)).isPresent();
-    assertThat(CATALOGUE.errorOf("knee-extension-peak-torque", Aspect.OPERATED, fast)).isEmpty();
-    assertThat(CATALOGUE.errorOf("knee-extension-peak-torque", Aspect.OPERATED, Protocol.NONE))
-        .isEmpty();
+    assertThat(torqueError(slow)).isPresent();
+    assertThat(torqueError(fast)).isEmpty();
+    assertThat(torqueError(Protocol.NONE)).isEmpty();
   }
 
   @Test
   void relativeError_growsWithTheValue() {
-    MeasurementError error =
-        CATALOGUE
-            .errorOf("knee-extension-peak-torque", Aspect.OPERATED, concentric(60.0))
-            .orElseThrow();
+    MeasurementError error = torqueError(concentric(60.0)).orElseThrow();
     assertThat(error.relative()).isTrue();
     assertThat(error.semAt(200)).isCloseTo(13.86, within(1e-9));
     assertThat(error.halfWidth(100)).isCloseTo(1.96 * 6.93, within(1e-9));
+  }
+
+  private static Optional<MeasurementError> torqueError(Protocol protocol) {
+    return CATALOGUE.errorOf(
+        "knee-extension-peak-torque", Aspect.OPERATED, protocol, Aggregation.BEST);
   }
 
   private static Protocol concentric(double speed) {

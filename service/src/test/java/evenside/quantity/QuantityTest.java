@@ -8,6 +8,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
 class QuantityTest {
+  /** Own way of writing numbers, halves up; no source. */
   @ParameterizedTest
   @CsvSource({
     "172.8, N.m, 172.8 N.m",

@@ -12,6 +12,7 @@ import org.junit.jupiter.params.provider.CsvSource;
  * cut-off is itself a rounded attainable score.
  */
 class CutOffTest {
+  /** Cut-offs as each row says; the sums are the worked cases Q8 to Q19, arithmetic. */
   @ParameterizedTest
   @CsvSource({
     // sum, largest sum, comparator, cut-off, met
@@ -39,6 +40,7 @@ class CutOffTest {
         .isEqualTo(met);
   }
 
+  /** Arithmetic on attainable scores and the rounded cut-offs above. */
   @ParameterizedTest
   @CsvSource({"66, 87, 75.9", "78, 87, 89.7", "32, 36, 88.9", "460, 600, 76.7"})
   void unrounded_the_people_exactly_at_the_cut_off_would_fail(

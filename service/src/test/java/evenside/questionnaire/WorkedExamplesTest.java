@@ -17,6 +17,7 @@ import org.junit.jupiter.params.provider.CsvFileSource;
 class WorkedExamplesTest {
   private static final double PRINTED_TO = 0.0005;
 
+  /** Scored by hand; rules and their marks stand on top of the file. */
   @ParameterizedTest(name = "{0}: {1}")
   @CsvFileSource(resources = "/worked/questionnaires.csv", useHeadersInDisplayName = true)
   void score_is_that_worked_out_by_hand(

@@ -30,6 +30,19 @@ class JumpRulesTest {
         .containsExactly("#" + JUMP + "/trials/1/flightTime/value value.implausible");
   }
 
+  /**
+   * An attempt that does not count is kept as it was seen: a sensor may have failed. Own choice.
+   */
+  @Test
+  void attemptThatDoesNotCount_isNotHeldToThePlausibleRange() {
+    ObjectNode battery = Documents.everyMeasure();
+    ObjectNode jump = (ObjectNode) battery.at(JUMP + "/trials/1");
+    jump.put("invalidReason", "other").putObject("flightTime").put("value", 1).put("unit", "s");
+    ObjectNode hop = (ObjectNode) battery.at("/results/hopDistance/0");
+    hop.withArray("trials").addObject().put("value", 800).put("invalidReason", "extra-hop");
+    assertThat(said(Documents.DESK.check("battery", battery).faults())).isEmpty();
+  }
+
   /** More than a quarter of the hops (Gustavsson 2006, read second-hand). */
   @Test
   void sideHops_withManyErrors_callForASecondAttempt() {

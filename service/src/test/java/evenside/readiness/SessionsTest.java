@@ -108,6 +108,15 @@ class SessionsTest {
     return entries;
   }
 
+  /** The case was operated on 17 November 2025. */
+  @Test
+  void entry_before_the_surgery_is_refused() {
+    assertThat(refused(run(LocalDate.parse("2025-11-16"), 1)))
+        .extracting(Fault::code)
+        .containsExactly("date.before-surgery");
+    post(run(LocalDate.parse("2025-11-17"), 1));
+  }
+
   /** The published limits give level 8 on day 23; each reply says so beforehand. */
   @Test
   void clean_history_reaches_level_8_on_day_23() {

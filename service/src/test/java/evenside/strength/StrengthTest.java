@@ -10,6 +10,7 @@ import org.junit.jupiter.params.provider.CsvFileSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 class StrengthTest {
+  /** Printed ratios of a case report (PMC5638169), read; arithmetic only, see the file. */
   @ParameterizedTest
   @CsvFileSource(
       resources = "/published/ojsm-2017-hamstring-quadriceps.csv",

@@ -23,6 +23,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 class LimbSymmetryTest {
   private static final int[] BOUNDS = {70, 80, 85, 90, 95, 100};
 
+  /** Printed and worked pairs; sources and marks stand on top of the file. */
   @ParameterizedTest
   @CsvFileSource(resources = "/published/limb-symmetry.csv", useHeadersInDisplayName = true)
   void index_isThePublishedOne(
@@ -38,8 +39,9 @@ class LimbSymmetryTest {
     assertThat(index(300, 100, Better.HIGHER)).isEqualTo(300.0);
   }
 
+  /** A quotient without a divisor, and for times both above zero; own rule from the definition. */
   @ParameterizedTest
-  @CsvSource({"150, 0, HIGHER", "0, 2.0, LOWER", "0, 0, HIGHER", "0, 0, LOWER"})
+  @CsvSource({"150, 0, HIGHER", "0, 2.0, LOWER", "2.0, 0, LOWER", "0, 0, HIGHER", "0, 0, LOWER"})
   void nothingToDivideBy_givesNoIndex(double operated, double other, Better better) {
     assertThat(LimbSymmetry.index(new LimbPair(operated, other), better)).isEmpty();
   }
@@ -119,6 +121,7 @@ class LimbSymmetryTest {
     assertThat(mean).isCloseTo(89.1, within(0.05));
   }
 
+  /** The definition solved for the operated leg, by hand to four decimals. */
   @ParameterizedTest
   @CsvSource({"HIGHER, 192, 90, 172.8", "LOWER, 2.0, 90, 2.2222", "LOWER, 2.0, 100, 2.0"})
   void boundTurnedBackIntoTheTestsUnit_isWhatTheOperatedLegNeeds(

@@ -53,6 +53,7 @@ class SymmetryIndexTest {
     assertThat(of(index, 20, 25)).isCloseTo(-of(index, 25, 20), within(1e-8));
   }
 
+  /** One pair in every index; sources and marks stand on top of the file. */
   @ParameterizedTest
   @CsvFileSource(resources = "/published/symmetry-indices.csv")
   void publishedFormula_givesItsWorkedPair(
@@ -61,6 +62,7 @@ class SymmetryIndexTest {
         .isCloseTo(expected, within(HALF_DIGIT));
   }
 
+  /** Closed forms worked by hand; see the top of the file. */
   @ParameterizedTest
   @CsvFileSource(resources = "/published/threshold-translation.csv")
   void threshold_translates(String code, double limbSymmetry, double expected) {

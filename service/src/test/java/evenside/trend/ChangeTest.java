@@ -13,7 +13,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 class ChangeTest {
   private static MeasurementError error(double sem, boolean relative, double z) {
     return new MeasurementError(
-        "m", Aspect.SYMMETRY, "%", sem, relative, z, null, null, "people", "source", true);
+        "m", Aspect.SYMMETRY, "%", sem, relative, z, null, null, null, "people", "source", true);
   }
 
   /**

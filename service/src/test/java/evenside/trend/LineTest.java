@@ -62,6 +62,7 @@ class LineTest {
                                 row.path("q").path(i).asDouble())));
   }
 
+  /** Intervals by scipy 1.10.1, as said above. */
   @ParameterizedTest
   @MethodSource("intervals")
   void interval_isThatOfAnotherProgram(String set, double level, JsonNode row) {

@@ -2,8 +2,8 @@ package evenside.api.http;
 
 import evenside.api.problem.Problem;
 import evenside.api.problem.ProblemType;
-import java.util.List;
 import java.util.Optional;
+import org.eclipse.jetty.http.HttpFields;
 import org.eclipse.jetty.server.Handler;
 import org.eclipse.jetty.server.Request;
 import org.eclipse.jetty.server.Response;
@@ -18,6 +18,12 @@ final class Gate extends Handler.Wrapper {
   private static final int MAX_URI_CHARACTERS = 4 * 1024;
   static final String URI_LIMIT =
       "The path and query may have " + MAX_URI_CHARACTERS + " characters at most.";
+
+  private final HostRule hosts;
+
+  Gate(HostRule hosts) {
+    this.hosts = hosts;
+  }
 
   @Override
   public boolean handle(Request request, Response response, Callback callback) throws Exception {
@@ -39,15 +45,12 @@ final class Gate extends Handler.Wrapper {
     response.getHeaders().put("Cross-Origin-Resource-Policy", "same-origin");
   }
 
-  private static Optional<Problem> refusal(Request request) {
-    List<String> hosts = request.getHeaders().getValuesList("Host");
-    if (hosts.size() != 1 || !Loopback.isHost(hosts.get(0))) {
-      return refuse(
-          ProblemType.FOREIGN_HOST, "The Host header must be localhost, 127.0.0.1 or [::1].");
-    }
-    List<String> origins = request.getHeaders().getValuesList("Origin");
-    if (!origins.isEmpty() && !origins.equals(List.of("http://" + hosts.get(0)))) {
-      return refuse(ProblemType.FOREIGN_ORIGIN, "The Origin header names another origin.");
+  private Optional<Problem> refusal(Request request) {
+    HttpFields headers = request.getHeaders();
+    Optional<Problem> foreign =
+        hosts.refusal(headers.getValuesList("Host"), headers.getValuesList("Origin"));
+    if (foreign.isPresent()) {
+      return foreign;
     }
     if (request.getHttpURI().getPathQuery().length() > MAX_URI_CHARACTERS) {
       return refuse(ProblemType.URI_TOO_LONG, URI_LIMIT);

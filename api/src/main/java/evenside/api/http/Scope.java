@@ -18,7 +18,7 @@ public enum Scope {
   DETERMINATIONS_RECORD("determinations:record"),
   /** Erase a case for good. */
   SUBJECTS_ERASE("subjects:erase"),
-  /** Issue and revoke the keys of the clinic's clients. */
+  /** Issue and revoke the keys of the clinic's clients; no route takes it yet. */
   KEYS_MANAGE("keys:manage");
 
   private final String wireName;

@@ -6,6 +6,7 @@ import io.javalin.config.JavalinConfig;
 import java.time.Duration;
 import org.eclipse.jetty.server.HttpConfiguration;
 import org.eclipse.jetty.server.NetworkConnectionLimit;
+import org.eclipse.jetty.server.ServerConnector;
 import org.eclipse.jetty.server.handler.GracefulHandler;
 
 /** The web server around the routes. */
@@ -16,7 +17,7 @@ public final class Server {
   private Server() {}
 
   /** The server, not yet started. */
-  public static Javalin create(Dispatcher dispatcher) {
+  public static Javalin create(Dispatcher dispatcher, Front front) {
     return Javalin.create(
         config -> {
           config.startup.showJavalinBanner = false;
@@ -26,16 +27,17 @@ public final class Server {
           config.http.compressionStrategy = CompressionStrategy.NONE;
           config.router.ignoreTrailingSlashes = false;
           config.router.javaLangErrorHandler(Dispatcher::fail);
-          configureJetty(config);
+          configureJetty(config, front);
+          front.tls().ifPresent(tls -> speakTls(config, tls));
           dispatcher.register(config);
         });
   }
 
-  private static void configureJetty(JavalinConfig config) {
+  private static void configureJetty(JavalinConfig config, Front front) {
     ServerProblems problems = new ServerProblems();
     config.jetty.modifyServer(
         server -> {
-          server.insertHandler(new Gate());
+          server.insertHandler(new Gate(front.hosts()));
           // Outermost: lets what runs finish before the server stops.
           server.insertHandler(new GracefulHandler());
           server.setErrorHandler(problems);
@@ -45,6 +47,17 @@ public final class Server {
         });
     config.jetty.modifyServletContextHandler(context -> context.setErrorHandler(problems));
     config.jetty.modifyHttpConfiguration(Server::configure);
+  }
+
+  /** Host and port are known when the server starts. */
+  private static void speakTls(JavalinConfig config, Tls tls) {
+    config.jetty.addConnector(
+        (server, http) -> {
+          ServerConnector connector = tls.connector(server, http);
+          connector.setHost(config.jetty.host);
+          connector.setPort(config.jetty.port);
+          return connector;
+        });
   }
 
   private static void configure(HttpConfiguration http) {

@@ -1,5 +1,6 @@
 package evenside.api.settings;
 
+import static evenside.api.settings.Setting.list;
 import static evenside.api.settings.Setting.number;
 import static evenside.api.settings.Setting.optionalPath;
 import static evenside.api.settings.Setting.optionalText;
@@ -19,9 +20,60 @@ public final class Catalogue {
 
   // Where it listens.
   public static final Setting<String> HOST =
-      declare(text("host", "ADDRESS", "127.0.0.1", "Address to listen on; a loopback address."));
+      declare(text("host", "ADDRESS", "127.0.0.1", "Address to listen on."));
   public static final Setting<Integer> PORT =
       declare(number("port", 8080, 0, 65_535, "Port to listen on; 0 takes a free one."));
+
+  public static final Setting<List<String>> HOST_NAMES =
+      declare(
+          list(
+              "host-names",
+              "NAME,...",
+              "Host names by which clients call, beside localhost. Without, any name is answered if"
+                  + " authentication is on, and none else if it is off."));
+  public static final Setting<Optional<Path>> TLS_KEY_STORE =
+      declare(
+          optionalPath(
+              "tls-key-store",
+              "FILE",
+              "Key store (PKCS#12) with the certificate of the service and its private key. Its"
+                  + " password is EVENSIDE_TLS_KEY_STORE_PASSWORD in the environment, or stands in"
+                  + " the settings file."));
+  public static final Setting<String> TLS_KEY_STORE_PASSWORD =
+      declare(text("tls-key-store-password", "WORD", "", "Password of the key store.").secretly());
+  public static final Setting<Boolean> TLS_ENDS_IN_FRONT =
+      declare(
+          yes(
+              "tls-ends-in-front",
+              "Speak plain HTTP although the address is no loopback address, because a proxy in front"
+                  + " speaks TLS and nobody can go around it."));
+
+  // Who may call.
+  public static final Setting<Boolean> AUTHENTICATION =
+      declare(
+          yes(
+              "authentication",
+              "Take requests with a bearer token only: a key made by the command keys, or an access"
+                  + " token. Any address but a loopback address needs it."));
+  public static final Setting<Optional<String>> TOKEN_ISSUER =
+      declare(
+          optionalText(
+              "token-issuer",
+              "URL",
+              "Authorization server whose access tokens (RFC 9068) are taken, exactly as in iss."));
+  public static final Setting<Optional<String>> TOKEN_AUDIENCE =
+      declare(
+          optionalText("token-audience", "NAME", "Name of this service in aud of access tokens."));
+  public static final Setting<Optional<String>> TOKEN_KEYS =
+      declare(
+          optionalText(
+              "token-keys", "FILE|URL", "JWK set of the authorization server: a file or a URL."));
+  public static final Setting<Optional<Path>> TOKEN_CLIENTS =
+      declare(
+          optionalPath(
+              "token-clients",
+              "FILE",
+              "JSON file that says which clinic each client of the authorization server is of."));
 
   // The record.
   public static final Setting<Path> DATA =

@@ -113,7 +113,7 @@ final class Compiler {
     }
 
     private void refuseUnknown(JsonNode schema) {
-      if (!schema.isObject() || (schema.has("$id") && schema != schemas.get(id))) {
+      if (!schema.isObject() || (schema.has("$id") && !schema.equals(schemas.get(id)))) {
         throw new Unknown("a schema inside another in " + id);
       }
       if (schema.has("type") && !schema.path("type").isString()) {

@@ -1,5 +1,6 @@
 package evenside.schemas.acceptor;
 
+import java.util.Collection;
 import org.jspecify.annotations.Nullable;
 
 /** The members an object schema names, found by name. Fixed once made, at most half full. */
@@ -15,12 +16,8 @@ final class Members {
 
   private final @Nullable Member[] table;
 
-  Members(Iterable<Member> members) {
-    int count = 0;
-    for (Member member : members) {
-      count++;
-    }
-    table = new @Nullable Member[Integer.highestOneBit(Math.max(1, count)) * 4];
+  Members(Collection<Member> members) {
+    table = new @Nullable Member[Integer.highestOneBit(Math.max(1, members.size())) * 4];
     for (Member member : members) {
       int place = place(member.name());
       while (table[place] != null) {

@@ -10,6 +10,7 @@ package evenside.schemas.acceptor;
  *     -1 for nowhere
  * @param accepting the states in which the text may end
  */
+@SuppressWarnings("ArrayRecordComponent") // never compared or handed on; walked for every document
 record Shape(byte[] group, int groups, short[] next, boolean[] accepting) implements TextRule {
 
   /**

@@ -22,6 +22,8 @@ interface TextRule {
   }
 
   /** Every one of several. */
+  @SuppressWarnings(
+      "ArrayRecordComponent") // never compared or handed on; walked for every document
   record All(TextRule... rules) implements TextRule {
     @Override
     public boolean accepts(String text) {

@@ -1,0 +1,64 @@
+package evenside.api.access;
+
+import evenside.api.http.Digests;
+import java.time.Instant;
+import java.time.InstantSource;
+import java.util.HexFormat;
+import java.util.LinkedHashMap;
+import java.util.Map;
+import java.util.Optional;
+
+/**
+ * What was found out about tokens, for a time. Holds the SHA-256 of a token and never the token,
+ * and no more than {@value #MOST} of them: the one not asked for longest gives way.
+ */
+final class Remembered<T> {
+  private static final int MOST = 10_000;
+
+  private final InstantSource clock;
+
+  /** In the order of use. Guarded by itself. */
+  private final Map<String, Entry<T>> entries = new LinkedHashMap<>(16, 0.75f, true);
+
+  private record Entry<T>(T value, Instant until) {}
+
+  Remembered(InstantSource clock) {
+    this.clock = clock;
+  }
+
+  Optional<T> get(String token) {
+    String hash = hash(token);
+    synchronized (entries) {
+      Entry<T> entry = entries.get(hash);
+      if (entry == null) {
+        return Optional.empty();
+      }
+      if (clock.instant().isBefore(entry.until())) {
+        return Optional.of(entry.value());
+      }
+      entries.remove(hash);
+      return Optional.empty();
+    }
+  }
+
+  void put(String token, T value, Instant until) {
+    String hash = hash(token);
+    synchronized (entries) {
+      entries.put(hash, new Entry<>(value, until));
+      if (entries.size() > MOST) {
+        entries.remove(entries.keySet().iterator().next());
+      }
+    }
+  }
+
+  int size() {
+    synchronized (entries) {
+      return entries.size();
+    }
+  }
+
+  private static String hash(String token) {
+    return HexFormat.of()
+        .formatHex(Digests.sha256(token.getBytes(java.nio.charset.StandardCharsets.UTF_8)));
+  }
+}

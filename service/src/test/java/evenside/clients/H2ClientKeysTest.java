@@ -1,0 +1,49 @@
+package evenside.clients;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import evenside.store.Store;
+import evenside.store.StoreSettings;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.time.InstantSource;
+import java.util.Set;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+class H2ClientKeysTest extends ClientKeysContract {
+  private static Store store;
+
+  @BeforeAll
+  static void open(@TempDir Path folder) {
+    store = Store.open(StoreSettings.inFolder(folder));
+  }
+
+  @AfterAll
+  static void close() {
+    store.close();
+  }
+
+  @Override
+  Store store() {
+    return store;
+  }
+
+  @Test
+  void secret_isNowhereInTheFiles(@TempDir Path folder) throws Exception {
+    IssuedKey issued;
+    try (Store own = Store.open(StoreSettings.inFolder(folder))) {
+      ClientKeys keys = new ClientKeys(own, InstantSource.fixed(Instant.EPOCH));
+      issued = keys.issue("c", "gym", Set.of("audit:read"), Instant.EPOCH.plusSeconds(9));
+    }
+    String secret = issued.token().substring(21);
+    byte[] file = Files.readAllBytes(folder.resolve("evenside.mv.db"));
+    assertThat(new String(file, StandardCharsets.ISO_8859_1))
+        .contains(issued.key().id())
+        .doesNotContain(secret);
+  }
+}
