@@ -10,6 +10,7 @@ import com.networknt.schema.SpecificationVersion;
 import evenside.api.http.Authentication;
 import evenside.api.http.Call;
 import evenside.api.http.Cursors;
+import evenside.api.http.Front;
 import evenside.api.http.Reply;
 import evenside.api.http.Route;
 import evenside.document.Document;
@@ -95,7 +96,7 @@ final class LoadServer {
     routes.add(post("/bench/schema", this::schema).openToAnyone());
     routes.add(post("/bench/insert", this::insert).openToAnyone());
     routes.addAll(Api.routes(new Api.Dependencies(service, new Cursors(new byte[32]), everybody)));
-    return Api.create(everybody, routes).start("127.0.0.1", 0);
+    return Api.create(everybody, routes, Front.LOOPBACK).start("127.0.0.1", 0);
   }
 
   /** Reads the tree and writes it. */

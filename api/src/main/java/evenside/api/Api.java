@@ -10,6 +10,10 @@ import static evenside.api.http.Scope.DETERMINATIONS_RECORD;
 import static evenside.api.http.Scope.RECORDS_WRITE;
 import static evenside.api.http.Scope.SUBJECTS_ERASE;
 
+import evenside.api.bulk.BulkResource;
+import evenside.api.bulk.JobsResource;
+import evenside.api.fhir.Codes;
+import evenside.api.fhir.Fhir;
 import evenside.api.http.Authentication;
 import evenside.api.http.Cursors;
 import evenside.api.http.Dispatcher;
@@ -20,6 +24,7 @@ import evenside.api.http.Server;
 import evenside.api.resource.BatteriesResource;
 import evenside.api.resource.CasesResource;
 import evenside.api.resource.CatalogueResource;
+import evenside.api.resource.CdsHooksResource;
 import evenside.api.resource.ChecksResource;
 import evenside.api.resource.CohortResource;
 import evenside.api.resource.CriteriaSetsResource;
@@ -28,6 +33,7 @@ import evenside.api.resource.DeterminationsResource;
 import evenside.api.resource.DocsResource;
 import evenside.api.resource.ErasuresResource;
 import evenside.api.resource.EvidenceResource;
+import evenside.api.resource.FhirResource;
 import evenside.api.resource.Html;
 import evenside.api.resource.LedgerResource;
 import evenside.api.resource.OperationsResource;
@@ -42,6 +48,7 @@ import evenside.readiness.ReadinessService;
 import evenside.schemas.StrictJson.Limits;
 import io.javalin.Javalin;
 import java.util.List;
+import java.util.Optional;
 
 /** The HTTP surface. {@link #routes} is all of it. */
 public final class Api {
@@ -53,9 +60,26 @@ public final class Api {
    * @param service the use cases
    * @param cursors writes and reads the cursors of paged lists
    * @param authentication tells who calls, and so whose records are served
+   * @param exchange how other systems are spoken to
    */
   public record Dependencies(
-      ReadinessService service, Cursors cursors, Authentication authentication) {}
+      ReadinessService service, Cursors cursors, Authentication authentication, Exchange exchange) {
+    /** With every default of what other systems are told. */
+    public Dependencies(ReadinessService service, Cursors cursors, Authentication authentication) {
+      this(service, cursors, authentication, Exchange.DEFAULT);
+    }
+  }
+
+  /**
+   * How other systems are spoken to.
+   *
+   * @param snomed whether FHIR documents carry SNOMED CT codes, for which a licence is needed
+   * @param publicUrl address of the service in links; empty takes the Host header
+   */
+  public record Exchange(boolean snomed, Optional<String> publicUrl) {
+    /** Local codes and those of LOINC; links by the Host header. */
+    public static final Exchange DEFAULT = new Exchange(false, Optional.empty());
+  }
 
   /** The application on this machine alone, not yet started. */
   public static Javalin create(Dependencies dependencies) {
@@ -97,7 +121,12 @@ public final class Api {
     PlansResource plans = new PlansResource(service.plans(), pages, version);
     CohortResource cohort = new CohortResource(service.cohorts(), version);
     SessionsResource sessions = new SessionsResource(service.sessions(), pages, version);
+    BulkResource bulk = new BulkResource(service);
+    JobsResource jobs = new JobsResource(service);
     OperationsResource operations = new OperationsResource(service);
+    Codes codes = new Codes(desk.contract(), with.exchange().snomed());
+    FhirResource fhir = new FhirResource(service, readers, codes);
+    CdsHooksResource hooks = new CdsHooksResource(service, readers, with.exchange().publicUrl());
     DocsResource docs = new DocsResource(service, Main.Version.text());
     return List.of(
         get("/v1/schemas", schemas::list).openToAnyone(),
@@ -110,6 +139,7 @@ public final class Api {
             .needing(DECISIONS_READ, AUDIT_READ, CRITERIA_PUBLISH),
         post("/v1/criteria-sets", criteriaSets::publish).needing(CRITERIA_PUBLISH),
         get("/v1/criteria-sets/{id}/{version}", criteriaSets::get)
+            .also(Fhir.MEDIA_TYPE, fhir::criteriaSet)
             .needing(DECISIONS_READ, AUDIT_READ, CRITERIA_PUBLISH),
         get("/v1/progressions", catalogue::progressions).openToAnyone(),
         get("/v1/progressions/{id}/{version}", catalogue::progression).openToAnyone(),
@@ -123,6 +153,7 @@ public final class Api {
             .needing(RECORDS_WRITE, DECISIONS_READ, AUDIT_READ)
             .taking(Pages.parameters()),
         get("/v1/batteries/{batteryId}", batteries::get)
+            .also(Fhir.MEDIA_TYPE, fhir::battery)
             .needing(RECORDS_WRITE, DECISIONS_READ, AUDIT_READ)
             .taking(BatteriesResource.parameters()),
         post("/v1/cases/{caseId}/sessions", sessions::add).needing(RECORDS_WRITE),
@@ -130,6 +161,7 @@ public final class Api {
             .needing(RECORDS_WRITE, DECISIONS_READ, AUDIT_READ)
             .taking(Pages.parameters()),
         get("/v1/sessions/{sessionId}", sessions::get)
+            .also(Fhir.MEDIA_TYPE, fhir::session)
             .needing(RECORDS_WRITE, DECISIONS_READ, AUDIT_READ),
         get("/v1/cases/{caseId}/advice", sessions::advice)
             .needing(DECISIONS_READ, AUDIT_READ)
@@ -144,11 +176,14 @@ public final class Api {
             .needing(DECISIONS_READ, AUDIT_READ)
             .producing(Route.JSON, Pages.LINES)
             .taking(DecisionsResource.parameters()),
-        get("/v1/decisions/{decisionId}", decisions::get).needing(DECISIONS_READ, AUDIT_READ),
+        get("/v1/decisions/{decisionId}", decisions::get)
+            .also(Fhir.MEDIA_TYPE, fhir::decision)
+            .needing(DECISIONS_READ, AUDIT_READ),
         get("/v1/cases/{caseId}/progress", recovery::progress)
             .needing(DECISIONS_READ, AUDIT_READ)
             .taking(RecoveryResource.parameters()),
         get("/v1/cases/{caseId}/plan", recovery::plan)
+            .also(Fhir.MEDIA_TYPE, fhir::proposal)
             .needing(DECISIONS_READ, AUDIT_READ)
             .taking(RecoveryResource.parameters()),
         get("/v1/cases/{caseId}/milestones", recovery::milestones)
@@ -158,7 +193,9 @@ public final class Api {
         get("/v1/cases/{caseId}/plans", plans::list)
             .needing(DECISIONS_READ, AUDIT_READ)
             .taking(Pages.parameters()),
-        get("/v1/plans/{planId}", plans::get).needing(DECISIONS_READ, AUDIT_READ),
+        get("/v1/plans/{planId}", plans::get)
+            .also(Fhir.MEDIA_TYPE, fhir::plan)
+            .needing(DECISIONS_READ, AUDIT_READ),
         get("/v1/plans/{planId}/adherence", plans::adherence)
             .needing(DECISIONS_READ, AUDIT_READ)
             .taking(PlansResource.adherenceParameters()),
@@ -182,6 +219,7 @@ public final class Api {
         get("/v1/decisions/{decisionId}/determinations", determinations::list)
             .needing(DECISIONS_READ, AUDIT_READ),
         get("/v1/determinations/{determinationId}", determinations::get)
+            .also(Fhir.MEDIA_TYPE, fhir::determination)
             .needing(DECISIONS_READ, AUDIT_READ),
         post("/v1/erasures", erasures::erase).needing(SUBJECTS_ERASE),
         get("/v1/erasures", erasures::list)
@@ -202,6 +240,24 @@ public final class Api {
             .needing(AUDIT_READ)
             .producing(LedgerResource.BYTES)
             .taking(LedgerResource.entriesParameters()),
+        post("/v1/cases/{caseId}/fhir-observations", fhir::takeObservations)
+            .accepting(Fhir.MEDIA_TYPE)
+            .needing(RECORDS_WRITE),
+        get("/v1/fhir/CodeSystem", fhir::codeSystems).producing(Fhir.MEDIA_TYPE).openToAnyone(),
+        get("/v1/fhir/CodeSystem/{id}", fhir::codeSystem).producing(Fhir.MEDIA_TYPE).openToAnyone(),
+        get("/v1/fhir/{type}/{id}", fhir::one)
+            .producing(Fhir.MEDIA_TYPE)
+            .needing(DECISIONS_READ, AUDIT_READ),
+        get("/cds-services", hooks::discover).openToAnyone(),
+        post("/cds-services/{id}", hooks::call).needing(DECISIONS_READ),
+        post("/v1/bulk", bulk::add)
+            .accepting(Pages.LINES)
+            .producing(Pages.LINES)
+            .needing(RECORDS_WRITE, DETERMINATIONS_RECORD),
+        get("/v1/jobs/{jobId}", jobs::get).needing(RECORDS_WRITE, DETERMINATIONS_RECORD),
+        get("/v1/jobs/{jobId}/results", jobs::results)
+            .producing(Pages.LINES)
+            .needing(RECORDS_WRITE, DETERMINATIONS_RECORD),
         get("/livez", operations::live).openToAnyone(),
         get("/readyz", operations::ready).openToAnyone(),
         get("/openapi.yaml", operations::openApi).openToAnyone().producing(OperationsResource.YAML),

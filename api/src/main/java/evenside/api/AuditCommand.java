@@ -1,10 +1,14 @@
 package evenside.api;
 
+import java.io.IOException;
 import java.io.PrintWriter;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
@@ -15,19 +19,15 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true,
     versionProvider = Main.Version.class,
     description =
-        "Check every entry of the ledger, every checkpoint and every document behind them. The"
-            + " service must be stopped.",
+        "Check every entry of the ledger, every checkpoint and every document behind them. In a"
+            + " data folder the checkpoints beside the database are checked too, so that an older"
+            + " copy is found out.",
     exitCodeListHeading = "%nExit codes:%n",
     exitCodeList = {"0:everything holds", "1:something was altered or lost", "2:no record there"})
 final class AuditCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
 
-  @Option(
-      names = "--data",
-      paramLabel = "DIR",
-      defaultValue = "data",
-      description = "Data folder of the record. Default: ${DEFAULT-VALUE}.")
-  private Path data = Path.of("");
+  @Mixin private RecordOptions record;
 
   @Option(
       names = "--clinic",
@@ -36,12 +36,27 @@ final class AuditCommand implements Callable<Integer> {
       description = "Clinic. Default: ${DEFAULT-VALUE}.")
   private String clinic = "";
 
+  @Option(
+      names = "--since",
+      paramLabel = "FILE",
+      description = "A checkpoint that you kept; the record must still hold it. May be repeated.")
+  private List<Path> since = List.of();
+
   @Override
   public Integer call() {
-    List<String> findings = RunningService.audit(data, clinic);
+    List<String> kept = since.stream().map(AuditCommand::read).toList();
+    List<String> findings = Upkeep.audit(record.existing(), clinic, kept);
     PrintWriter out = spec.commandLine().getOut();
     findings.forEach(out::println);
     out.println(findings.isEmpty() ? "everything holds" : findings.size() + " findings");
     return findings.isEmpty() ? Main.OK : Main.FAULTY;
+  }
+
+  private static String read(Path file) {
+    try {
+      return Files.readString(file);
+    } catch (IOException e) {
+      throw new UncheckedIOException("cannot read " + file + ": " + e.getMessage(), e);
+    }
   }
 }

@@ -20,7 +20,11 @@ import picocli.CommandLine.Spec;
       VerifyCommand.class,
       KeysCommand.class,
       LedgerKeyCommand.class,
-      AuditCommand.class
+      AuditCommand.class,
+      BackupCommand.class,
+      RestoreCommand.class,
+      MoveCommand.class,
+      ImportCommand.class
     })
 public final class Main implements Runnable {
   /** Nothing wrong. */

@@ -57,6 +57,11 @@ record Place(Path folder, StoreSettings store, boolean embedded, String clinic, 
     }
   }
 
+  /** The record in the data folder, whatever server is named too. */
+  Place inItsFolder() {
+    return new Place(folder, StoreSettings.inFolder(folder), true, clinic, demo);
+  }
+
   /** Does something with the keys of the clients; an embedded record must not be in use. */
   <T> T withKeys(Function<ClientKeys, T> work) {
     try (Store opened = Store.open(store)) {

@@ -1,29 +1,28 @@
 package evenside.api;
 
 import static evenside.api.settings.Catalogue.DEMO;
+import static evenside.api.settings.Catalogue.FHIR_SNOMED;
 import static evenside.api.settings.Catalogue.LEDGER_KEY;
 import static evenside.api.settings.Catalogue.LEDGER_NAME;
 import static evenside.api.settings.Catalogue.PORT;
+import static evenside.api.settings.Catalogue.PUBLIC_URL;
 import static evenside.api.settings.Catalogue.SMALLEST_CELL;
 
 import evenside.api.access.AccessTokens;
 import evenside.api.access.ApiKeys;
 import evenside.api.access.BearerTokens;
 import evenside.api.access.TokenKind;
+import evenside.api.bulk.JobWorker;
 import evenside.api.demo.DemoClinic;
 import evenside.api.http.Authentication;
 import evenside.api.http.Cursors;
 import evenside.api.settings.Settings;
 import evenside.clients.ClientKeys;
 import evenside.ledger.Ledger;
-import evenside.ledger.LedgerAudit;
 import evenside.readiness.ReadinessService;
 import evenside.schemas.Contract;
 import evenside.store.Store;
-import evenside.store.StoreSettings;
 import io.javalin.Javalin;
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.time.InstantSource;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
@@ -43,13 +42,21 @@ final class RunningService {
   private final Ledger ledger;
   private final Entrance entrance;
   private final Place place;
+  private final List<AutoCloseable> beside;
 
-  private RunningService(Javalin app, Store store, Ledger ledger, Entrance entrance, Place place) {
+  private RunningService(
+      Javalin app,
+      Store store,
+      Ledger ledger,
+      Entrance entrance,
+      Place place,
+      List<AutoCloseable> beside) {
     this.app = app;
     this.store = store;
     this.ledger = ledger;
     this.entrance = entrance;
     this.place = place;
+    this.beside = List.copyOf(beside);
   }
 
   /**
@@ -86,11 +93,13 @@ final class RunningService {
       if (place.demo()) {
         new DemoClinic(service, LocalDate.now(ZoneOffset.UTC)).record();
       }
+      Api.Exchange exchange = new Api.Exchange(settings.get(FHIR_SNOMED), settings.get(PUBLIC_URL));
       Javalin app =
-          Api.create(new Api.Dependencies(service, cursors, authentication), entrance.front());
+          Api.create(
+              new Api.Dependencies(service, cursors, authentication, exchange), entrance.front());
       app.start(entrance.host(), settings.get(PORT));
       prepare(service.desk().contract());
-      return new RunningService(app, store, ledger, entrance, place);
+      return new RunningService(app, store, ledger, entrance, place, beside(service, store, place));
     } catch (RuntimeException e) {
       ledger.close();
       store.close();
@@ -113,6 +122,14 @@ final class RunningService {
     }
   }
 
+  /** What works beside the requests. */
+  private static List<AutoCloseable> beside(ReadinessService service, Store store, Place place) {
+    JobWorker jobs = JobWorker.start(service, JobWorker.TURN);
+    return place.embedded()
+        ? List.of(jobs, BackupRequests.answering(place.folder(), store::backUp))
+        : List.of(jobs);
+  }
+
   /** The ledger of a clinic starts before its first record: so its key is published first. */
   private static Authentication authentication(
       Entrance entrance, Place place, Store store, Ledger ledger) {
@@ -125,16 +142,6 @@ final class RunningService {
     kinds.add(new ApiKeys(new ClientKeys(store, clock), clock));
     entrance.trusted().ifPresent(server -> kinds.add(AccessTokens.of(server, clock)));
     return new BearerTokens(kinds, ledger::prepare);
-  }
-
-  /** Checks the record in a data folder against its ledger; the service must be stopped. */
-  static List<String> audit(Path data, String clinic) {
-    if (!Files.isDirectory(data)) {
-      throw new IllegalArgumentException("there is no data folder " + data);
-    }
-    try (Store store = Store.open(StoreSettings.inFolder(data))) {
-      return LedgerAudit.of(store, clinic);
-    }
   }
 
   /** Where it listens. */
@@ -162,8 +169,17 @@ final class RunningService {
   /** Lets running requests end, then closes the store. */
   void stop() {
     app.stop();
+    beside.forEach(RunningService::close);
     ledger.close();
     store.close();
     place.leave();
+  }
+
+  private static void close(AutoCloseable part) {
+    try {
+      part.close();
+    } catch (Exception e) {
+      LOG.warn("could not end {}: {}", part.getClass().getSimpleName(), e.getMessage());
+    }
   }
 }

@@ -4,7 +4,6 @@ import static com.tngtech.archunit.base.DescribedPredicate.not;
 import static com.tngtech.archunit.core.domain.JavaCall.Predicates.target;
 import static com.tngtech.archunit.core.domain.JavaClass.Predicates.assignableTo;
 import static com.tngtech.archunit.core.domain.JavaClass.Predicates.resideInAPackage;
-import static com.tngtech.archunit.core.domain.JavaClass.Predicates.simpleName;
 import static com.tngtech.archunit.core.domain.properties.HasName.Predicates.nameMatching;
 import static com.tngtech.archunit.core.domain.properties.HasOwner.Predicates.With.owner;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
@@ -56,7 +55,9 @@ class ArchitectureTest {
           .dependOnClassesThat()
           .resideInAnyPackage("java.sql..", "javax.sql..", "org.jdbi..", "com.zaxxer.hikari..");
 
-  /** The store is opened in one place; beside that only a filter and a failure are known of it. */
+  /**
+   * The store is opened in one place; beside that a filter, a failure and rows of jobs are known.
+   */
   @ArchTest
   static final ArchRule store_isKnownToTheWiringOnly =
       noClasses()
@@ -68,10 +69,15 @@ class ArchitectureTest {
           .doNotHaveSimpleName("Place")
           .and()
           .doNotHaveSimpleName("Signing")
+          .and()
+          .doNotHaveSimpleName("Upkeep")
+          .and()
+          .doNotHaveSimpleName("MoveCommand")
           .should()
           .dependOnClassesThat(
               resideInAPackage("evenside.store..")
-                  .and(not(simpleName("DecisionFilter").or(simpleName("StoreException"))))
+                  .and(
+                      not(nameMatching(".*(DecisionFilter|StoreException|Job[A-Z]\\w+|StoredJob)")))
                   .as("reside in evenside.store"));
 
   @ArchTest

@@ -110,6 +110,7 @@ class EveryStatusTest {
         "getAdherence",
         Sample.get("/v1/plans/" + plan + "/adherence", "/v1/plans/" + NO_ID + "/adherence"));
     SAMPLES.put("getCohort", Sample.get("/v1/cohort?milestone=start-running", ""));
+    exchangeSamples(battery);
     SAMPLES.put("getLiveness", Sample.get("/livez", ""));
     SAMPLES.put("getReadiness", Sample.get("/readyz", ""));
     SAMPLES.put("getOpenApi", Sample.get("/openapi.yaml", ""));
@@ -122,6 +123,31 @@ class EveryStatusTest {
     SAMPLES.put("getDocs", Sample.get("/docs", ""));
     SAMPLES.put("getProblems", Sample.get("/docs/problems", ""));
     SAMPLES.put("getAsset", Sample.get(Assets.style(), "/docs/assets/nope.css"));
+  }
+
+  private static void exchangeSamples(String battery) {
+    Sample observations =
+        Sample.post(
+            "/v1/cases/c/fhir-observations",
+            "/v1/cases/nope/fhir-observations",
+            Examples.fhirObservations("hop-1", 126));
+    assertThat(observations.send(SERVICE).statusCode()).isEqualTo(201);
+    SAMPLES.put("addFhirObservations", observations);
+    SAMPLES.put("listFhirCodeSystems", Sample.get("/v1/fhir/CodeSystem", ""));
+    SAMPLES.put(
+        "getFhirCodeSystem",
+        Sample.get("/v1/fhir/CodeSystem/evenside-terms", "/v1/fhir/CodeSystem/nope"));
+    SAMPLES.put(
+        "getFhirResource",
+        Sample.get("/v1/fhir/DiagnosticReport/" + battery, "/v1/fhir/GuidanceResponse/" + NO_ID));
+    SAMPLES.put("discoverCdsServices", Sample.get("/cds-services", ""));
+    SAMPLES.put(
+        "callCdsService",
+        Sample.post("/cds-services/readiness", "/cds-services/nope", hook("S-0417")));
+  }
+
+  private static String hook(String patient) {
+    return Examples.fhir("hook").replace("PATIENT", patient);
   }
 
   private static void auditSamples(String decision) {
@@ -230,8 +256,10 @@ class EveryStatusTest {
       case "406" -> sample.send(SERVICE, r -> r.header("Accept", "text/csv"));
       case "409" -> conflicting(id, sample);
       case "412" ->
-          changedCase(sample)
-              .send(SERVICE, r -> r.header("If-Match", "\"" + "A".repeat(43) + "\""));
+          id.equals("callCdsService")
+              ? sample.with(hook("nobody")).send(SERVICE)
+              : changedCase(sample)
+                  .send(SERVICE, r -> r.header("If-Match", "\"" + "A".repeat(43) + "\""));
       case "413" -> sample.with(" ".repeat(1 << 20) + "{}").send(SERVICE);
       case "414" -> sample.at(more(sample, "x=" + "a".repeat(4096))).send(SERVICE);
       case "415" -> sample.send(SERVICE, r -> r.contentType("text/plain"));
@@ -276,6 +304,8 @@ class EveryStatusTest {
       case "addBattery" ->
           sample.with(withoutRecordId("valid/battery/strength-and-hops")).send(SERVICE);
       case "addSession" -> sample.with(withoutRecordId("valid/session/first-run")).send(SERVICE);
+      case "addFhirObservations" ->
+          sample.with(Examples.fhirObservations("hop-2", 126)).send(SERVICE);
       case "publishCriteriaSet" -> sample.with(Examples.ownCriteriaSet("2")).send(SERVICE);
       case "erase" -> {
         SERVICE.json(Examples.kneeCase()).put("/v1/cases/again").then().statusCode(201);
@@ -297,6 +327,9 @@ class EveryStatusTest {
     }
     if (id.equals("addSession")) {
       return otherSession();
+    }
+    if (id.equals("addFhirObservations")) {
+      return Examples.fhirObservations("hop-1", 127.5);
     }
     return Examples.changed(
         "valid/battery/strength-and-hops",

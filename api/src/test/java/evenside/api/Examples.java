@@ -46,6 +46,23 @@ final class Examples {
     return text("valid/session/first-run");
   }
 
+  /** A Bundle with one hop, about the subject of {@link #kneeCase}. */
+  static String fhirObservations(String recordId, double distance) {
+    return fhir("one-hop")
+        .replace("RECORD", recordId)
+        .replace("126", java.math.BigDecimal.valueOf(distance).toPlainString());
+  }
+
+  /** The text of a FHIR payload of the tests. */
+  static String fhir(String name) {
+    try {
+      return Files.readString(
+          Repository.path("api/src/test/resources/evenside/api/fhir/" + name + ".json"));
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
   static String decisionRequest() {
     return text("valid/decision-request/by-milestone");
   }

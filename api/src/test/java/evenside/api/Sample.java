@@ -41,6 +41,9 @@ record Sample(String method, String path, String unknown, Optional<String> body)
 
   Response send(LiveService service, UnaryOperator<RequestSpecification> change) {
     RequestSpecification request = body.map(service::json).orElseGet(service::http);
+    if (path.endsWith("/fhir-observations")) {
+      request.contentType("application/fhir+json");
+    }
     if (method.equals("POST")) {
       // Asked for where something is recorded, and passed over elsewhere.
       request.header("Idempotency-Key", UUID.randomUUID().toString());

@@ -1,6 +1,7 @@
 package evenside.criteria;
 
 import evenside.knee.Sex;
+import evenside.knee.Yardstick;
 import evenside.measure.Aggregation;
 import evenside.measure.Aspect;
 import evenside.measure.Better;
@@ -111,7 +112,8 @@ final class TwelveCriteria {
                     DAY,
                     List.of(),
                     null)));
-    return new Evidence(DAY.minusMonths(9), Sex.NOT_STATED, true, DAY, null, measured, List.of());
+    return new Evidence(
+        DAY.minusMonths(9), Sex.NOT_STATED, Yardstick.SOUND, DAY, null, measured, List.of());
   }
 
   /** The whole finding, with the value, the margin and the reason of every criterion. */

@@ -56,6 +56,10 @@ final class ClinicLedger implements AutoCloseable {
   private Optional<Hash> lastHash = Optional.empty();
   private long time;
   private TreeHead signed = new TreeHead(0, Hash.EMPTY);
+
+  /** Entries that a checkpoint in the table covers, as far as this process knows. */
+  private long filed;
+
   private volatile Optional<String> trouble = Optional.empty();
 
   ClinicLedger(
@@ -93,6 +97,8 @@ final class ClinicLedger implements AutoCloseable {
     if (announced) {
       if (frontier.size() > signed.size() || !inBoth) {
         keep(sign());
+      } else {
+        filed = frontier.size();
       }
     } else {
       append(this::announceKey);
@@ -105,6 +111,11 @@ final class ClinicLedger implements AutoCloseable {
 
   private Boolean announceKey(Appending appending) {
     var verifier = key().verifier(origin);
+    // Another replica that started at the same time may have said it since this one looked.
+    List<LedgerVerifierRow> there = appending.writing().ledger().verifiers(clinic, number);
+    if (!there.isEmpty() && there.get(there.size() - 1).line().equals(verifier.line())) {
+      return true;
+    }
     LOG.info("ledger {}: key {} signs from now on", origin, verifier.id());
     appending.add(NewEntry.key(ids.generate(), verifier.fingerprint()));
     long size = appending.last().orElseThrow() + 1;
@@ -120,20 +131,30 @@ final class ClinicLedger implements AutoCloseable {
     return turns.take(work);
   }
 
+  /**
+   * Signs what is committed and not signed yet: entries whose process was killed, or lost the
+   * database, before it signed them.
+   */
+  void settle() {
+    turns.take(appending -> true);
+  }
+
   private void turn(List<Turns.Waiting<?>> batch) {
     trouble.ifPresent(
         reason -> {
           throw new LedgerRefusal("the ledger of the clinic takes no entries: " + reason);
         });
     Growth growth = store.writeInTurn(writing -> write(writing, batch));
-    if (growth.rows().isEmpty()) {
+    if (growth.rows().isEmpty() && frontier.size() == filed) {
       return;
     }
-    frontier = growth.frontier();
-    time = growth.time();
-    LedgerEntryRow last = growth.rows().get(growth.rows().size() - 1);
-    lastHash = Optional.of(Hash.leaf(last.entry()));
-    knownCriteria.addAll(growth.newCriteria());
+    if (!growth.rows().isEmpty()) {
+      frontier = growth.frontier();
+      time = growth.time();
+      LedgerEntryRow last = growth.rows().get(growth.rows().size() - 1);
+      lastHash = Optional.of(Hash.leaf(last.entry()));
+      knownCriteria.addAll(growth.newCriteria());
+    }
     String checkpoint = keep(sign()).toText();
     batch.forEach(waiting -> waiting.covered(checkpoint));
   }
@@ -201,10 +222,14 @@ final class ClinicLedger implements AutoCloseable {
             writing.ledger().insertCheckpoint(clinic, number, signed.size(), note.toText());
             return note;
           });
+      filed = signed.size();
     } catch (StoreConflict another) {
       LOG.debug("ledger {}: another process has signed size {} too", origin, signed.size());
+      filed = signed.size();
     } catch (StoreException e) {
-      throw refuseFromNowOn("cannot keep the checkpoint: " + e.getMessage(), e);
+      // The database went away after the commit. The side file has the checkpoint, so nothing is
+      // lost; a later turn puts one into the table.
+      LOG.warn("ledger {}: the checkpoint is not in the table yet: {}", origin, e.getMessage());
     }
     return note;
   }

@@ -12,6 +12,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.UUID;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
@@ -115,6 +116,26 @@ public final class Ledger implements AutoCloseable {
       throw new LedgerRefusal("the ledger of the clinic takes no entries: " + slot.trouble());
     }
     return slot.ledger().append(work);
+  }
+
+  /**
+   * Where the ledger has a record, with a checkpoint that covers it. An entry that was committed by
+   * a process that did not come to sign it is signed now.
+   *
+   * @return empty if the ledger has no entry of it, or takes none now
+   */
+  public Optional<Receipt> receipt(String clinic, UUID recordId) {
+    Proofs proofs = proofs(clinic);
+    Optional<Receipt> receipt = proofs.receipt(recordId);
+    if (receipt.isPresent() || settings == null || !proofs.has(recordId)) {
+      return receipt;
+    }
+    Slot slot = slot(clinic);
+    if (slot.ledger() == null) {
+      return receipt;
+    }
+    slot.ledger().settle();
+    return proofs.receipt(recordId);
   }
 
   /** What can be looked up and proved about a clinic's entries. */

@@ -2,18 +2,22 @@ package evenside.ledger;
 
 import evenside.merkle.Hash;
 import evenside.merkle.TreeHead;
+import evenside.note.Checkpoint;
 import evenside.note.SignedNote;
 import evenside.store.LedgerReading;
 import evenside.store.LedgerRow;
 import evenside.store.Reading;
 import evenside.store.Store;
 import evenside.store.StoredSalts;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
+import java.util.stream.Stream;
 
 /**
  * Checks everything there is: every entry, every checkpoint in the table, and every document
@@ -21,13 +25,15 @@ import java.util.UUID;
  */
 public final class LedgerAudit {
   private final Store store;
+  private final List<SignedNote> kept;
   private final LedgerRow ledger;
   private final List<String> findings = new ArrayList<>();
   private final Set<UUID> erased = new HashSet<>();
   private final List<Entry> entries = new ArrayList<>();
 
-  private LedgerAudit(Store store, LedgerRow ledger) {
+  private LedgerAudit(Store store, LedgerRow ledger, List<SignedNote> kept) {
     this.store = store;
+    this.kept = kept;
     this.ledger = ledger;
   }
 
@@ -37,13 +43,51 @@ public final class LedgerAudit {
    * @return one sentence for each thing that is wrong, naming the index; empty if nothing is
    */
   public static List<String> of(Store store, String clinic) {
+    return of(store, clinic, Optional.empty(), List.of());
+  }
+
+  /**
+   * Checks every ledger of a clinic, also against checkpoints that were kept outside the database:
+   * a database restored from an older copy is found out by them.
+   *
+   * @param folder where a process of the service keeps its checkpoints; it must be stopped
+   * @param kept checkpoints that somebody else kept, each of a ledger of the clinic
+   * @return one sentence for each thing that is wrong, naming the index; empty if nothing is
+   */
+  public static List<String> of(
+      Store store, String clinic, Optional<Path> folder, List<SignedNote> kept) {
     List<String> all = new ArrayList<>();
+    List<SignedNote> unknown = new ArrayList<>(kept);
     for (LedgerRow row : store.read(reading -> reading.ledger().of(clinic))) {
-      LedgerAudit audit = new LedgerAudit(store, row);
-      audit.run();
-      audit.findings.forEach(finding -> all.add(row.origin() + ": " + finding));
+      List<SignedNote> ofThis =
+          new ArrayList<>(kept.stream().filter(note -> origin(note).equals(row.origin())).toList());
+      unknown.removeAll(ofThis);
+      try {
+        folder.ifPresent(path -> ofThis.addAll(sideNotes(path, row)));
+        LedgerAudit audit = new LedgerAudit(store, row, ofThis);
+        audit.run();
+        audit.findings.forEach(finding -> all.add(row.origin() + ": " + finding));
+      } catch (LedgerRefusal refusal) {
+        all.add(row.origin() + ": " + refusal.getMessage());
+      }
     }
+    unknown.forEach(
+        note -> all.add("the checkpoint is of a ledger that is not here: " + origin(note)));
     return all;
+  }
+
+  private static List<SignedNote> sideNotes(Path folder, LedgerRow row) {
+    Path file = CheckpointFiles.of(folder, row.clinic(), row.number());
+    if (!Files.exists(file)) {
+      return List.of();
+    }
+    try (SideFile side = SideFile.open(file, Disk.REAL)) {
+      return side.newest().stream().toList();
+    }
+  }
+
+  private static String origin(SignedNote note) {
+    return Checkpoint.parse(note.text()).origin();
   }
 
   private void run() {
@@ -75,9 +119,13 @@ public final class LedgerAudit {
       signed.add(head);
       note = checkpoint(head.size() + 1);
     }
-    List<Long> sizes = signed.stream().map(TreeHead::size).toList();
+    List<TreeHead> outside =
+        kept.stream().map(note -> heads.head(note, "file beside the database")).toList();
+    List<Long> sizes =
+        Stream.concat(signed.stream(), outside.stream()).map(TreeHead::size).toList();
     Recount recount = Recount.of(store, clinic, number, sizes, this::remember);
     signed.forEach(head -> heads.demand(recount, head, "table"));
+    outside.forEach(head -> heads.demand(recount, head, "file beside the database"));
   }
 
   private Optional<String> checkpoint(long fromSize) {

@@ -115,6 +115,11 @@ public final class Proofs {
                             .map(note -> new Receipt(at.index(), note.toText()))));
   }
 
+  /** Whether the ledger has an entry of a record, signed or not. */
+  boolean has(UUID recordId) {
+    return source.ask(reading -> reading.place(clinic, recordId).isPresent());
+  }
+
   private Optional<Proved> prove(LedgerReading reading, LedgerPlace at) {
     Optional<SignedNote> note =
         checkpoint(reading, at.ledger()).filter(signed -> head(signed).size() > at.index());

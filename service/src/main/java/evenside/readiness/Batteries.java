@@ -124,6 +124,15 @@ public final class Batteries {
         : BatteryRecord.with(AskedIndices.read(indices), kept, records.scoring());
   }
 
+  /**
+   * What each result of a battery counts as once its trials are joined.
+   *
+   * @param kept the battery, as {@link #get} answers it
+   */
+  public JsonNode results(Document kept) {
+    return BatteryRecord.results(kept, records.scoring());
+  }
+
   /** Codes of the symmetry indices that may be asked for. */
   public static List<String> indices() {
     return AskedIndices.codes();

@@ -3,6 +3,7 @@ package evenside.readiness;
 import evenside.assessment.AssessedBattery;
 import evenside.document.BatteryDocument;
 import evenside.document.Document;
+import evenside.document.ResultDocument;
 import evenside.limb.Side;
 import evenside.schemas.Fault;
 import evenside.schemas.StrictJson;
@@ -47,11 +48,20 @@ final class BatteryRecord {
   /** The kept document with other symmetry indices beside the limb symmetry index. */
   static Document with(List<SymmetryIndex> indices, Document kept, Scoring scoring) {
     ObjectNode json = (ObjectNode) StrictJson.read(kept.bytes(), StrictJson.Limits.OWN);
+    BatteryDocument.put(json, assessed(json, scoring), indices);
+    return Document.of(json);
+  }
+
+  /** What each result of the kept document counts as. */
+  static ArrayNode results(Document kept, Scoring scoring) {
+    JsonNode json = StrictJson.read(kept.bytes(), StrictJson.Limits.OWN);
+    return ResultDocument.of(assessed(json, scoring));
+  }
+
+  private static AssessedBattery assessed(JsonNode json, Scoring scoring) {
     JsonNode sent = json.path("battery");
     Side operated = Side.of(sent.path("operatedSide").asString());
-    AssessedBattery assessed = scoring.battery(json.path("batteryId").asString(), sent, operated);
-    BatteryDocument.put(json, assessed, indices);
-    return Document.of(json);
+    return scoring.battery(json.path("batteryId").asString(), sent, operated);
   }
 
   static Document document(

@@ -28,12 +28,11 @@ public final class Cases {
     Document content = Document.of(json);
     return retried(
         () ->
-            records
-                .store()
-                .write(
-                    writing ->
-                        new CaseRevision(writing, clinic, caseId, records.now())
-                            .put(json, content, ifMatch)));
+            records.write(
+                clinic,
+                writing ->
+                    new CaseRevision(writing, clinic, caseId, records.now())
+                        .put(json, content, ifMatch)));
   }
 
   /** The newest revision of a case. */
@@ -41,6 +40,11 @@ public final class Cases {
     byte[] document =
         records.store().read(reading -> Records.known(reading, clinic, caseId).document());
     return Document.ofCanonical(document);
+  }
+
+  /** True if some case of the clinic is, or was in an earlier revision, about this person. */
+  public boolean knows(String clinic, String subject) {
+    return records.store().read(reading -> reading.audit().knowsSubject(clinic, subject));
   }
 
   /** Two writers of one case: the second looks again at what the first left. */

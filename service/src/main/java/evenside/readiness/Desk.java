@@ -3,6 +3,7 @@ package evenside.readiness;
 import evenside.assessment.AssessedBattery;
 import evenside.criteria.CriteriaSet;
 import evenside.decision.Decision;
+import evenside.decision.Engine;
 import evenside.decision.RepeatLooks;
 import evenside.document.BatteryDocument;
 import evenside.document.DecisionDocument;
@@ -149,6 +150,11 @@ public final class Desk {
         .max(OffsetDateTime::compareTo)
         .map(OffsetDateTime::getOffset)
         .orElse(ZoneOffset.UTC);
+  }
+
+  /** Version of the rules of computation, as decisions carry it. */
+  public String engineVersion() {
+    return Engine.VERSION;
   }
 
   /** The catalogue of measures. */

@@ -30,6 +30,8 @@ public final class ReadinessService {
   private final LedgerDesk ledger;
   private final CriteriaSets criteriaSets;
   private final Sessions sessions;
+  private final Jobs jobs;
+  private final int smallestCell;
 
   private ReadinessService(Records records, int smallestCell) {
     this.records = records;
@@ -49,6 +51,8 @@ public final class ReadinessService {
     this.ledger = new LedgerDesk(records);
     this.criteriaSets = new CriteriaSets(records);
     this.sessions = new Sessions(records);
+    this.jobs = new Jobs(records);
+    this.smallestCell = smallestCell;
   }
 
   /** The use cases over a published contract and a store, without a ledger. */
@@ -71,6 +75,19 @@ public final class ReadinessService {
       Contract contract, Store store, Ledger ledger, InstantSource clock, int smallestCell) {
     Records records = new Records(new Published(contract), store, ledger, clock);
     return new ReadinessService(records, smallestCell);
+  }
+
+  /**
+   * The same use cases over the same record, for recording with much in hand at once: records that
+   * wait at the same time share a commit.
+   */
+  public ReadinessService grouped() {
+    return new ReadinessService(records.grouped(), smallestCell);
+  }
+
+  /** Bulk work that goes on after the reply. */
+  public Jobs jobs() {
+    return jobs;
   }
 
   /** What needs no store: checks, assessments, reference. */

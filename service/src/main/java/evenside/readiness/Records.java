@@ -45,15 +45,27 @@ final class Records {
   private final Store store;
   private final Ledger ledger;
   private final InstantSource clock;
+  private final boolean grouping;
   private final NoArgGenerator ids = Generators.timeBasedEpochGenerator();
 
   Records(Published published, Store store, Ledger ledger, InstantSource clock) {
+    this(published, store, ledger, clock, false);
+  }
+
+  private Records(
+      Published published, Store store, Ledger ledger, InstantSource clock, boolean grouping) {
+    this.grouping = grouping;
     this.published = published;
     this.scoring = new Scoring(published);
     this.maker = new DecisionMaker(scoring);
     this.ledger = ledger;
     this.store = store;
     this.clock = clock;
+  }
+
+  /** The same, for work of which much is in hand at once: see {@link #write}. */
+  Records grouped() {
+    return new Records(published, store, ledger, clock, true);
   }
 
   Published published() {
@@ -189,7 +201,7 @@ final class Records {
   Recorded record(Draft draft, Optional<IdempotencyKey> key) {
     try {
       if (draft.entry().isEmpty() || !ledger.on()) {
-        return store.write(writing -> insert(draft, key, writing));
+        return write(draft.clinic(), writing -> insert(draft, key, writing));
       }
       NewEntry entry = draft.entry().get().get();
       Appended<Recorded> appended =
@@ -211,7 +223,7 @@ final class Records {
         case BUSY ->
             throw Refused.because(
                 Refusal.KEY_IN_FLIGHT, "an equal request is still running; ask again");
-        case CASE_REVISION_TAKEN, LEDGER_TAKEN, CHECKPOINT_TAKEN, CLIENT_KEY_TAKEN ->
+        case CASE_REVISION_TAKEN, LEDGER_TAKEN, CHECKPOINT_TAKEN, CLIENT_KEY_TAKEN, JOB_TAKEN ->
             throw conflict;
         case BATTERY_REPLACED ->
             throw Refused.because(
@@ -219,6 +231,16 @@ final class Records {
                 "the battery was corrected already; correct the one that took its place");
       };
     }
+  }
+
+  /**
+   * Runs a transaction that adds no entry to the ledger: by itself, or, where many are written at
+   * once, in one with others, so that they share a commit and a sync of the disk.
+   */
+  Recorded write(String clinic, Function<Writing, Recorded> work) {
+    return grouping && ledger.on()
+        ? ledger.append(clinic, appending -> work.apply(appending.writing())).result()
+        : store.write(work);
   }
 
   private Recorded insert(Draft draft, Optional<IdempotencyKey> key, Writing writing) {
@@ -255,7 +277,7 @@ final class Records {
 
   /** Where the ledger has a record; empty if it has none, or is off. */
   Optional<Receipt> receipt(String clinic, String id) {
-    return uuid(id).flatMap(ledger.proofs(clinic)::receipt);
+    return uuid(id).flatMap(known -> ledger.receipt(clinic, known));
   }
 
   /** A decision as it is stored; refused if there is none, or it was erased. */

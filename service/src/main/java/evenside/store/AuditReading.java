@@ -54,6 +54,18 @@ public sealed class AuditReading permits AuditWriting {
     return correction("replaces = :id", clinic, batteryId);
   }
 
+  /** True if some revision of some case is about this person. */
+  public boolean knowsSubject(String clinic, String subject) {
+    return query(
+                "select count(*) from case_subject where clinic = :clinic and subject = :subject",
+                clinic)
+            .bind("subject", subject)
+            .mapTo(Long.class)
+            .one()
+            .longValue()
+        > 0;
+  }
+
   private Optional<StoredCorrection> correction(String condition, String clinic, UUID id) {
     return query(CORRECTIONS + condition, clinic)
         .bind("id", id)

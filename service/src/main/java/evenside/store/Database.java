@@ -1,7 +1,9 @@
 package evenside.store;
 
+import java.nio.file.Path;
 import java.sql.SQLException;
 import java.util.List;
+import java.util.Map;
 
 /** What differs between the databases. Owns one connection of its own. */
 interface Database extends AutoCloseable {
@@ -20,8 +22,18 @@ interface Database extends AutoCloseable {
    */
   String snapshotIsolation();
 
+  /** What the driver is told about each connection of the pool, where the URL says nothing else. */
+  Map<String, String> driverProperties();
+
   /** Brings every finished commit to the disk, where the commit itself has not done that. */
   void sync();
+
+  /**
+   * Writes a copy of the database as it is now to a file, while others use it.
+   *
+   * @throws StoreException if it cannot be written, or the database has no such copy
+   */
+  void backUp(Path file);
 
   /** Whether {@link #rewrite} does something. */
   boolean rewrites();

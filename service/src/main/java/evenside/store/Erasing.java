@@ -39,6 +39,7 @@ public final class Erasing {
           "delete from battery where clinic = :clinic and case_id = :case_id",
           "delete from case_facts where clinic = :clinic and case_id = :case_id",
           "delete from case_subject where clinic = :clinic and case_id = :case_id",
+          "delete from job_line where clinic = :clinic and case_id = :case_id",
           "delete from knee_case where clinic = :clinic and case_id = :case_id");
 
   private final Handle handle;

@@ -7,11 +7,13 @@ import java.nio.file.Path;
 import java.nio.file.attribute.PosixFilePermissions;
 import java.sql.Connection;
 import java.sql.DriverManager;
+import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Statement;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import org.h2.api.ErrorCode;
 
 /** H2, for one process and its data folder. */
@@ -34,7 +36,7 @@ final class H2Database implements Database {
     } catch (SQLException e) {
       // H2 holds a lock on its file for as long as it is open.
       if (e.getErrorCode() == ErrorCode.DATABASE_ALREADY_OPEN_1) {
-        throw new StoreException("another Evenside is using this " + settings.place(), e);
+        throw new StoreInUse("another Evenside is using this " + settings.place(), e);
       }
       throw new StoreException("cannot open the " + settings.place() + ": " + e.getMessage(), e);
     }
@@ -87,11 +89,26 @@ final class H2Database implements Database {
   }
 
   @Override
+  public Map<String, String> driverProperties() {
+    return Map.of();
+  }
+
+  @Override
   public void sync() {
     try (Statement statement = connection.createStatement()) {
       statement.execute("checkpoint sync");
     } catch (SQLException e) {
       throw new StoreException("H2 could not sync its file: " + e.getMessage(), e);
+    }
+  }
+
+  @Override
+  public void backUp(Path file) {
+    try (PreparedStatement statement = connection.prepareStatement("backup to ?")) {
+      statement.setString(1, file.toString());
+      statement.execute();
+    } catch (SQLException e) {
+      throw new StoreException("H2 could not write the copy " + file + ": " + e.getMessage(), e);
     }
   }
 

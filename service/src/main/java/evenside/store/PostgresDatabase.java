@@ -1,5 +1,6 @@
 package evenside.store;
 
+import java.nio.file.Path;
 import java.sql.Connection;
 import java.sql.DriverManager;
 import java.sql.ResultSet;
@@ -7,6 +8,7 @@ import java.sql.SQLException;
 import java.sql.Statement;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 
 /** PostgreSQL, for any number of processes. */
 final class PostgresDatabase implements Database {
@@ -38,6 +40,9 @@ final class PostgresDatabase implements Database {
     if (show("fsync").equals("off")) {
       weaknesses.add("PostgreSQL has fsync = off: set it to on");
     }
+    if (show("full_page_writes").equals("off")) {
+      weaknesses.add("PostgreSQL has full_page_writes = off: set it to on");
+    }
     return weaknesses;
   }
 
@@ -55,9 +60,30 @@ final class PostgresDatabase implements Database {
     return "TRANSACTION_REPEATABLE_READ";
   }
 
+  /**
+   * A server that went away without a word is given up after half a minute, one that does not
+   * answer a call at all after three seconds. What the server says in detail on an error is left
+   * out: it repeats the values of the row, so clinical content.
+   */
+  @Override
+  public Map<String, String> driverProperties() {
+    return Map.of(
+        "connectTimeout", "3",
+        "loginTimeout", "3",
+        "socketTimeout", "30",
+        "tcpKeepAlive", "true",
+        "logServerErrorDetail", "false");
+  }
+
   /** Nothing to do: the commit returned after its log was synced, grouped by the server. */
   @Override
   public void sync() {}
+
+  @Override
+  public void backUp(Path file) {
+    throw new StoreException(
+        "a database server is backed up by its own tools (pg_dump, pg_basebackup), not by this");
+  }
 
   /** Its files are the server's, and so are its log and its backups. */
   @Override

@@ -35,6 +35,11 @@ public sealed class Reading permits Writing {
     return new LedgerReading(handle);
   }
 
+  /** Bulk work that goes on after the reply. */
+  public JobReading jobs() {
+    return new JobReading(handle);
+  }
+
   /** What can be looked up of the clients' keys. */
   public ClientKeyReading clientKeys() {
     return new ClientKeyReading(handle);

@@ -2,6 +2,7 @@ package evenside.store;
 
 import com.zaxxer.hikari.HikariConfig;
 import com.zaxxer.hikari.HikariDataSource;
+import java.nio.file.Path;
 import java.sql.SQLException;
 import java.time.Duration;
 import java.util.List;
@@ -31,8 +32,13 @@ import org.slf4j.LoggerFactory;
 public final class Store implements AutoCloseable {
   private static final Logger LOG = LoggerFactory.getLogger(Store.class);
 
-  /** For a connection, and for a row that another transaction is about to add. */
+  /** For a row that another transaction is about to add. */
   private static final Duration LONGEST_WAIT = Duration.ofSeconds(10);
+
+  /** For a connection: a database that is away is reported while the sender still waits. */
+  private static final Duration LONGEST_WAIT_FOR_CONNECTION = Duration.ofSeconds(5);
+
+  private static final Duration LONGEST_VALIDATION = Duration.ofSeconds(1);
 
   private final StoreSettings settings;
   private final GroupSync groupSync;
@@ -75,6 +81,20 @@ public final class Store implements AutoCloseable {
     }
   }
 
+  /**
+   * Whether another process has an embedded store open.
+   *
+   * @throws StoreException if it cannot be opened for another reason
+   */
+  public static boolean isOpenElsewhere(StoreSettings settings) {
+    try {
+      connect(settings).close();
+      return false;
+    } catch (StoreInUse inUse) {
+      return true;
+    }
+  }
+
   private static Database connect(StoreSettings settings) {
     return H2Database.understands(settings.url())
         ? H2Database.open(settings)
@@ -109,7 +129,9 @@ public final class Store implements AutoCloseable {
     config.setUsername(settings.user());
     config.setPassword(settings.password());
     config.setMaximumPoolSize(settings.poolSize());
-    config.setConnectionTimeout(LONGEST_WAIT.toMillis());
+    config.setConnectionTimeout(LONGEST_WAIT_FOR_CONNECTION.toMillis());
+    config.setValidationTimeout(LONGEST_VALIDATION.toMillis());
+    database.driverProperties().forEach(config::addDataSourceProperty);
     config.setTransactionIsolation(database.snapshotIsolation());
     config.setConnectionInitSql("set lock_timeout = " + LONGEST_WAIT.toMillis());
     // Auto-commit stays at its default, true: JDBI takes "off" for someone else's transaction and
@@ -265,6 +287,27 @@ public final class Store implements AutoCloseable {
     } finally {
       open.writeLock().unlock();
     }
+  }
+
+  /**
+   * Writes a copy of an embedded store to a file, synced, while others read and write: everything
+   * that was acknowledged before is in it. Only its owner may read it.
+   *
+   * @param file a new file
+   * @throws StoreException if the file is there already or cannot be written, or if the store is a
+   *     database server, which has its own tools
+   */
+  public void backUp(Path file) {
+    shared(
+        () -> {
+          BackupFile.write(file, part -> database.backUp(part));
+          return file;
+        });
+  }
+
+  /** Brings everything that was committed past this store to the disk. */
+  void sync() {
+    database.sync();
   }
 
   private <T> T shared(Supplier<T> transaction) {

@@ -31,6 +31,12 @@ public final class Writing extends Reading {
     return new AuditWriting(handle);
   }
 
+  /** What can be done with bulk work. */
+  @Override
+  public JobWriting jobs() {
+    return new JobWriting(handle);
+  }
+
   /** What can be added of the clients' keys. */
   @Override
   public ClientKeyWriting clientKeys() {
@@ -237,11 +243,7 @@ public final class Writing extends Reading {
     }
   }
 
-  /**
-   * Adds a decision.
-   *
-   * @param decision the decision, with a new id
-   */
+  /** Adds a decision, with a new id. */
   public void insertDecision(StoredDecision decision) {
     handle
         .createUpdate(

@@ -1,6 +1,7 @@
 package evenside.ledger;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import evenside.note.Checkpoint;
 import evenside.note.SignedNote;
@@ -11,6 +12,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
+import java.util.UUID;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
@@ -50,6 +52,40 @@ class ReplicasTest {
       first.close();
       second.close();
     }
+  }
+
+  /** Its entry is in the ledger, and nobody was told; whoever asks again at another one is. */
+  @Test
+  void replicaThatDiedBeforeItSigned_isSignedForByAnother() throws Exception {
+    try (PostgresServer server = PostgresServer.start()) {
+      StoreSettings where = server.settings().allowingWeakDurability();
+      Bench first = new Bench(Files.createDirectory(folder.resolve("a")), where).start();
+      first.append();
+      Bench second = new Bench(Files.createDirectory(folder.resolve("b")), where);
+      second.keys = first.keys;
+      // The folder, and the checkpoint that this replica starts with; the next one fails.
+      second.disk = new Fault(3, true).disk();
+      second.start();
+      UUID signed = newest(first);
+      assertThatThrownBy(second::append).isInstanceOf(LedgerRefusal.class);
+      UUID left = newest(first);
+      assertThat(left).isNotEqualTo(signed);
+      assertThat(first.ledger.proofs(Bench.CLINIC).receipt(left)).isEmpty();
+      Receipt receipt = first.ledger.receipt(Bench.CLINIC, left).orElseThrow();
+      assertThat(first.proves(new Bench.Acknowledged(left, receipt))).isTrue();
+      assertThat(first.ledger.receipt(Bench.CLINIC, left)).contains(receipt);
+      assertThat(LedgerAudit.of(first.store, Bench.CLINIC)).isEmpty();
+      second.close();
+      first.close();
+    }
+  }
+
+  private static UUID newest(Bench bench) {
+    return bench
+        .store
+        .read(reading -> reading.ledger().last(Bench.CLINIC, 1))
+        .orElseThrow()
+        .entryId();
   }
 
   private static List<Bench.Acknowledged> appendOnBoth(Bench first, Bench second) throws Exception {

@@ -29,20 +29,28 @@ final class ProvenRecord implements AutoCloseable {
   static final Contract CONTRACT = Contract.published();
 
   final Path folder;
-  final SigningKey key = SigningKey.generate();
+  private final StoreSettings where;
+  final SigningKey key;
   Instant now = Instant.parse("2026-11-20T10:00:00Z");
   Store store;
   Ledger ledger;
   ReadinessService service;
 
   ProvenRecord(Path folder) {
+    this(folder, StoreSettings.inFolder(folder), SigningKey.generate());
+  }
+
+  /** The same on another database, or one of several that share a key and a database. */
+  ProvenRecord(Path folder, StoreSettings where, SigningKey key) {
     this.folder = folder;
+    this.where = where;
+    this.key = key;
     start();
   }
 
   private void start() {
     InstantSource clock = () -> now;
-    store = Store.open(StoreSettings.inFolder(folder));
+    store = Store.open(where);
     LedgerSettings settings = new LedgerSettings(folder, LedgerSettings.DEFAULT_NAME, List.of(key));
     ledger = Ledger.open(store, settings, clock);
     service = ReadinessService.of(CONTRACT, store, ledger, clock);

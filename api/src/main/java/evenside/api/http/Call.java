@@ -2,6 +2,7 @@ package evenside.api.http;
 
 import evenside.schemas.StrictJson;
 import evenside.schemas.StrictJson.Limits;
+import java.io.InputStream;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -20,6 +21,7 @@ import tools.jackson.databind.JsonNode;
  * @param headers all values of a header
  * @param mediaType media type to answer in
  * @param body reads the body; at most once
+ * @param stream gives the body as it comes, on a route that takes it so
  */
 public record Call(
     Caller caller,
@@ -29,7 +31,8 @@ public record Call(
     Map<String, String> query,
     Function<String, List<String>> headers,
     String mediaType,
-    Supplier<byte[]> body) {
+    Supplier<byte[]> body,
+    Supplier<InputStream> stream) {
   /**
    * Whose records it may touch.
    *

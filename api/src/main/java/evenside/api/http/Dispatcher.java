@@ -90,7 +90,8 @@ public final class Dispatcher {
             Query.read(query == null ? "" : query, route.query()),
             name -> Collections.list(request.getHeaders(name)),
             MediaTypes.negotiate(headers(request, "Accept"), route.produces()),
-            body(route, request));
+            body(route, request),
+            () -> RequestBody.stream(request));
     if (route.representations().size() > 1) {
       context.header("Vary", "Accept");
     }
@@ -119,7 +120,8 @@ public final class Dispatcher {
     if (route.method() == Method.GET) {
       return () -> new byte[0];
     }
-    MediaTypes.requireJson(headers(request, "Content-Type"), headers(request, "Content-Encoding"));
+    MediaTypes.require(
+        route.accepts(), headers(request, "Content-Type"), headers(request, "Content-Encoding"));
     return () -> RequestBody.read(request, maxBodyBytes);
   }
 
@@ -140,7 +142,11 @@ public final class Dispatcher {
       return;
     }
     context.status(reply.status());
-    write(context, reply.mediaType(), reply.body());
+    if (reply.stream().isPresent()) {
+      write(context, reply.mediaType(), reply.stream().get());
+    } else {
+      write(context, reply.mediaType(), reply.body());
+    }
   }
 
   private static void fail(Exception failure, Context context) {
@@ -187,6 +193,17 @@ public final class Dispatcher {
     context.res().setContentLength(body.length);
     if (!context.method().equals(HandlerType.HEAD)) {
       context.result(body);
+    }
+  }
+
+  private static void write(Context context, String mediaType, Reply.Stream stream) {
+    context.contentType(mediaType);
+    if (!context.method().equals(HandlerType.HEAD)) {
+      try {
+        stream.writeTo(context.res().getOutputStream());
+      } catch (IOException e) {
+        throw new UncheckedIOException("the client did not take the answer", e);
+      }
     }
   }
 

@@ -8,27 +8,32 @@ import java.util.regex.Pattern;
 
 /** What a request sends and what it accepts (RFC 9110, sections 8.3 and 12.5.1). */
 final class MediaTypes {
-  private static final Pattern JSON =
-      Pattern.compile(
-          "application/json([ \\t]*;[ \\t]*charset=\"?utf-8\"?)?", Pattern.CASE_INSENSITIVE);
+  private static final Pattern UTF8 =
+      Pattern.compile("([ \\t]*;[ \\t]*charset=\"?utf-8\"?)?", Pattern.CASE_INSENSITIVE);
   private static final Pattern QUALITY = Pattern.compile("[01](\\.[0-9]{0,3})?");
 
   private MediaTypes() {}
 
-  /** Refuses a body that is not plain JSON. */
-  static void requireJson(List<String> contentType, List<String> contentEncoding) {
+  /** Refuses a body that is not plain, or not of this media type. */
+  static void require(String accepted, List<String> contentType, List<String> contentEncoding) {
     boolean plain = contentEncoding.isEmpty() || contentEncoding.equals(List.of("identity"));
-    boolean json = contentType.size() == 1 && JSON.matcher(contentType.get(0).strip()).matches();
+    boolean json = contentType.size() == 1 && is(accepted, contentType.get(0).strip());
     if (!json || !plain) {
       throw Problem.of(
               ProblemType.UNSUPPORTED_MEDIA_TYPE,
               plain
-                  ? "Send the body as Content-Type: application/json, in UTF-8."
+                  ? "Send the body as Content-Type: " + accepted + ", in UTF-8."
                   : "Send the body without Content-Encoding.")
-          .withHeader("Accept", Route.JSON)
+          .withHeader("Accept", accepted)
           .withHeader("Accept-Encoding", "identity")
           .asException();
     }
+  }
+
+  private static boolean is(String accepted, String sent) {
+    int length = accepted.length();
+    return sent.regionMatches(true, 0, accepted, 0, length)
+        && UTF8.matcher(sent.substring(length)).matches();
   }
 
   /** The one of {@code offered} that {@code accept} likes best; the earlier of equals. */

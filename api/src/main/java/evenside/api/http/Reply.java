@@ -1,9 +1,12 @@
 package evenside.api.http;
 
 import evenside.document.Document;
+import java.io.IOException;
+import java.io.OutputStream;
 import java.util.HexFormat;
 import java.util.LinkedHashMap;
 import java.util.Map;
+import java.util.Optional;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 
@@ -14,14 +17,41 @@ import tools.jackson.databind.json.JsonMapper;
  * @param mediaType media type of the body
  * @param body the body; not to be changed
  * @param headers further headers
+ * @param stream writes the body instead, piece by piece
  */
 @SuppressWarnings("ArrayRecordComponent") // never compared, and the body is never changed
-public record Reply(int status, String mediaType, byte[] body, Map<String, String> headers) {
+public record Reply(
+    int status,
+    String mediaType,
+    byte[] body,
+    Map<String, String> headers,
+    Optional<Stream> stream) {
   private static final String ETAG = "ETag";
 
   /** Keeps its own copy of the headers. */
   public Reply {
     headers = Map.copyOf(headers);
+  }
+
+  /** A body that is there as a whole. */
+  public Reply(int status, String mediaType, byte[] body, Map<String, String> headers) {
+    this(status, mediaType, body, headers, Optional.empty());
+  }
+
+  /** Writes a body piece by piece. */
+  @FunctionalInterface
+  public interface Stream {
+    /**
+     * Writes all of it.
+     *
+     * @throws IOException if the client does not take it
+     */
+    void writeTo(OutputStream out) throws IOException;
+  }
+
+  /** A body that is written as it is made. */
+  public static Reply streaming(String mediaType, Stream stream) {
+    return new Reply(200, mediaType, new byte[0], Map.of(), Optional.of(stream));
   }
 
   /** A document as stored, with its tag and its digest. */
@@ -54,14 +84,14 @@ public record Reply(int status, String mediaType, byte[] body, Map<String, Strin
 
   /** The same reply with another status. */
   public Reply withStatus(int other) {
-    return new Reply(other, mediaType, body, headers);
+    return new Reply(other, mediaType, body, headers, stream);
   }
 
   /** The same reply with one more header. */
   public Reply with(String name, String value) {
     Map<String, String> more = new LinkedHashMap<>(headers);
     more.put(name, value);
-    return new Reply(status, mediaType, body, more);
+    return new Reply(status, mediaType, body, more, stream);
   }
 
   /** The same reply, saying what may be kept. */

@@ -5,6 +5,7 @@ import evenside.api.problem.ProblemType;
 import jakarta.servlet.http.HttpServletRequest;
 import java.io.IOException;
 import java.io.InputStream;
+import java.io.UncheckedIOException;
 import org.eclipse.jetty.http.HttpException;
 
 /** Reads a body, and never more of it than the limit. */
@@ -33,6 +34,15 @@ final class RequestBody {
     } catch (IOException | HttpException.RuntimeException e) {
       // Wrong framing, too slow, or gone: in each case the sender's side of the exchange.
       throw Problem.of(ProblemType.BAD_REQUEST, "The body did not arrive whole.").asException();
+    }
+  }
+
+  /** The body as it comes; an endpoint that reads it keeps its own limits. */
+  static InputStream stream(HttpServletRequest request) {
+    try {
+      return request.getInputStream();
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
     }
   }
 

@@ -13,6 +13,7 @@ import java.util.Set;
  * @param query names of the query parameters it takes
  * @param scopes what the caller must be allowed; one of them suffices
  * @param open whether anyone may call it, unknown or not
+ * @param accepts media type of the body, where it takes one
  */
 public record Route(
     Method method,
@@ -20,7 +21,8 @@ public record Route(
     List<Representation> representations,
     Set<String> query,
     Set<Scope> scopes,
-    boolean open) {
+    boolean open,
+    String accepts) {
   /** Media type of almost everything. */
   public static final String JSON = "application/json";
 
@@ -56,7 +58,7 @@ public record Route(
 
   private static Route of(Method method, String path, Endpoint endpoint) {
     return new Route(
-        method, path, List.of(new Representation(JSON, endpoint)), Set.of(), Set.of(), false);
+        method, path, List.of(new Representation(JSON, endpoint)), Set.of(), Set.of(), false, JSON);
   }
 
   /** The same route, its first endpoint answering in these media types instead of JSON. */
@@ -64,29 +66,34 @@ public record Route(
     Endpoint endpoint = representations.get(0).endpoint();
     List<Representation> others =
         List.of(mediaTypes).stream().map(type -> new Representation(type, endpoint)).toList();
-    return new Route(method, path, others, query, scopes, open);
+    return new Route(method, path, others, query, scopes, open, accepts);
   }
 
   /** The same route, answering in a further media type by an endpoint of its own. */
   public Route also(String mediaType, Endpoint endpoint) {
     List<Representation> more = new ArrayList<>(representations);
     more.add(new Representation(mediaType, endpoint));
-    return new Route(method, path, more, query, scopes, open);
+    return new Route(method, path, more, query, scopes, open, accepts);
   }
 
   /** The same route, taking these query parameters. */
   public Route taking(String... parameters) {
-    return new Route(method, path, representations, Set.of(parameters), scopes, open);
+    return new Route(method, path, representations, Set.of(parameters), scopes, open, accepts);
+  }
+
+  /** The same route, taking bodies of another media type than JSON itself. */
+  public Route accepting(String mediaType) {
+    return new Route(method, path, representations, query, scopes, open, mediaType);
   }
 
   /** The same route, for callers with one of these scopes. */
   public Route needing(Scope... anyOf) {
-    return new Route(method, path, representations, query, Set.of(anyOf), false);
+    return new Route(method, path, representations, query, Set.of(anyOf), false, accepts);
   }
 
   /** The same route, for anyone: it shows what is published, and never a clinic's record. */
   public Route openToAnyone() {
-    return new Route(method, path, representations, query, Set.of(), true);
+    return new Route(method, path, representations, query, Set.of(), true, accepts);
   }
 
   /** Whether it says who may call it. */

@@ -6,7 +6,7 @@ import evenside.schemas.Contract;
 import java.util.regex.Pattern;
 
 /** Reads ids out of paths. What cannot be an id names nothing, so it is not found. */
-final class Ids {
+public final class Ids {
   private static final Pattern CASE = Pattern.compile("[A-Za-z0-9][A-Za-z0-9._:-]{0,63}");
   private static final Pattern UUID =
       Pattern.compile("[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}");
@@ -14,6 +14,16 @@ final class Ids {
   private static final Pattern VERSION = Pattern.compile("[0-9][0-9.]{0,15}");
 
   private Ids() {}
+
+  /** Whether a case can have this id. */
+  public static boolean isCaseId(String id) {
+    return CASE.matcher(id).matches();
+  }
+
+  /** Whether it is an id as the service gives them. */
+  public static boolean isUuid(String id) {
+    return UUID.matcher(id).matches();
+  }
 
   static String caseId(Call call) {
     return matching(CASE, call.id("caseId"));

@@ -2,6 +2,7 @@ package evenside.api.resource;
 
 import evenside.api.http.Call;
 import evenside.api.http.IdempotencyKeys;
+import evenside.api.http.Method;
 import evenside.api.http.Reply;
 import evenside.document.CanonicalJson;
 import evenside.document.Document;
@@ -12,7 +13,7 @@ import java.nio.charset.StandardCharsets;
 import tools.jackson.databind.JsonNode;
 
 /** Idempotent recording: the key, what it stands for, and the reply. */
-final class Keys {
+public final class Keys {
   private Keys() {}
 
   /** The key of a call; read before the body, as a call without one is refused anyway. */
@@ -22,7 +23,13 @@ final class Keys {
 
   /** The key with the fingerprint of the whole request: method, path, clinic, canonical body. */
   static IdempotencyKey of(String key, Call call, JsonNode body) {
-    String line = call.method() + "\n" + call.path() + "\n" + call.clinic() + "\n";
+    return of(key, call.method(), call.path(), call.clinic(), body);
+  }
+
+  /** The key of a request that came in another way, such as a line of many. */
+  public static IdempotencyKey of(
+      String key, Method method, String path, String clinic, JsonNode body) {
+    String line = method + "\n" + path + "\n" + clinic + "\n";
     ByteArrayOutputStream request = new ByteArrayOutputStream();
     request.writeBytes(line.getBytes(StandardCharsets.UTF_8));
     request.writeBytes(CanonicalJson.bytes(body));

@@ -121,6 +121,18 @@ public final class Catalogue {
               1,
               Integer.MAX_VALUE,
               "Fewest people a count of a cohort may show; 1 hides nothing."));
+  public static final Setting<Boolean> FHIR_SNOMED =
+      declare(
+          yes(
+              "fhir-snomed",
+              "Write SNOMED CT codes beside ours in FHIR documents; the operator needs a licence."));
+  public static final Setting<Optional<String>> PUBLIC_URL =
+      declare(
+          optionalText(
+              "public-url",
+              "URL",
+              "Address that clients reach the service by, for the links of CDS Hooks cards; without"
+                  + " it the Host header of the request is taken."));
 
   private Catalogue() {}
 

@@ -125,7 +125,12 @@ public final class OpenApiFilter implements Filter {
   private static void checkRequest(
       JsonNode operation, FilterableRequestSpecification request, String exchange) {
     JsonNode content = operation.path("requestBody").path("content");
-    String reference = content.path("application/json").path("schema").path("$ref").asString("");
+    String sentAs =
+        String.valueOf(request.getContentType())
+            .replaceFirst(";.*", "")
+            .strip()
+            .toLowerCase(java.util.Locale.ROOT);
+    String reference = content.path(sentAs).path("schema").path("$ref").asString("");
     byte[] sent = request.getBody();
     JsonNode body = JsonMapper.shared().readTree(sent);
     assertThat(API.errors(OpenApi.name(reference), body)).as("request of " + exchange).isEmpty();

@@ -1,0 +1,5 @@
+/** Every resource against the official definitions, and every code against the published list. */
+@NullMarked
+package evenside.api.fhir;
+
+import org.jspecify.annotations.NullMarked;
