@@ -95,8 +95,11 @@ final class LoadServer {
     routes.add(post("/bench/validator", this::validator).openToAnyone());
     routes.add(post("/bench/schema", this::schema).openToAnyone());
     routes.add(post("/bench/insert", this::insert).openToAnyone());
-    routes.addAll(Api.routes(new Api.Dependencies(service, new Cursors(new byte[32]), everybody)));
-    return Api.create(everybody, routes, Front.LOOPBACK).start("127.0.0.1", 0);
+    Api.Dependencies dependencies =
+        new Api.Dependencies(service, new Cursors(new byte[32]), everybody);
+    routes.addAll(Api.routes(dependencies));
+    return Api.create(everybody, dependencies.operations(), routes, Front.LOOPBACK)
+        .start("127.0.0.1", 0);
   }
 
   /** Reads the tree and writes it. */

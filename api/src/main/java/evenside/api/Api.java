@@ -7,6 +7,7 @@ import static evenside.api.http.Scope.AUDIT_READ;
 import static evenside.api.http.Scope.CRITERIA_PUBLISH;
 import static evenside.api.http.Scope.DECISIONS_READ;
 import static evenside.api.http.Scope.DETERMINATIONS_RECORD;
+import static evenside.api.http.Scope.METRICS_READ;
 import static evenside.api.http.Scope.RECORDS_WRITE;
 import static evenside.api.http.Scope.SUBJECTS_ERASE;
 
@@ -19,8 +20,11 @@ import evenside.api.http.Cursors;
 import evenside.api.http.Dispatcher;
 import evenside.api.http.Endpoint;
 import evenside.api.http.Front;
+import evenside.api.http.RateLimit;
 import evenside.api.http.Route;
 import evenside.api.http.Server;
+import evenside.api.http.ServerLimits;
+import evenside.api.metrics.Metrics;
 import evenside.api.resource.BatteriesResource;
 import evenside.api.resource.CasesResource;
 import evenside.api.resource.CatalogueResource;
@@ -51,7 +55,9 @@ import java.util.List;
 import java.util.Optional;
 
 /** The HTTP surface. {@link #routes} is all of it. */
-public final class Api {
+final class Api {
+  private static final String METRICS = "/metrics";
+
   private Api() {}
 
   /**
@@ -61,12 +67,17 @@ public final class Api {
    * @param cursors writes and reads the cursors of paged lists
    * @param authentication tells who calls, and so whose records are served
    * @param exchange how other systems are spoken to
+   * @param operations how it is watched and held within limits
    */
-  public record Dependencies(
-      ReadinessService service, Cursors cursors, Authentication authentication, Exchange exchange) {
-    /** With every default of what other systems are told. */
-    public Dependencies(ReadinessService service, Cursors cursors, Authentication authentication) {
-      this(service, cursors, authentication, Exchange.DEFAULT);
+  record Dependencies(
+      ReadinessService service,
+      Cursors cursors,
+      Authentication authentication,
+      Exchange exchange,
+      Operations operations) {
+    /** With every default of running it and of what other systems are told. */
+    Dependencies(ReadinessService service, Cursors cursors, Authentication authentication) {
+      this(service, cursors, authentication, Exchange.DEFAULT, Operations.of(service));
     }
   }
 
@@ -76,23 +87,49 @@ public final class Api {
    * @param snomed whether FHIR documents carry SNOMED CT codes, for which a licence is needed
    * @param publicUrl address of the service in links; empty takes the Host header
    */
-  public record Exchange(boolean snomed, Optional<String> publicUrl) {
+  record Exchange(boolean snomed, Optional<String> publicUrl) {
     /** Local codes and those of LOINC; links by the Host header. */
-    public static final Exchange DEFAULT = new Exchange(false, Optional.empty());
+    static final Exchange DEFAULT = new Exchange(false, Optional.empty());
   }
 
   /** The application on this machine alone, not yet started. */
-  public static Javalin create(Dependencies dependencies) {
+  static Javalin create(Dependencies dependencies) {
     return create(dependencies, Front.LOOPBACK);
   }
 
   /** The application, not yet started. */
-  public static Javalin create(Dependencies dependencies, Front front) {
-    return create(dependencies.authentication(), routes(dependencies), front);
+  static Javalin create(Dependencies dependencies, Front front) {
+    Operations operations = dependencies.operations();
+    List<Route> routes =
+        routes(dependencies).stream()
+            .filter(route -> !(operations.metricsApart() && route.path().equals(METRICS)))
+            .toList();
+    return create(dependencies.authentication(), operations, routes, front);
   }
 
-  static Javalin create(Authentication authentication, List<Route> routes, Front front) {
-    return Server.create(new Dispatcher(authentication, Limits.REQUEST.maxBytes(), routes), front);
+  static Javalin create(
+      Authentication authentication, Operations operations, List<Route> routes, Front front) {
+    Dispatcher dispatcher =
+        new Dispatcher(authentication, operations.rateLimit(), Limits.REQUEST.maxBytes(), routes);
+    return Server.create(
+        dispatcher, front, operations.limits(), operations.draining(), operations::count);
+  }
+
+  /** What is served on the management port, for anyone who reaches it; not yet started. */
+  static Javalin createManagement(Dependencies with) {
+    OperationsResource operations = with.operations().resource(with.service());
+    List<Route> routes =
+        List.of(
+            get("/livez", operations::live).openToAnyone(),
+            get("/readyz", operations::ready).openToAnyone(),
+            get(METRICS, operations::metrics).openToAnyone().producing(Metrics.TEXT));
+    Dispatcher dispatcher = new Dispatcher(Authentication.none(""), RateLimit.NONE, 0, routes);
+    return Server.create(
+        dispatcher,
+        Front.LOOPBACK,
+        ServerLimits.DEFAULT,
+        with.operations().draining(),
+        request -> {});
   }
 
   /** Every route there is. */
@@ -123,7 +160,7 @@ public final class Api {
     SessionsResource sessions = new SessionsResource(service.sessions(), pages, version);
     BulkResource bulk = new BulkResource(service);
     JobsResource jobs = new JobsResource(service);
-    OperationsResource operations = new OperationsResource(service);
+    OperationsResource operations = with.operations().resource(service);
     Codes codes = new Codes(desk.contract(), with.exchange().snomed());
     FhirResource fhir = new FhirResource(service, readers, codes);
     CdsHooksResource hooks = new CdsHooksResource(service, readers, with.exchange().publicUrl());
@@ -260,6 +297,7 @@ public final class Api {
             .needing(RECORDS_WRITE, DETERMINATIONS_RECORD),
         get("/livez", operations::live).openToAnyone(),
         get("/readyz", operations::ready).openToAnyone(),
+        get(METRICS, operations::metrics).needing(METRICS_READ).producing(Metrics.TEXT),
         get("/openapi.yaml", operations::openApi).openToAnyone().producing(OperationsResource.YAML),
         get("/problems/{slug}", operations::problem)
             .openToAnyone()

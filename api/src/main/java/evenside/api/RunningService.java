@@ -4,7 +4,6 @@ import static evenside.api.settings.Catalogue.DEMO;
 import static evenside.api.settings.Catalogue.FHIR_SNOMED;
 import static evenside.api.settings.Catalogue.LEDGER_KEY;
 import static evenside.api.settings.Catalogue.LEDGER_NAME;
-import static evenside.api.settings.Catalogue.PORT;
 import static evenside.api.settings.Catalogue.PUBLIC_URL;
 import static evenside.api.settings.Catalogue.SMALLEST_CELL;
 
@@ -22,12 +21,12 @@ import evenside.ledger.Ledger;
 import evenside.readiness.ReadinessService;
 import evenside.schemas.Contract;
 import evenside.store.Store;
-import io.javalin.Javalin;
 import java.time.InstantSource;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CompletionException;
 import org.slf4j.Logger;
@@ -37,7 +36,7 @@ import org.slf4j.LoggerFactory;
 final class RunningService {
   private static final Logger LOG = LoggerFactory.getLogger(RunningService.class);
 
-  private final Javalin app;
+  private final Servers servers;
   private final Store store;
   private final Ledger ledger;
   private final Entrance entrance;
@@ -45,13 +44,13 @@ final class RunningService {
   private final List<AutoCloseable> beside;
 
   private RunningService(
-      Javalin app,
+      Servers servers,
       Store store,
       Ledger ledger,
       Entrance entrance,
       Place place,
       List<AutoCloseable> beside) {
-    this.app = app;
+    this.servers = servers;
     this.store = store;
     this.ledger = ledger;
     this.entrance = entrance;
@@ -93,13 +92,18 @@ final class RunningService {
       if (place.demo()) {
         new DemoClinic(service, LocalDate.now(ZoneOffset.UTC)).record();
       }
+      Operations operations =
+          new Watch(store, ledger, signing, place, InstantSource.system())
+              .operations(service, settings, entrance.authenticated());
       Api.Exchange exchange = new Api.Exchange(settings.get(FHIR_SNOMED), settings.get(PUBLIC_URL));
-      Javalin app =
-          Api.create(
-              new Api.Dependencies(service, cursors, authentication, exchange), entrance.front());
-      app.start(entrance.host(), settings.get(PORT));
+      Servers servers =
+          Servers.start(
+              new Api.Dependencies(service, cursors, authentication, exchange, operations),
+              entrance,
+              settings);
       prepare(service.desk().contract());
-      return new RunningService(app, store, ledger, entrance, place, beside(service, store, place));
+      return new RunningService(
+          servers, store, ledger, entrance, place, beside(service, store, place));
     } catch (RuntimeException e) {
       ledger.close();
       store.close();
@@ -146,7 +150,12 @@ final class RunningService {
 
   /** Where it listens. */
   String url() {
-    return entrance.url(app.port());
+    return servers.url();
+  }
+
+  /** Where it is watched, if apart. */
+  Optional<String> managementUrl() {
+    return servers.managementUrl();
   }
 
   /** What a person who started it wants to know. */
@@ -166,9 +175,9 @@ final class RunningService {
         + proof;
   }
 
-  /** Lets running requests end, then closes the store. */
+  /** Says so, lets running requests end, then closes the store. */
   void stop() {
-    app.stop();
+    servers.stop();
     beside.forEach(RunningService::close);
     ledger.close();
     store.close();

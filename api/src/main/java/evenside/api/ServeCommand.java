@@ -1,10 +1,13 @@
 package evenside.api;
 
+import evenside.api.settings.Catalogue;
 import evenside.api.settings.Settings;
 import java.nio.file.Path;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -24,6 +27,8 @@ import picocli.CommandLine.Spec;
       "have no flag."
     })
 final class ServeCommand implements Callable<Integer> {
+  private static final Logger LOG = LoggerFactory.getLogger(ServeCommand.class);
+
   @Spec private CommandSpec spec;
 
   @Option(
@@ -50,6 +55,9 @@ final class ServeCommand implements Callable<Integer> {
       spec.commandLine().getOut().println(settings.table());
       return Main.OK;
     }
+    settings.get(Catalogue.LOG_FORM).use();
+    Thread.setDefaultUncaughtExceptionHandler(
+        (thread, failure) -> LOG.error("a thread ended by itself", failure));
     RunningService running = RunningService.start(settings);
     Runtime.getRuntime().addShutdownHook(new Thread(running::stop, "stop"));
     spec.commandLine().getOut().println(running.greeting());

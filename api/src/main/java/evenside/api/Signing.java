@@ -3,6 +3,7 @@ package evenside.api;
 import evenside.ledger.KeyFiles;
 import evenside.ledger.Ledger;
 import evenside.ledger.LedgerSettings;
+import evenside.note.SigningKey;
 import evenside.store.Store;
 import java.nio.file.Path;
 import java.time.InstantSource;
@@ -29,6 +30,28 @@ record Signing(String name, Optional<Path> key) {
     return settings
         .map(how -> Ledger.open(store, how, InstantSource.system()))
         .orElseGet(() -> Ledger.off(store));
+  }
+
+  /**
+   * Whether the key is still where the next start will look for it: without, nothing could be
+   * signed then. A ledger that is off needs none.
+   *
+   * @param id of the key that signs now, {@link #keyId}
+   */
+  boolean keyInPlace(Path folder, boolean embedded, String id) {
+    return keyId(folder, embedded).equals(id);
+  }
+
+  /** Tells the key in its place from others; empty if the ledger is off. */
+  String keyId(Path folder, boolean embedded) {
+    if (key.isPresent()) {
+      return KeyFiles.read(key.get()).verifier(name).line();
+    }
+    if (!embedded) {
+      return "";
+    }
+    List<SigningKey> keys = LedgerSettings.inFolder(folder, name).keys();
+    return keys.get(keys.size() - 1).verifier(name).line();
   }
 
   private Optional<LedgerSettings> settings(Path folder, boolean embedded) {

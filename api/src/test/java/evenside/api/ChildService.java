@@ -1,71 +1,131 @@
 package evenside.api;
 
-import java.io.BufferedReader;
 import java.io.IOException;
-import java.net.URI;
-import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 
-/** The service as a process of its own, as the jar runs it. */
+/**
+ * The service in a process of its own, as the jar starts it, with its real log: what only a whole
+ * process can show (signals, its memory, its output).
+ */
 final class ChildService implements AutoCloseable {
-  private static final String LISTENS = "Evenside listens on ";
+  private static final Pattern GREETING = Pattern.compile("listens on http://[^:]+:([0-9]+)");
 
   private final Process process;
-  private final URI url;
+  private final Path output;
+  private final int port;
 
-  private ChildService(Process process, URI url) {
+  private ChildService(Process process, Path output) throws IOException {
     this.process = process;
-    this.url = url;
+    this.output = output;
+    this.port = awaitPort();
   }
 
-  /** Begins to start it. */
-  static Process begin(Object... arguments) throws IOException {
-    List<String> command = new ArrayList<>();
-    command.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
-    command.addAll(List.of("-XX:+UseSerialGC", "-XX:TieredStopAtLevel=1", "-Xshare:auto"));
-    command.addAll(List.of("-cp", System.getProperty("java.class.path")));
-    command.addAll(List.of(Main.class.getName(), "serve", "--port", "0"));
-    for (Object argument : arguments) {
-      command.add(argument.toString());
-    }
-    return new ProcessBuilder(command).redirectError(ProcessBuilder.Redirect.DISCARD).start();
+  /**
+   * Starts it on a free port.
+   *
+   * @param folder takes its output, and its record in {@code data}
+   * @param heap most memory of its heap, as Java has it: {@code 64m}
+   * @param flags of {@code serve}
+   */
+  static ChildService start(Path folder, String heap, String... flags) throws IOException {
+    String java = Path.of(System.getProperty("java.home"), "bin", "java").toString();
+    List<String> command =
+        new ArrayList<>(
+            List.of(
+                java,
+                "-Xmx" + heap,
+                "-XX:+UseSerialGC",
+                "-XX:TieredStopAtLevel=1",
+                "-XX:+ExitOnOutOfMemoryError",
+                "-cp",
+                classPath(),
+                Main.class.getName(),
+                "serve",
+                "--port",
+                "0",
+                "--data",
+                folder.resolve("data").toString()));
+    command.addAll(Arrays.asList(flags));
+    Path output = folder.resolve("output.log");
+    Process process =
+        new ProcessBuilder(command)
+            .redirectErrorStream(true)
+            .redirectOutput(output.toFile())
+            .start();
+    return new ChildService(process, output);
   }
 
-  /** Waits until it listens. */
-  static ChildService of(Process process) throws IOException {
-    BufferedReader out = process.inputReader(StandardCharsets.UTF_8);
-    String line;
-    while ((line = out.readLine()) != null) {
-      if (line.startsWith(LISTENS)) {
-        URI url = URI.create(line.substring(LISTENS.length()));
-        Thread drain = new Thread(() -> out.lines().forEach(more -> {}), "drain");
-        drain.setDaemon(true);
-        drain.start();
-        return new ChildService(process, url);
+  /** Without the test classes, whose log configuration would win. */
+  private static String classPath() {
+    String separator = System.getProperty("path.separator");
+    return Arrays.stream(System.getProperty("java.class.path").split(separator))
+        .filter(place -> !place.endsWith("test-classes"))
+        .collect(Collectors.joining(separator));
+  }
+
+  private int awaitPort() throws IOException {
+    for (int i = 0; i < 600; i++) {
+      Matcher greeting = GREETING.matcher(output());
+      if (greeting.find()) {
+        return Integer.parseInt(greeting.group(1));
       }
+      if (!process.isAlive()) {
+        break;
+      }
+      pause();
     }
-    throw new IOException("the service did not start");
+    process.destroyForcibly();
+    throw new IllegalStateException("the service did not start:\n" + output());
   }
 
-  static ChildService start(Object... arguments) throws IOException {
-    return of(begin(arguments));
+  private static void pause() {
+    try {
+      Thread.sleep(50);
+    } catch (InterruptedException e) {
+      throw new IllegalStateException(e);
+    }
   }
 
-  URI url() {
-    return url;
+  int port() {
+    return port;
   }
 
-  /** SIGKILL: nothing is closed, nothing is finished. */
-  void kill() {
-    process.destroyForcibly().onExit().orTimeout(10, TimeUnit.SECONDS).join();
+  String url() {
+    return "http://127.0.0.1:" + port;
+  }
+
+  /** Everything it has written so far, to both streams. */
+  String output() throws IOException {
+    return Files.readString(output);
+  }
+
+  boolean isAlive() {
+    return process.isAlive();
+  }
+
+  /** Asks it to stop, as a supervisor does (SIGTERM). */
+  void terminate() {
+    process.destroy();
+  }
+
+  /** Its exit code, once it has ended. */
+  int await() throws InterruptedException {
+    if (!process.waitFor(60, TimeUnit.SECONDS)) {
+      throw new IllegalStateException("the service does not end");
+    }
+    return process.exitValue();
   }
 
   @Override
   public void close() {
-    process.destroy();
-    process.onExit().orTimeout(30, TimeUnit.SECONDS).join();
+    process.destroyForcibly();
   }
 }

@@ -113,6 +113,7 @@ class EveryStatusTest {
     exchangeSamples(battery);
     SAMPLES.put("getLiveness", Sample.get("/livez", ""));
     SAMPLES.put("getReadiness", Sample.get("/readyz", ""));
+    SAMPLES.put("getMetrics", Sample.get("/metrics", ""));
     SAMPLES.put("getOpenApi", Sample.get("/openapi.yaml", ""));
     SAMPLES.put("getProblem", Sample.get("/problems/not-found", "/problems/nope"));
     pageSamples();
@@ -221,8 +222,8 @@ class EveryStatusTest {
         for (String status : operation.path("responses").propertyNames()) {
           // A failing store is tried by UnavailableTest, a failing service by ProblemsTest.
           boolean serverFault = status.equals("default") || status.equals("503");
-          // Asking for credentials is tried by RoleMatrixTest.
-          boolean elsewhere = serverFault || status.equals("401");
+          // Asking for credentials is tried by RoleMatrixTest, asking too often by RateLimitTest.
+          boolean elsewhere = serverFault || List.of("401", "429").contains(status);
           if (!elsewhere && !ELSEWHERE.contains(id + " " + status)) {
             tests.add(
                 DynamicTest.dynamicTest(

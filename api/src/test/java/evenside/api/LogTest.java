@@ -13,6 +13,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.extension.RegisterExtension;
 import org.slf4j.LoggerFactory;
+import org.slf4j.event.KeyValuePair;
 
 /** The log tells what was asked and how it went, and nothing about a person. */
 class LogTest {
@@ -42,12 +43,23 @@ class LogTest {
   }
 
   @Test
-  void request_isOneLineWithTemplateStatusTimeAndId() throws InterruptedException {
-    String id = SERVICE.http().get("/v1/cases/" + CANARY).header("Request-Id");
+  void request_isOneLineWithTemplateStatusTimeAndIds() throws InterruptedException {
+    String trace = "0af7651916cd43dd8448eb211c80319c";
+    String id =
+        SERVICE
+            .http()
+            .header("traceparent", "00-" + trace + "-b7ad6b7169203331-01")
+            .get("/v1/cases/unknown-" + CANARY)
+            .header("Request-Id");
     assertThat(lines(1))
         .singleElement()
         .asString()
-        .matches("GET /v1/cases/\\{caseId} 404 [0-9]+ ms " + id);
+        .matches(
+            "request method=GET route=/v1/cases/\\{caseId} status=404 durationMs=[0-9]+ requestId="
+                + id
+                + " traceId="
+                + trace
+                + " clientId=local faults=not-found");
   }
 
   @Test
@@ -87,7 +99,12 @@ class LogTest {
     }
     List<String> lines = new ArrayList<>();
     for (ILoggingEvent event : List.copyOf(log.list)) {
-      lines.add(event.getFormattedMessage());
+      StringBuilder line = new StringBuilder(event.getFormattedMessage());
+      List<KeyValuePair> fields = event.getKeyValuePairs();
+      for (KeyValuePair field : fields == null ? List.<KeyValuePair>of() : fields) {
+        line.append(' ').append(field.key).append('=').append(field.value);
+      }
+      lines.add(line.toString());
     }
     return lines;
   }

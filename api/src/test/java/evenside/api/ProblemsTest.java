@@ -170,7 +170,8 @@ class ProblemsTest {
                 })
             .openToAnyone());
     Javalin app =
-        Api.create(Authentication.none("local"), routes, Front.LOOPBACK).start("127.0.0.1", 0);
+        Api.create(Authentication.none("local"), Operations.with(List.of()), routes, Front.LOOPBACK)
+            .start("127.0.0.1", 0);
     try {
       for (String path : List.of("/fails", "/overflows")) {
         Response answer = RestAssured.get("http://127.0.0.1:" + app.port() + path);

@@ -38,7 +38,7 @@ import org.junit.jupiter.api.io.TempDir;
 class ServiceReplicasTest {
   @TempDir private static Path folder;
   private static ServerProcess server;
-  private static final List<ChildService> ALL = new ArrayList<>();
+  private static final List<ReplicaProcess> ALL = new ArrayList<>();
 
   @BeforeAll
   static void start() throws Exception {
@@ -49,10 +49,11 @@ class ServiceReplicasTest {
     for (int i = 0; i < 3; i++) {
       Path data = Files.createDirectory(folder.resolve("r" + i));
       processes.add(
-          ChildService.begin("--data", data, "--database-url", server.url(), "--ledger-key", key));
+          ReplicaProcess.begin(
+              "--data", data, "--database-url", server.url(), "--ledger-key", key));
     }
     for (Process process : processes) {
-      ALL.add(ChildService.of(process));
+      ALL.add(ReplicaProcess.of(process));
     }
     HttpResponse<String> answers =
         Http.bulk(ALL.get(0).url(), LinesService.ndjson(LinesService.history(0, 1)));
@@ -61,7 +62,7 @@ class ServiceReplicasTest {
 
   @AfterAll
   static void stop() throws Exception {
-    for (ChildService each : ALL) {
+    for (ReplicaProcess each : ALL) {
       each.close();
     }
     server.close();

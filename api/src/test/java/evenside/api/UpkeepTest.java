@@ -34,7 +34,7 @@ class UpkeepTest {
     Path copy = folder.resolve("copy.zip");
     Path early;
     Path late;
-    try (ChildService service = ChildService.start("--data", data)) {
+    try (ReplicaProcess service = ReplicaProcess.start("--data", data)) {
       record(service.url(), 0);
       early = checkpoint(service.url(), "early");
       Run backup = Run.of("backup", "--data", data, "--to", copy);
@@ -59,7 +59,7 @@ class UpkeepTest {
     Files.delete(data.resolve("evenside.mv.db"));
     assertThat(Run.of("restore", "--from", copy, "--data", data).exitCode()).isZero();
     assertThat(Run.of("audit", "--data", data).out()).contains("the database is behind");
-    try (ChildService service = ChildService.start("--data", data)) {
+    try (ReplicaProcess service = ReplicaProcess.start("--data", data)) {
       assertThat(Http.get(service.url(), "/readyz").statusCode()).isEqualTo(503);
       assertThat(Http.decide(service.url(), "knee-0", "k").statusCode()).isEqualTo(503);
     }
@@ -75,7 +75,7 @@ class UpkeepTest {
     Path back = folder.resolve("back");
     try (ServerProcess server = new ServerProcess(folder.resolve("pg"))) {
       Path early;
-      try (ChildService service = ChildService.start("--data", data)) {
+      try (ReplicaProcess service = ReplicaProcess.start("--data", data)) {
         record(service.url(), 0);
         early = checkpoint(service.url(), "early");
       }
@@ -85,8 +85,8 @@ class UpkeepTest {
       assertThat(Run.of("move", "--data", data, "--database-url", server.url()).err())
           .contains("must be empty");
       Path late;
-      try (ChildService service =
-          ChildService.start(
+      try (ReplicaProcess service =
+          ReplicaProcess.start(
               "--data",
               data,
               "--database-url",
@@ -104,7 +104,7 @@ class UpkeepTest {
       assertThat(again.exitCode()).as(again.out() + again.err()).isZero();
       assertThat(Run.of("audit", "--data", back, "--since", late).exitCode()).isZero();
       // The copy that was left behind does not go on beside the moved one.
-      try (ChildService left = ChildService.start("--data", data)) {
+      try (ReplicaProcess left = ReplicaProcess.start("--data", data)) {
         assertThat(Http.get(left.url(), "/readyz").statusCode()).isEqualTo(503);
       }
     }

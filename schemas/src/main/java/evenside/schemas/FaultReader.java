@@ -19,8 +19,8 @@ import tools.jackson.databind.JsonNode;
  */
 final class FaultReader {
 
-  /** A fault still tied to its place and kind, so that it can be weighed against its neighbours. */
-  private record Found(JsonPointer place, FaultCode code, Fault fault) {}
+  /** A fault still tied to its kind, so that it can be weighed against its neighbours. */
+  private record Found(FaultCode code, Fault fault) {}
 
   private final Map<String, JsonNode> schemas;
 
@@ -55,19 +55,23 @@ final class FaultReader {
     return list.valueStream().anyMatch(JsonNode::isObject);
   }
 
-  /** Where the type is wrong nothing else is worth saying; else the first code of each concern. */
+  /**
+   * Where the type is wrong nothing else is worth saying; else the first code of each concern.
+   * Places are told apart as text: a sender can choose names that all have one hash, and only what
+   * can be sorted is then still found fast in a set.
+   */
   private static List<Fault> onePerConcern(List<Found> found) {
-    record Spot(JsonPointer place, FaultCode.Concern concern) {}
-    Set<JsonPointer> wrongType =
+    Set<String> wrongType =
         found.stream()
             .filter(one -> one.code() == FaultCode.TYPE_WRONG)
-            .map(Found::place)
+            .map(one -> one.fault().pointer())
             .collect(Collectors.toSet());
-    Set<Spot> taken = new HashSet<>();
+    Set<String> taken = new HashSet<>();
     return found.stream()
-        .filter(one -> one.code() == FaultCode.TYPE_WRONG || !wrongType.contains(one.place()))
+        .filter(
+            one -> one.code() == FaultCode.TYPE_WRONG || !wrongType.contains(one.fault().pointer()))
         .sorted(Comparator.comparing(Found::code))
-        .filter(one -> taken.add(new Spot(one.place(), one.code().concern())))
+        .filter(one -> taken.add(one.fault().pointer() + " " + one.code().concern()))
         .map(Found::fault)
         .toList();
   }
@@ -82,8 +86,7 @@ final class FaultReader {
     Fault fault =
         Fault.at(place, code.code(), wording.detail())
             .withSchema(String.valueOf(error.getSchemaLocation()));
-    return new Found(
-        place, code, wording.limit().isEmpty() ? fault : fault.withLimit(wording.limit()));
+    return new Found(code, wording.limit().isEmpty() ? fault : fault.withLimit(wording.limit()));
   }
 
   private FaultCode code(Error error, JsonPointer place) {

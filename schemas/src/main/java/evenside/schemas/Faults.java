@@ -1,9 +1,8 @@
 package evenside.schemas;
 
+import java.util.ArrayList;
 import java.util.Collection;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
 
 /** What holds for every list of faults that is shown to a sender. */
 public final class Faults {
@@ -13,11 +12,22 @@ public final class Faults {
 
   private Faults() {}
 
-  /** Sorted by pointer, then code, each pair of the two once. Not cut at {@link #MAX}. */
+  /**
+   * Sorted by pointer, then code, each pair of the two once. Not cut at {@link #MAX}. By sorting
+   * and not by hashing: a sender can choose names that all have one hash.
+   */
   public static List<Fault> inOrder(Collection<Fault> faults) {
-    record Key(String pointer, String code) {}
-    Map<Key, Fault> first = new LinkedHashMap<>();
-    faults.forEach(fault -> first.putIfAbsent(new Key(fault.pointer(), fault.code()), fault));
-    return first.values().stream().sorted(Fault.ORDER).toList();
+    List<Fault> once = new ArrayList<>();
+    faults.stream()
+        .sorted(Fault.ORDER)
+        .forEachOrdered(
+            fault -> {
+              boolean again =
+                  !once.isEmpty() && Fault.ORDER.compare(once.get(once.size() - 1), fault) == 0;
+              if (!again) {
+                once.add(fault);
+              }
+            });
+    return once;
   }
 }

@@ -17,6 +17,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Function;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import tools.jackson.core.JsonPointer;
 import tools.jackson.databind.JsonNode;
@@ -122,14 +123,19 @@ public final class Intake {
 
   /** A rule adds nothing at or below a place that the schema already found fault with. */
   private static List<Fault> withoutEchoes(List<Fault> found, List<Fault> schema) {
-    Set<Fault> fromSchema = new HashSet<>(schema);
+    // As text, which is found fast in a set even where a sender chose names of one hash.
+    Set<String> fromSchema = schema.stream().map(Intake::key).collect(Collectors.toSet());
     Set<String> said = new HashSet<>();
     List<Fault> kept =
         found.stream()
-            .filter(fault -> fromSchema.contains(fault) || !touches(fault, schema))
-            .filter(fault -> said.add(fault.pointer() + " " + fault.code()))
+            .filter(fault -> fromSchema.contains(key(fault)) || !touches(fault, schema))
+            .filter(fault -> said.add(key(fault)))
             .toList();
     return Faults.inOrder(kept);
+  }
+
+  private static String key(Fault fault) {
+    return fault.pointer() + " " + fault.code();
   }
 
   private static boolean touches(Fault fault, List<Fault> schema) {

@@ -21,6 +21,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.concurrent.atomic.LongAdder;
 import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
@@ -54,12 +55,14 @@ final class ClinicLedger implements AutoCloseable {
   private final Set<Hash> knownCriteria = new HashSet<>();
   private Frontier frontier = Frontier.empty();
   private Optional<Hash> lastHash = Optional.empty();
-  private long time;
-  private TreeHead signed = new TreeHead(0, Hash.EMPTY);
 
   /** Entries that a checkpoint in the table covers, as far as this process knows. */
   private long filed;
 
+  // Written by that thread, looked at by others.
+  private volatile long time;
+  private volatile TreeHead signed = new TreeHead(0, Hash.EMPTY);
+  private final LongAdder appended = new LongAdder();
   private volatile Optional<String> trouble = Optional.empty();
 
   ClinicLedger(
@@ -154,6 +157,7 @@ final class ClinicLedger implements AutoCloseable {
       LedgerEntryRow last = growth.rows().get(growth.rows().size() - 1);
       lastHash = Optional.of(Hash.leaf(last.entry()));
       knownCriteria.addAll(growth.newCriteria());
+      appended.add(growth.rows().size());
     }
     String checkpoint = keep(sign()).toText();
     batch.forEach(waiting -> waiting.covered(checkpoint));
@@ -244,6 +248,32 @@ final class ClinicLedger implements AutoCloseable {
   /** Why it takes no entries; empty if it does. */
   Optional<String> trouble() {
     return trouble;
+  }
+
+  /**
+   * Whether the database holds what this process signed last: the root of the tree, made of the few
+   * rows at its right edge, is that of the checkpoint.
+   */
+  boolean holdsSigned() {
+    TreeHead head = signed;
+    try {
+      return head.size() == 0
+          || store
+              .read(reading -> new StoredTree(reading.ledger(), clinic, number).head(head.size()))
+              .equals(head);
+    } catch (LedgerRefusal lost) {
+      return false;
+    }
+  }
+
+  /** Entries added by this process. */
+  long appended() {
+    return appended.sum();
+  }
+
+  /** Time of the newest entry, Unix milliseconds. */
+  long time() {
+    return time;
   }
 
   String origin() {

@@ -7,13 +7,16 @@ import evenside.store.LedgerVerifierRow;
 import evenside.store.Store;
 import evenside.store.StoreConflict;
 import java.nio.file.Files;
+import java.time.Instant;
 import java.time.InstantSource;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.concurrent.ConcurrentHashMap;
+import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
@@ -34,6 +37,7 @@ public final class Ledger implements AutoCloseable {
   private final @Nullable LedgerSettings settings;
   private final InstantSource clock;
   private final Disk disk;
+  private final AtomicInteger lookedAt = new AtomicInteger();
   private final Map<String, Slot> ledgers = new ConcurrentHashMap<>();
 
   /** A ledger that grows, or why the clinic's does not. */
@@ -98,6 +102,44 @@ public final class Ledger implements AutoCloseable {
   }
 
   /**
+   * Whether the database holds what was signed last, looked at for a few ledgers; the next call
+   * goes on with others. It costs a query a ledger, so it can be asked every few seconds.
+   *
+   * @param most ledgers to look at
+   */
+  public boolean holdsSigned(int most) {
+    List<ClinicLedger> growing =
+        ledgers.values().stream().map(Slot::ledger).filter(Objects::nonNull).toList();
+    int from = growing.isEmpty() ? 0 : Math.floorMod(lookedAt.getAndAdd(most), growing.size());
+    for (int i = 0; i < Math.min(most, growing.size()); i++) {
+      if (!growing.get((from + i) % growing.size()).holdsSigned()) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /** Entries that this process has added, in all ledgers. */
+  public long appended() {
+    return ledgers.values().stream()
+        .map(Slot::ledger)
+        .filter(Objects::nonNull)
+        .mapToLong(ClinicLedger::appended)
+        .sum();
+  }
+
+  /** When the newest entry of all ledgers was added; empty if there is none. */
+  public Optional<Instant> newestEntry() {
+    return ledgers.values().stream()
+        .map(Slot::ledger)
+        .filter(Objects::nonNull)
+        .map(ClinicLedger::time)
+        .filter(time -> time > 0)
+        .max(Long::compare)
+        .map(Instant::ofEpochMilli);
+  }
+
+  /**
    * Records something, with entries in the ledger, in one transaction. Returns when records and
    * entries are on disk and a signed checkpoint covers them.
    *
@@ -157,7 +199,7 @@ public final class Ledger implements AutoCloseable {
   }
 
   private ClinicLedger startChecked(String clinic) {
-    LedgerSettings how = java.util.Objects.requireNonNull(settings);
+    LedgerSettings how = Objects.requireNonNull(settings);
     LedgerRow row = newest(clinic, how);
     SideFile side = SideFile.open(CheckpointFiles.of(how.folder(), clinic, row.number()), disk);
     try {

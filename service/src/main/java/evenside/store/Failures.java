@@ -22,16 +22,22 @@ final class Failures {
     return sql(e).map(sql -> UNIQUE_VIOLATION.equals(sql.getSQLState())).orElse(false);
   }
 
-  /** Leaves out JDBI's own layer, which says nothing but which statement it was. */
+  /**
+   * Leaves out JDBI's own layer, and both messages: a database repeats the value it could not take,
+   * and JDBI repeats every value of the statement.
+   */
   static StoreException explain(JdbiException e) {
     Optional<SQLException> sql = sql(e);
     if (sql.isEmpty()) {
-      return new StoreException("the database failed: " + e.getMessage(), e);
+      return new StoreException("the database failed: " + e.getClass().getSimpleName(), e);
     }
     if (isBusy(sql.get())) {
       return new StoreConflict(StoreConflict.Kind.BUSY);
     }
-    return new StoreException("the database failed: " + sql.get().getMessage(), sql.get());
+    return new StoreException(
+        "the database failed: SQLSTATE %s, code %d"
+            .formatted(sql.get().getSQLState(), sql.get().getErrorCode()),
+        sql.get());
   }
 
   private static boolean isBusy(SQLException e) {

@@ -30,6 +30,11 @@ public sealed class Reading permits Writing {
     this.handle = handle;
   }
 
+  /** The clock of the database server; in an embedded store that is ours. */
+  public Instant clock() {
+    return handle.createQuery("select current_timestamp").mapTo(Instant.class).one();
+  }
+
   /** What can be looked up in the ledgers. */
   public LedgerReading ledger() {
     return new LedgerReading(handle);

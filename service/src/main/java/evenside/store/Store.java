@@ -2,6 +2,7 @@ package evenside.store;
 
 import com.zaxxer.hikari.HikariConfig;
 import com.zaxxer.hikari.HikariDataSource;
+import com.zaxxer.hikari.HikariPoolMXBean;
 import java.nio.file.Path;
 import java.sql.SQLException;
 import java.time.Duration;
@@ -308,6 +309,27 @@ public final class Store implements AutoCloseable {
   /** Brings everything that was committed past this store to the disk. */
   void sync() {
     database.sync();
+  }
+
+  /**
+   * Connections to the database.
+   *
+   * @param busy that serve a transaction
+   * @param idle that wait for one
+   * @param waiting transactions that wait for a connection
+   */
+  public record PoolUse(int busy, int idle, int waiting) {}
+
+  /** How the pool of connections is used now. */
+  public PoolUse poolUse() {
+    return shared(
+        () -> {
+          HikariPoolMXBean now = pool.getHikariPoolMXBean();
+          return new PoolUse(
+              now.getActiveConnections(),
+              now.getIdleConnections(),
+              now.getThreadsAwaitingConnection());
+        });
   }
 
   private <T> T shared(Supplier<T> transaction) {

@@ -1,36 +1,35 @@
 package evenside.api.http;
 
-import java.util.Set;
-import java.util.concurrent.TimeUnit;
-import org.eclipse.jetty.server.Request;
-import org.eclipse.jetty.server.RequestLog;
-import org.eclipse.jetty.server.Response;
+import evenside.api.log.LogFields;
+import java.util.LinkedHashMap;
+import java.util.Map;
+import java.util.function.Consumer;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
+import org.slf4j.spi.LoggingEventBuilder;
 
-/**
- * One line per request: method, route template, status, milliseconds, request id. Never a path, a
- * query or a value, as those can hold personal data.
- */
-final class AccessLog implements RequestLog {
-  static final String ROUTE = "evenside.route";
+/** One line per request. Never a path, a query or a value, as those can hold personal data. */
+final class AccessLog implements Consumer<Finished> {
   private static final Logger LOG = LoggerFactory.getLogger("evenside.access");
-  private static final Set<String> METHODS =
-      Set.of("GET", "HEAD", "POST", "PUT", "PATCH", "DELETE", "OPTIONS", "TRACE", "CONNECT");
 
   @Override
-  public void log(Request request, Response response) {
-    if (LOG.isInfoEnabled()) {
-      String method = METHODS.contains(request.getMethod()) ? request.getMethod() : "OTHER";
-      Object route = request.getAttribute(ROUTE);
-      long nanos = System.nanoTime() - request.getBeginNanoTime();
-      LOG.info(
-          "{} {} {} {} ms {}",
-          method,
-          route == null ? "-" : route,
-          response.getStatus(),
-          TimeUnit.NANOSECONDS.toMillis(nanos),
-          RequestIds.of(request));
+  public void accept(Finished request) {
+    Map<String, Object> fields = new LinkedHashMap<>();
+    fields.put(LogFields.METHOD, request.method());
+    fields.put(LogFields.ROUTE, request.route());
+    fields.put(LogFields.STATUS, request.status());
+    fields.put(LogFields.DURATION, request.duration().toMillis());
+    fields.put(LogFields.REQUEST, request.requestId());
+    fields.put(LogFields.TRACE, request.trace().traceId());
+    request.client().ifPresent(client -> fields.put(LogFields.CLIENT, client));
+    request.recordId().ifPresent(id -> fields.put(LogFields.RECORD, id));
+    if (!request.faults().isEmpty()) {
+      fields.put(LogFields.FAULTS, String.join(" ", request.faults()));
     }
+    LoggingEventBuilder line = LOG.atInfo();
+    for (Map.Entry<String, Object> field : fields.entrySet()) {
+      line = line.addKeyValue(field.getKey(), field.getValue());
+    }
+    line.log("request");
   }
 }

@@ -26,18 +26,26 @@ import tools.jackson.databind.json.JsonMapper;
  */
 public final class Dispatcher {
   private final Authentication authentication;
+  private final RateLimit rateLimit;
   private final int maxBodyBytes;
   private final Collection<Route> routes;
+  private final LargeBodies largeBodies = new LargeBodies();
 
   /**
    * A dispatcher over a route table.
    *
    * @param authentication tells who calls
+   * @param rateLimit how much each of them may call
    * @param maxBodyBytes largest body
    * @param routes the route table; each says who may call it
    */
-  public Dispatcher(Authentication authentication, int maxBodyBytes, Collection<Route> routes) {
+  public Dispatcher(
+      Authentication authentication,
+      RateLimit rateLimit,
+      int maxBodyBytes,
+      Collection<Route> routes) {
     this.authentication = authentication;
+    this.rateLimit = rateLimit;
     this.maxBodyBytes = maxBodyBytes;
     this.routes = List.copyOf(routes);
     for (Route route : routes) {
@@ -62,7 +70,7 @@ public final class Dispatcher {
                 config.routes.options(
                     path,
                     context -> {
-                      mark(context, path);
+                      Notes.route(context, path);
                       context.status(204).header("Allow", allowed);
                       context.res().setContentType(null);
                     }));
@@ -77,9 +85,14 @@ public final class Dispatcher {
   }
 
   private void run(Route route, Context context) {
-    mark(context, route.path());
+    Notes.route(context, route.path());
     HttpServletRequest request = context.req();
+    route.deprecation().ifPresent(deprecation -> announce(deprecation, context));
     Caller caller = admitted(route, request);
+    Notes.client(context, caller);
+    if (route.limited()) {
+      rateLimit.take(caller);
+    }
     String query = request.getQueryString();
     Call call =
         new Call(
@@ -95,7 +108,11 @@ public final class Dispatcher {
     if (route.representations().size() > 1) {
       context.header("Vary", "Accept");
     }
-    send(route.answering(call.mediaType()).answer(call), context);
+    Endpoint endpoint = route.answering(call.mediaType());
+    long announced = route.method() == Method.GET ? 0 : request.getContentLengthLong();
+    Reply reply = largeBodies.within(announced, () -> endpoint.answer(call));
+    Notes.record(context, call.ids(), reply);
+    send(reply, context);
   }
 
   /** Who calls, if it may: asked before anything else, so that strangers learn nothing. */
@@ -125,9 +142,30 @@ public final class Dispatcher {
     return () -> RequestBody.read(request, maxBodyBytes);
   }
 
+  private static void announce(Deprecation deprecation, Context context) {
+    context.header("Deprecation", deprecation.deprecationHeader());
+    context.header("Sunset", deprecation.sunsetHeader());
+    context.res().addHeader("Link", deprecation.linkHeader());
+  }
+
   private static void send(Reply reply, Context context) {
-    reply.headers().forEach(context::header);
-    String tag = reply.headers().get("ETag");
+    // A link may be there already, and one more does not take its place.
+    reply
+        .headers()
+        .forEach(
+            (name, value) -> {
+              if (name.equals("Link")) {
+                context.res().addHeader(name, value);
+              } else {
+                context.header(name, value);
+              }
+            });
+    boolean coded = coded(reply.mediaType(), reply.body(), context);
+    String plain = reply.headers().get("ETag");
+    String tag = plain != null && coded ? EntityTags.coded(plain) : plain;
+    if (tag != null) {
+      context.header("ETag", tag);
+    }
     boolean reading = List.of(HandlerType.GET, HandlerType.HEAD).contains(context.method());
     boolean known =
         reading
@@ -145,8 +183,27 @@ public final class Dispatcher {
     if (reply.stream().isPresent()) {
       write(context, reply.mediaType(), reply.stream().get());
     } else {
-      write(context, reply.mediaType(), reply.body());
+      write(context, reply.mediaType(), coded ? code(reply.body(), context) : reply.body());
     }
+  }
+
+  /** Whether the body goes out with gzip; says to caches that this depends on who asks. */
+  private static boolean coded(String mediaType, byte[] body, Context context) {
+    if (!ContentCoding.varies(mediaType, body)) {
+      return false;
+    }
+    String vary = context.res().getHeader("Vary");
+    context.header("Vary", vary == null ? "Accept-Encoding" : vary + ", Accept-Encoding");
+    return ContentCoding.wanted(headers(context.req(), "Accept-Encoding"));
+  }
+
+  private static byte[] code(byte[] body, Context context) {
+    byte[] coded = ContentCoding.gzip(body);
+    context.header("Content-Encoding", ContentCoding.GZIP);
+    if (context.res().getHeader("Repr-Digest") != null) {
+      context.header("Repr-Digest", Digests.field(Digests.sha256(coded)));
+    }
+    return coded;
   }
 
   private static void fail(Exception failure, Context context) {
@@ -181,11 +238,14 @@ public final class Dispatcher {
   }
 
   private static void answer(Problem problem, Context context) {
+    Notes.problem(context, problem);
     String id = context.res().getHeader(RequestIds.HEADER);
     context.status(problem.type().status());
     context.header("Cache-Control", Cache.NONE.value());
     problem.headers().forEach(context::header);
-    write(context, Problem.MEDIA_TYPE, JsonMapper.shared().writeValueAsBytes(problem.toJson(id)));
+    byte[] body = JsonMapper.shared().writeValueAsBytes(problem.toJson(id));
+    boolean coded = coded(Problem.MEDIA_TYPE, body, context);
+    write(context, Problem.MEDIA_TYPE, coded ? code(body, context) : body);
   }
 
   private static void write(Context context, String mediaType, byte[] body) {
@@ -220,10 +280,6 @@ public final class Dispatcher {
     Map<String, String> allowed = new LinkedHashMap<>();
     methods.forEach((path, names) -> allowed.put(path, String.join(", ", names)));
     return allowed;
-  }
-
-  private static void mark(Context context, String route) {
-    context.attribute(AccessLog.ROUTE, route);
   }
 
   private static List<String> headers(HttpServletRequest request, String name) {

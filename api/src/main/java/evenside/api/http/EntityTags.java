@@ -12,11 +12,21 @@ import java.util.regex.Pattern;
 public final class EntityTags {
   private static final Pattern TAG = Pattern.compile("\\G[ \\t]*(W/)?(\"[!#-~]*\")[ \\t]*(?:,|$)");
 
+  /** Ends the tag of a gzip form. Makes it longer, so that no tag without it looks the same. */
+  private static final String CODED = "-gzip";
+
+  private static final Pattern HASH = Pattern.compile("\"([A-Za-z0-9_-]{43})(?:" + CODED + ")?\"");
+
   private EntityTags() {}
 
   /** The tag of a body with this SHA-256. */
   static String of(byte[] sha256) {
     return '"' + Base64.getUrlEncoder().withoutPadding().encodeToString(sha256) + '"';
+  }
+
+  /** The tag of the gzip form of what has the tag {@code plain}. */
+  static String coded(String plain) {
+    return plain.substring(0, plain.length() - 1) + CODED + '"';
   }
 
   /** Whether {@code If-None-Match} lets the receiver keep what has the tag {@code current}. */
@@ -32,7 +42,8 @@ public final class EntityTags {
 
   /**
    * The strong tags of {@code If-Match} that this service can have given out, as hexadecimal
-   * SHA-256 of the document. A weak tag never matches.
+   * SHA-256 of the document. A weak tag never matches. The tag of the gzip form stands for the same
+   * document.
    */
   public static List<String> hashes(List<String> condition) {
     List<String> hashes = new ArrayList<>();
@@ -54,10 +65,9 @@ public final class EntityTags {
   }
 
   private static Optional<String> hash(String tag) {
-    String inner = tag.substring(1, tag.length() - 1);
-    if (!inner.matches("[A-Za-z0-9_-]{43}")) {
-      return Optional.empty();
-    }
-    return Optional.of(HexFormat.of().formatHex(Base64.getUrlDecoder().decode(inner)));
+    Matcher hash = HASH.matcher(tag);
+    return hash.matches()
+        ? Optional.of(HexFormat.of().formatHex(Base64.getUrlDecoder().decode(hash.group(1))))
+        : Optional.empty();
   }
 }

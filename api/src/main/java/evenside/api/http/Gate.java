@@ -20,14 +20,19 @@ final class Gate extends Handler.Wrapper {
       "The path and query may have " + MAX_URI_CHARACTERS + " characters at most.";
 
   private final HostRule hosts;
+  private final Draining draining;
 
-  Gate(HostRule hosts) {
+  Gate(HostRule hosts, Draining draining) {
     this.hosts = hosts;
+    this.draining = draining;
   }
 
   @Override
   public boolean handle(Request request, Response response, Callback callback) throws Exception {
     addCommonHeaders(request, response);
+    if (draining.begun()) {
+      response.getHeaders().put("Connection", "close");
+    }
     Optional<Problem> refusal = refusal(request);
     if (refusal.isPresent()) {
       ServerProblems.write(refusal.get(), request, response, callback);

@@ -88,7 +88,7 @@ final class MediaTypes {
     return range.equals("*/*") ? 1 : 0;
   }
 
-  private static double qualityOf(String[] parts) {
+  static double qualityOf(String[] parts) {
     for (int i = 1; i < parts.length; i++) {
       String parameter = parts[i].strip().toLowerCase(Locale.ROOT);
       if (parameter.startsWith("q=")) {

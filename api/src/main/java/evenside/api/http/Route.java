@@ -1,7 +1,9 @@
 package evenside.api.http;
 
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 
 /**
@@ -14,6 +16,7 @@ import java.util.Set;
  * @param scopes what the caller must be allowed; one of them suffices
  * @param open whether anyone may call it, unknown or not
  * @param accepts media type of the body, where it takes one
+ * @param deprecation that it should no longer be used, if so
  */
 public record Route(
     Method method,
@@ -22,7 +25,8 @@ public record Route(
     Set<String> query,
     Set<Scope> scopes,
     boolean open,
-    String accepts) {
+    String accepts,
+    Optional<Deprecation> deprecation) {
   /** Media type of almost everything. */
   public static final String JSON = "application/json";
 
@@ -58,7 +62,14 @@ public record Route(
 
   private static Route of(Method method, String path, Endpoint endpoint) {
     return new Route(
-        method, path, List.of(new Representation(JSON, endpoint)), Set.of(), Set.of(), false, JSON);
+        method,
+        path,
+        List.of(new Representation(JSON, endpoint)),
+        Set.of(),
+        Set.of(),
+        false,
+        JSON,
+        Optional.empty());
   }
 
   /** The same route, its first endpoint answering in these media types instead of JSON. */
@@ -66,34 +77,54 @@ public record Route(
     Endpoint endpoint = representations.get(0).endpoint();
     List<Representation> others =
         List.of(mediaTypes).stream().map(type -> new Representation(type, endpoint)).toList();
-    return new Route(method, path, others, query, scopes, open, accepts);
+    return new Route(method, path, others, query, scopes, open, accepts, deprecation);
   }
 
   /** The same route, answering in a further media type by an endpoint of its own. */
   public Route also(String mediaType, Endpoint endpoint) {
     List<Representation> more = new ArrayList<>(representations);
     more.add(new Representation(mediaType, endpoint));
-    return new Route(method, path, more, query, scopes, open, accepts);
+    return new Route(method, path, more, query, scopes, open, accepts, deprecation);
   }
 
   /** The same route, taking these query parameters. */
   public Route taking(String... parameters) {
-    return new Route(method, path, representations, Set.of(parameters), scopes, open, accepts);
+    return new Route(
+        method, path, representations, Set.of(parameters), scopes, open, accepts, deprecation);
   }
 
   /** The same route, taking bodies of another media type than JSON itself. */
   public Route accepting(String mediaType) {
-    return new Route(method, path, representations, query, scopes, open, mediaType);
+    return new Route(method, path, representations, query, scopes, open, mediaType, deprecation);
   }
 
   /** The same route, for callers with one of these scopes. */
   public Route needing(Scope... anyOf) {
-    return new Route(method, path, representations, query, Set.of(anyOf), false, accepts);
+    return new Route(
+        method, path, representations, query, Set.of(anyOf), false, accepts, deprecation);
   }
 
   /** The same route, for anyone: it shows what is published, and never a clinic's record. */
   public Route openToAnyone() {
-    return new Route(method, path, representations, query, Set.of(), true, accepts);
+    return new Route(method, path, representations, query, Set.of(), true, accepts, deprecation);
+  }
+
+  /**
+   * The same route, no longer to be used.
+   *
+   * @param since when it was, or will be, deprecated
+   * @param sunset when it may stop to answer
+   * @param notice where what to do instead is described
+   */
+  public Route deprecated(Instant since, Instant sunset, String notice) {
+    Deprecation deprecated = new Deprecation(since, sunset, notice);
+    return new Route(
+        method, path, representations, query, scopes, open, accepts, Optional.of(deprecated));
+  }
+
+  /** Whether it counts against the limit of a client: health and pages do not. */
+  boolean limited() {
+    return path.startsWith("/v1/");
   }
 
   /** Whether it says who may call it. */

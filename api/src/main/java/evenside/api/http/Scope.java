@@ -19,7 +19,9 @@ public enum Scope {
   /** Erase a case for good. */
   SUBJECTS_ERASE("subjects:erase"),
   /** Issue and revoke the keys of the clinic's clients; no route takes it yet. */
-  KEYS_MANAGE("keys:manage");
+  KEYS_MANAGE("keys:manage"),
+  /** Read the numbers of the service, which tell nothing about a clinic. */
+  METRICS_READ("metrics:read");
 
   private final String wireName;
 

@@ -37,6 +37,9 @@ final class ServerProblems implements Request.Handler {
           Problem.of(
               ProblemType.HEADERS_TOO_LARGE,
               "The request line and headers may have " + Gate.MAX_HEADER_BYTES + " bytes at most.");
+      case 503 ->
+          Problem.of(ProblemType.UNAVAILABLE, "The service is stopping.")
+              .withHeader("Retry-After", "1");
       default ->
           status < 500
               ? Problem.of(ProblemType.BAD_REQUEST, "The request is not well-formed HTTP/1.1.")

@@ -1,10 +1,9 @@
 package evenside.api.problem;
 
+import evenside.api.log.LogFields;
 import evenside.readiness.Refused;
 import evenside.schemas.NotJson;
 import evenside.store.StoreException;
-import java.util.ArrayList;
-import java.util.List;
 import java.util.Locale;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -34,12 +33,17 @@ public final class Problems {
           tooLarge ? ProblemType.CONTENT_TOO_LARGE : ProblemType.NOT_JSON, notJson);
     }
     if (failure instanceof StoreException store) {
-      // Its message never holds clinical content.
-      LOG.error("request {} failed: {}", requestId, store.getMessage());
+      LOG.atError()
+          .addKeyValue(LogFields.REQUEST, requestId)
+          .setCause(store)
+          .log("a request failed: {}", store.getMessage());
       return Problem.of(ProblemType.UNAVAILABLE, "The store does not answer.")
           .withHeader("Retry-After", RETRY_AFTER_SECONDS);
     }
-    LOG.error("request {} failed: {}", requestId, trace(failure));
+    LOG.atError()
+        .addKeyValue(LogFields.REQUEST, requestId)
+        .setCause(failure)
+        .log("a request failed");
     return Problem.of(ProblemType.INTERNAL, "The service failed; its log has this instance.");
   }
 
@@ -71,17 +75,5 @@ public final class Problems {
       case UNSUPPORTED_VERSION -> ProblemType.UNSUPPORTED_SCHEMA_VERSION;
       case UNAVAILABLE -> ProblemType.UNAVAILABLE;
     };
-  }
-
-  /** Classes and places only: the message of a foreign exception can hold what was sent. */
-  private static String trace(Throwable failure) {
-    List<String> lines = new ArrayList<>();
-    for (Throwable t = failure; t != null && lines.size() < 200; t = t.getCause()) {
-      lines.add(t.getClass().getName());
-      for (StackTraceElement place : t.getStackTrace()) {
-        lines.add("  at " + place);
-      }
-    }
-    return String.join("\n", lines);
   }
 }

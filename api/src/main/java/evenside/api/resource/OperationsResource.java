@@ -4,13 +4,18 @@ import evenside.api.http.Cache;
 import evenside.api.http.Call;
 import evenside.api.http.Reply;
 import evenside.api.http.Route;
+import evenside.api.metrics.Metrics;
 import evenside.api.problem.Problem;
 import evenside.api.problem.ProblemType;
 import evenside.api.problem.Problems;
-import evenside.readiness.ReadinessService;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.util.List;
+import java.util.Map;
+import java.util.function.BooleanSupplier;
+import java.util.function.Supplier;
 import tools.jackson.databind.json.JsonMapper;
 import tools.jackson.databind.node.JsonNodeFactory;
 
@@ -19,12 +24,23 @@ public final class OperationsResource {
   /** Media type of the API description (RFC 9512). */
   public static final String YAML = "application/yaml";
 
-  private final ReadinessService service;
+  private final BooleanSupplier ledgerOn;
+  private final List<Check> checks;
+  private final Supplier<String> metrics;
   private final byte[] openApi;
 
-  /** Over the service. */
-  public OperationsResource(ReadinessService service) {
-    this.service = service;
+  /**
+   * Over what is asked.
+   *
+   * @param ledgerOn whether what is recorded can be proved later
+   * @param checks what it takes to be ready
+   * @param metrics the numbers of the service, as text for Prometheus
+   */
+  public OperationsResource(
+      BooleanSupplier ledgerOn, List<Check> checks, Supplier<String> metrics) {
+    this.ledgerOn = ledgerOn;
+    this.checks = List.copyOf(checks);
+    this.metrics = metrics;
     this.openApi = openApi();
   }
 
@@ -33,10 +49,11 @@ public final class OperationsResource {
     return status("alive");
   }
 
-  /** Whether requests can be served. */
+  /** Whether requests can be served; if not, every reason. */
   public Reply ready(Call call) {
-    if (!service.ready()) {
-      throw Problem.of(ProblemType.UNAVAILABLE, reason())
+    List<String> faults = checks.stream().filter(Check::fails).map(Check::fault).toList();
+    if (!faults.isEmpty()) {
+      throw Problem.of(ProblemType.UNAVAILABLE, String.join(" ", faults))
           .withHeader("Retry-After", "1")
           .asException();
     }
@@ -44,14 +61,14 @@ public final class OperationsResource {
             JsonNodeFactory.instance
                 .objectNode()
                 .put("status", "ready")
-                .put("ledger", service.ledger().on() ? "on" : "off"))
+                .put("ledger", ledgerOn.getAsBoolean() ? "on" : "off"))
         .cached(Cache.NONE);
   }
 
-  private String reason() {
-    return service.ledger().trouble().isEmpty()
-        ? "The store does not answer."
-        : "A ledger takes no entries; the log says why.";
+  /** The numbers of the service. */
+  public Reply metrics(Call call) {
+    byte[] text = metrics.get().getBytes(StandardCharsets.UTF_8);
+    return new Reply(200, Metrics.MEDIA_TYPE, text, Map.of()).cached(Cache.NONE);
   }
 
   /** The API description. */

@@ -1,13 +1,16 @@
 package evenside.api.settings;
 
+import static evenside.api.settings.Setting.choice;
 import static evenside.api.settings.Setting.list;
 import static evenside.api.settings.Setting.number;
+import static evenside.api.settings.Setting.optionalNumber;
 import static evenside.api.settings.Setting.optionalPath;
 import static evenside.api.settings.Setting.optionalText;
 import static evenside.api.settings.Setting.path;
 import static evenside.api.settings.Setting.text;
 import static evenside.api.settings.Setting.yes;
 
+import evenside.api.log.LogForm;
 import evenside.ledger.LedgerSettings;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -133,6 +136,59 @@ public final class Catalogue {
               "URL",
               "Address that clients reach the service by, for the links of CDS Hooks cards; without"
                   + " it the Host header of the request is taken."));
+
+  // What a client may ask of it.
+  public static final Setting<Optional<Integer>> RATE_LIMIT =
+      declare(
+          optionalNumber(
+              "rate-limit",
+              0,
+              1_000_000,
+              "Requests a second of one client in the long run; 0 for any number. Default: 100 where"
+                  + " clients have credentials, else any number."));
+  public static final Setting<Integer> RATE_BURST =
+      declare(number("rate-burst", 200, 1, 1_000_000, "Requests of one client at once."));
+  public static final Setting<Integer> CONNECTIONS =
+      declare(
+          number("connections", 200, 1, 100_000, "Most connections at once; further ones wait."));
+  public static final Setting<Integer> IDLE_SECONDS =
+      declare(number("idle-seconds", 30, 1, 3600, "How long a connection may be idle."));
+  public static final Setting<Integer> REQUEST_SECONDS =
+      declare(
+          number(
+              "request-seconds",
+              60,
+              1,
+              3600,
+              "How long one request may take, from its first byte to the last of its answer."));
+
+  // How it is run.
+  public static final Setting<Optional<Integer>> MANAGEMENT_PORT =
+      declare(
+          optionalNumber(
+              "management-port",
+              0,
+              65_535,
+              "Port of the loopback address for /metrics, /livez and /readyz, without credentials;"
+                  + " 0 takes a free one. Without it /metrics is on the main port, for the scope"
+                  + " metrics:read."));
+  public static final Setting<Integer> DRAIN_SECONDS =
+      declare(
+          number(
+              "drain-seconds",
+              1,
+              0,
+              600,
+              "How long a stopping service still takes requests after /readyz says 503; longer"
+                  + " than whoever asks /readyz takes to notice."));
+  public static final Setting<Integer> STOP_SECONDS =
+      declare(number("stop-seconds", 10, 1, 600, "How long running requests may take after that."));
+  public static final Setting<LogForm> LOG_FORM =
+      declare(
+          choice(
+              "log-form",
+              LogForm.JSON,
+              "How the log looks: json is an object a line, plain is for a person at a terminal."));
 
   private Catalogue() {}
 

@@ -8,10 +8,14 @@ import io.restassured.http.Header;
 import io.restassured.response.Response;
 import io.restassured.specification.FilterableRequestSpecification;
 import io.restassured.specification.FilterableResponseSpecification;
+import java.io.ByteArrayInputStream;
+import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.net.URI;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.zip.GZIPInputStream;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 
@@ -77,11 +81,16 @@ public final class OpenApiFilter implements Filter {
     }
   }
 
+  /** What is wrong with a problem document by its published schema. */
+  public static java.util.List<?> problemErrors(JsonNode problem) {
+    return API.errors("Problem", problem);
+  }
+
   private static void checkProblem(Response answer, String exchange, String method) {
     if (method.equals("HEAD")) {
       return;
     }
-    JsonNode problem = JsonMapper.shared().readTree(answer.asByteArray());
+    JsonNode problem = JsonMapper.shared().readTree(body(answer));
     assertThat(API.errors("Problem", problem)).as(exchange).isEmpty();
     assertThat(problem.path("status").asInt()).as(exchange).isEqualTo(answer.statusCode());
     assertThat(problem.path("instance").asString())
@@ -117,7 +126,7 @@ public final class OpenApiFilter implements Filter {
     assertThat(content.propertyNames()).as(exchange).contains(mediaType);
     String reference = content.path(mediaType).path("schema").path("$ref").asString("");
     if (!reference.isEmpty()) {
-      JsonNode body = JsonMapper.shared().readTree(answer.asByteArray());
+      JsonNode body = JsonMapper.shared().readTree(body(answer));
       assertThat(API.errors(OpenApi.name(reference), body)).as(exchange).isEmpty();
     }
   }
@@ -134,6 +143,19 @@ public final class OpenApiFilter implements Filter {
     byte[] sent = request.getBody();
     JsonNode body = JsonMapper.shared().readTree(sent);
     assertThat(API.errors(OpenApi.name(reference), body)).as("request of " + exchange).isEmpty();
+  }
+
+  /** The body without its coding. */
+  private static byte[] body(Response answer) {
+    byte[] body = answer.asByteArray();
+    if (answer.header("Content-Encoding") == null) {
+      return body;
+    }
+    try (GZIPInputStream gzip = new GZIPInputStream(new ByteArrayInputStream(body))) {
+      return gzip.readAllBytes();
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
   }
 
   private static String mediaType(Response answer) {
