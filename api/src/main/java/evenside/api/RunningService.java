@@ -35,6 +35,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.CompletionException;
 import java.util.stream.Collectors;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -86,6 +88,8 @@ final class RunningService {
   private static RunningService start(Settings settings, Entrance entrance, Place place) {
     List<Target> targets = settings.get(WEBHOOKS).map(Targets::read).orElse(List.of());
     Set<String> told = targets.stream().map(Target::clinic).collect(Collectors.toSet());
+    // Reading the contract and opening the record have nothing to do with each other.
+    CompletableFuture<Contract> contract = CompletableFuture.supplyAsync(Contract::published);
     Store store = Store.open(place.store());
     Ledger ledger = Ledger.off(store);
     try {
@@ -95,7 +99,7 @@ final class RunningService {
       Authentication authentication = authentication(entrance, place, store, ledger);
       ReadinessService service =
           ReadinessService.of(
-              Contract.published(),
+              joined(contract),
               store,
               ledger,
               InstantSource.system(),
@@ -115,11 +119,27 @@ final class RunningService {
               settings);
       List<AutoCloseable> beside = new ArrayList<>(beside(service, store, place));
       beside.add(webhooks(settings, service, targets));
+      prepare(service.desk().contract());
       return new RunningService(servers, store, ledger, entrance, place, beside);
     } catch (RuntimeException e) {
       ledger.close();
       store.close();
       throw e;
+    }
+  }
+
+  /** Beside the first requests: what words faults takes longest to make ready. */
+  private static void prepare(Contract contract) {
+    Thread beside = new Thread(contract::prepare, "prepare");
+    beside.setDaemon(true);
+    beside.start();
+  }
+
+  private static Contract joined(CompletableFuture<Contract> contract) {
+    try {
+      return contract.join();
+    } catch (CompletionException e) {
+      throw e.getCause() instanceof RuntimeException broken ? broken : e;
     }
   }
 

@@ -21,8 +21,11 @@ import tools.jackson.databind.JsonNode;
  * The published contract: schemas, catalogue, criteria sets, questionnaires, and the check of a
  * document against them.
  *
- * <p>Everything is loaded and compiled when the contract is made, nothing is fetched, and nothing
- * changes afterwards; one instance serves all threads.
+ * <p>Everything is loaded and checked when the contract is made, nothing is fetched, and nothing
+ * changes afterwards; one instance serves all threads. Valid documents are accepted by checks made
+ * of the schemas ({@link Acceptor}); whatever those do not accept goes to the schema validator,
+ * which judges it and gives the faults, and is made ready for a kind when it is first asked, or by
+ * {@link #prepare}.
  */
 public final class Contract {
 
@@ -189,6 +192,14 @@ public final class Contract {
     }
     String id = id(kind);
     return acceptor.accepts(id, document) ? List.of() : faults.read(schemas.errors(id, document));
+  }
+
+  /**
+   * Makes ready what words the faults, so that the first faulty document need not wait for it. May
+   * be left out, and may run beside everything else.
+   */
+  public void prepare() {
+    kinds.forEach(kind -> schemas.compile(id(kind)));
   }
 
   private String id(String kind) {

@@ -2,6 +2,7 @@ package evenside.criteria;
 
 import evenside.measure.Evidence;
 import evenside.measure.MeasureCatalogue;
+import java.util.ArrayList;
 import java.util.List;
 
 /**
@@ -73,10 +74,15 @@ public sealed interface Criterion {
     /** Criteria that are not for this person take no part. */
     @Override
     default Finding evaluate(Evidence evidence, MeasureCatalogue catalogue, boolean required) {
-      List<Finding> findings =
-          of().stream().map(child -> child.evaluate(evidence, catalogue, required)).toList();
-      List<Truth> truths =
-          findings.stream().map(Finding::truth).filter(java.util.Objects::nonNull).toList();
+      List<Finding> findings = new ArrayList<>(of().size());
+      List<Truth> truths = new ArrayList<>(of().size());
+      for (Criterion child : of()) {
+        Finding finding = child.evaluate(evidence, catalogue, required);
+        findings.add(finding);
+        if (finding.truth() != null) {
+          truths.add(finding.truth());
+        }
+      }
       return Finding.group(this, truths.isEmpty() ? null : join(truths), required, findings);
     }
   }

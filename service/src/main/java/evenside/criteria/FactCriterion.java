@@ -48,7 +48,7 @@ public record FactCriterion(About about, String measure, boolean expected)
         measured.value(),
         asked(),
         null,
-        met ? null : new ToMeet(wanted, null, null, false, null),
+        met ? null : new ToMeet(() -> wanted, null, null, false, null),
         null,
         List.of(),
         measured.inputs(),

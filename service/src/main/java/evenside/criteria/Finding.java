@@ -6,6 +6,7 @@ import evenside.measure.TrainingFact;
 import evenside.measure.Value;
 import evenside.quantity.Quantity;
 import java.util.List;
+import java.util.function.Supplier;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
@@ -79,9 +80,30 @@ public record Finding(
    * Why a criterion is not met or undetermined.
    *
    * @param code stable; the list grows
-   * @param text in words
+   * @param words the text; worked out when it is asked for, since many findings are never shown
    */
-  public record Reason(String code, String text) {}
+  public record Reason(String code, Supplier<String> words) {
+    /** A reason whose text is there already. */
+    public Reason(String code, String text) {
+      this(code, () -> text);
+    }
+
+    /** In words. */
+    public String text() {
+      return words.get();
+    }
+
+    /** Equal if it says the same. */
+    @Override
+    public boolean equals(@Nullable Object other) {
+      return other instanceof Reason that && code.equals(that.code) && text().equals(that.text());
+    }
+
+    @Override
+    public int hashCode() {
+      return code.hashCode();
+    }
+  }
 
   /** The single criteria below and including this one. */
   public Stream<Finding> leaves() {

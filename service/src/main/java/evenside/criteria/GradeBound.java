@@ -64,7 +64,7 @@ public record GradeBound(About about, String measure, Comparator comparator, Eff
 
   private ToMeet toMeet() {
     String text = "effusion of the operated knee: " + comparator.words() + " " + bound.code();
-    return new ToMeet(text, comparator, null, true, null);
+    return new ToMeet(() -> text, comparator, null, true, null);
   }
 
   private Finding.Reason reason(Measured measured) {

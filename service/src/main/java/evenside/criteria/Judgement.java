@@ -85,6 +85,9 @@ final class Judgement {
    */
   static Measured leastFavourable(
       List<Measured> candidates, boolean upward, ToDoubleFunction<Measured> number) {
+    if (candidates.size() == 1) {
+      return candidates.get(0);
+    }
     Comparator<Measured> ascending = Comparator.comparingDouble(number);
     return candidates.stream().min(upward ? ascending : ascending.reversed()).orElseThrow();
   }

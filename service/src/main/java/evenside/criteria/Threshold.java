@@ -135,13 +135,14 @@ public record Threshold(
   }
 
   private Finding.Reason reason(double value) {
-    double margin = comparator.margin(value, bound);
-    String text =
-        margin == 0
-            ? "exactly at the bound; this set asks for " + comparator.words() + " " + bounding()
-            : new Quantity(-margin, unit)
-                + (comparator.upward() ? " short of the bound" : " over the bound");
-    return new Finding.Reason("short-of-bound", text);
+    return new Finding.Reason("short-of-bound", () -> shortBy(comparator.margin(value, bound)));
+  }
+
+  private String shortBy(double margin) {
+    return margin == 0
+        ? "exactly at the bound; this set asks for " + comparator.words() + " " + bounding()
+        : new Quantity(-margin, unit)
+            + (comparator.upward() ? " short of the bound" : " over the bound");
   }
 
   private String bounding() {
@@ -179,7 +180,7 @@ public record Threshold(
     Rescale rescale = measured.rescale();
     if (rescale == null || (rescale.inverse() && bound <= 0)) {
       return new ToMeet(
-          entry.title() + ": " + comparator.words() + " " + bounding(),
+          () -> entry.title() + ": " + comparator.words() + " " + bounding(),
           comparator,
           new Quantity(bound, unit),
           false,
@@ -188,7 +189,7 @@ public record Threshold(
     Comparator asked = rescale.inverse() ? comparator.inverted() : comparator;
     Quantity needed = new Quantity(Decimals.exact(rescale.operatedAt(bound)), rescale.unit());
     return new ToMeet(
-        "operated leg needs " + asked.words() + " " + needed + now(measured),
+        () -> "operated leg needs " + asked.words() + " " + needed + now(measured),
         asked,
         needed,
         true,

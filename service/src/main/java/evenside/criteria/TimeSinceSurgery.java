@@ -52,7 +52,7 @@ public record TimeSinceSurgery(About about, Comparator comparator, int bound, St
         elapsed,
         asked(),
         new Quantity((double) margin, "d"),
-        met ? null : new ToMeet("from " + first + " on", null, null, false, first),
+        met ? null : new ToMeet(() -> "from " + first + " on", null, null, false, first),
         null,
         List.of(),
         List.of(),

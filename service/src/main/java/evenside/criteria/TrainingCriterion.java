@@ -63,7 +63,7 @@ public record TrainingCriterion(
         new Quantity(comparator.margin(seen.certain(), bound), unit),
         truth == Truth.MET
             ? null
-            : new ToMeet(wanted, comparator, new Quantity(bound, unit), false, null),
+            : new ToMeet(() -> wanted, comparator, new Quantity(bound, unit), false, null),
         null,
         List.of(),
         List.of(),

@@ -46,12 +46,20 @@ public enum Truth {
 
   /** Met if every one is met; met for none. */
   public static Truth all(Collection<Truth> truths) {
-    return truths.stream().reduce(MET, Truth::and);
+    Truth all = MET;
+    for (Truth truth : truths) {
+      all = all.and(truth);
+    }
+    return all;
   }
 
   /** Met if one is met; not met for none. */
   public static Truth any(Collection<Truth> truths) {
-    return truths.stream().reduce(NOT_MET, Truth::or);
+    Truth any = NOT_MET;
+    for (Truth truth : truths) {
+      any = any.or(truth);
+    }
+    return any;
   }
 
   /** Met if at least {@code count} are met: the count-th largest of them. */

@@ -17,7 +17,7 @@ import tools.jackson.databind.JsonNode;
  * <p>Source: RFC 8785; checked against its published documents and appendix B.
  */
 public final class CanonicalJson {
-  private static final int FIRST_SIZE = 1024;
+  private static final int FIRST_SIZE = 4096;
 
   private byte[] out = new byte[FIRST_SIZE];
   private int length;
@@ -50,9 +50,11 @@ public final class CanonicalJson {
   }
 
   private static String number(JsonNode node) {
-    return node.isInt()
-        ? Integer.toString(node.intValue())
-        : CanonicalNumber.text(node.numberValue().doubleValue());
+    if (node.isInt()) {
+      return Integer.toString(node.intValue());
+    }
+    double number = node.isDouble() ? node.doubleValue() : node.numberValue().doubleValue();
+    return CanonicalNumber.text(number);
   }
 
   private void object(JsonNode node) {
@@ -90,12 +92,31 @@ public final class CanonicalJson {
   }
 
   private void text(String text) {
-    single('"');
     int units = text.length();
-    makeRoomFor(units);
-    for (int i = 0; i < units; i++) {
+    makeRoomFor(units + 1);
+    byte[] to = out;
+    int at = length;
+    to[at++] = '"';
+    int plain = 0;
+    while (plain < units && isPlain(text.charAt(plain))) {
+      to[at++] = (byte) text.charAt(plain++);
+    }
+    length = at;
+    if (plain < units) {
+      rest(text, plain);
+    }
+    single('"');
+  }
+
+  /** True for a character that is its own byte. */
+  private static boolean isPlain(char c) {
+    return c >= ' ' && c < 0x80 && c != '"' && c != '\\';
+  }
+
+  private void rest(String text, int from) {
+    for (int i = from; i < text.length(); i++) {
       char c = text.charAt(i);
-      if (c >= ' ' && c < 0x80 && c != '"' && c != '\\') {
+      if (isPlain(c)) {
         single(c);
       } else if (c < 0x80) {
         escape(c);
@@ -106,7 +127,6 @@ public final class CanonicalJson {
         wide(c);
       }
     }
-    single('"');
   }
 
   /** UTF-8 of a character beyond ASCII and within the first plane. */

@@ -2,7 +2,9 @@ package evenside.document;
 
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
+import java.util.Arrays;
 import java.util.HexFormat;
+import org.jspecify.annotations.Nullable;
 import tools.jackson.databind.JsonNode;
 
 /**
@@ -13,11 +15,12 @@ import tools.jackson.databind.JsonNode;
  */
 public final class Document {
   private final byte[] bytes;
-  private final String sha256;
+
+  /** Worked out when asked for: two threads may both do so, and find the same. */
+  private @Nullable String sha256;
 
   private Document(byte[] bytes) {
     this.bytes = bytes;
-    this.sha256 = sha256(bytes);
   }
 
   /** Takes bytes that are canonical already. */
@@ -36,7 +39,12 @@ public final class Document {
 
   /** SHA-256 of the bytes, 64 lower-case hexadecimal digits. */
   public String sha256() {
-    return sha256;
+    String known = sha256;
+    if (known == null) {
+      known = sha256(bytes);
+      sha256 = known;
+    }
+    return known;
   }
 
   /** SHA-256 of any bytes, as hexadecimal digits. */
@@ -49,13 +57,13 @@ public final class Document {
   }
 
   @Override
-  public boolean equals(@org.jspecify.annotations.Nullable Object that) {
-    return that instanceof Document document && java.util.Arrays.equals(bytes, document.bytes);
+  public boolean equals(@Nullable Object that) {
+    return that instanceof Document document && Arrays.equals(bytes, document.bytes);
   }
 
   @Override
   public int hashCode() {
-    return sha256.hashCode();
+    return Arrays.hashCode(bytes);
   }
 
   @Override

@@ -117,8 +117,12 @@ public final class Evidence {
 
   /** The newest results tested in an accepted way; several if they share the time. */
   private List<Measured> newestAccepted(String measure, Aspect aspect, ProtocolRule rule) {
-    List<Measured> candidates = new ArrayList<>(1);
-    for (Measured one : index.measured(measure, aspect)) {
+    List<Measured> all = index.measured(measure, aspect);
+    if (all.size() == 1) {
+      return rule.accepts(all.get(0).protocol()) ? List.of(all.get(0)) : List.of();
+    }
+    List<Measured> candidates = new ArrayList<>();
+    for (Measured one : all) {
       if (!candidates.isEmpty() && !one.performedAt().equals(candidates.get(0).performedAt())) {
         break;
       }

@@ -64,7 +64,11 @@ public final class MeasureCatalogue {
   /** What was published about one number in other people, those of another sex left out. */
   public List<ReferenceValue> context(
       String measure, Aspect aspect, Protocol protocol, Sex person) {
-    return references.getOrDefault(measure, List.of()).stream()
+    List<ReferenceValue> published = references.getOrDefault(measure, List.of());
+    if (published.isEmpty()) {
+      return published;
+    }
+    return published.stream()
         .filter(value -> value.suits(measure, aspect, protocol, person))
         .toList();
   }

@@ -1,0 +1,233 @@
+package evenside.api;
+
+import evenside.api.LoadClient.Figures;
+import evenside.api.LoadClient.Request;
+import java.io.BufferedReader;
+import java.io.IOException;
+import java.io.InputStreamReader;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.function.IntFunction;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.json.JsonMapper;
+import tools.jackson.databind.node.ObjectNode;
+
+/**
+ * Measures the routes against their ceilings over HTTP, on both databases, and writes one table:
+ * {@code mvn -Pbench -Dquick test-compile exec:java@load}.
+ *
+ * <p>In each round every route gets its turn, so that whatever else the machine does meets all of
+ * them; a figure is the median of the rounds, and only ratios inside one table mean anything. The
+ * load generator, the service and the database share the machine. Arguments: the file to write,
+ * rounds, milliseconds of one turn.
+ */
+final class LoadTable {
+  private static final List<Integer> CONNECTIONS = List.of(1, 8, 32);
+  private static final int CASES = 50;
+
+  private final StringBuilder out = new StringBuilder();
+  private final int rounds;
+  private final long turn;
+
+  private LoadTable(int rounds, long turn) {
+    this.rounds = rounds;
+    this.turn = turn;
+  }
+
+  public static void main(String[] args) throws IOException {
+    LoadTable table = new LoadTable(Integer.parseInt(args[1]), Long.parseLong(args[2]));
+    table.facts();
+    for (String database : List.of("h2", "postgresql")) {
+      table.measure(database);
+    }
+    Files.writeString(Path.of(args[0]), table.out.toString());
+    System.out.println(table.out);
+  }
+
+  private void facts() throws IOException {
+    line("# Routes against their ceilings");
+    line("");
+    line(
+        "Java %s, %d processors shared by load generator, service and database, %s.",
+        System.getProperty("java.version"), Runtime.getRuntime().availableProcessors(), load());
+    line(
+        "Medians of %d rounds of %.1f s each, the routes taking turns in every round.",
+        rounds, turn / 1000.0);
+    line("");
+  }
+
+  /** How busy the machine was besides: what disturbs a figure belongs to it. */
+  private static String load() throws IOException {
+    Path file = Path.of("/proc/loadavg");
+    return Files.isReadable(file)
+        ? "load average at the start " + Files.readString(file).split(" ")[0]
+        : "load average not known";
+  }
+
+  private void measure(String database) throws IOException {
+    Process server =
+        new ProcessBuilder(
+                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+                "-XX:+UseSerialGC",
+                "-Xmx256m",
+                "-cp",
+                System.getProperty("java.class.path"),
+                LoadServer.class.getName(),
+                database)
+            .redirectError(ProcessBuilder.Redirect.DISCARD)
+            .start();
+    // Ends with the server; closing it earlier would wait for the thread that reads it.
+    BufferedReader lines =
+        new BufferedReader(new InputStreamReader(server.getInputStream(), StandardCharsets.UTF_8));
+    try {
+      LoadClient client = new LoadClient(port(lines));
+      // What else the server prints must not stop it.
+      Thread drain = new Thread(() -> lines.lines().forEach(line -> {}), "drain");
+      drain.setDaemon(true);
+      drain.start();
+      Map<String, IntFunction<Request>> routes = routes(client);
+      routes.values().forEach(route -> client.run(8, turn, route));
+      for (int connections : CONNECTIONS) {
+        table(database, connections, rounds(client, connections, routes));
+      }
+      line("Resident memory of the service after this: %s.", resident(server));
+      line("");
+    } finally {
+      server.destroy();
+    }
+  }
+
+  private static int port(BufferedReader lines) throws IOException {
+    for (String line = lines.readLine(); line != null; line = lines.readLine()) {
+      if (line.startsWith("port ")) {
+        return Integer.parseInt(line.substring(5));
+      }
+    }
+    throw new IOException("the server did not start");
+  }
+
+  private Map<String, IntFunction<Request>> routes(LoadClient client) {
+    String request = Examples.assessmentRequest();
+    String battery = without(Examples.battery(), "recordId");
+    String session = without(Examples.session(), "recordId");
+    String decision =
+        Examples.changed(
+            "valid/decision-request/by-milestone",
+            json -> json.put("milestone", "return-to-competition"));
+    List<String> decisions = new ArrayList<>();
+    for (int i = 0; i < CASES; i++) {
+      String path = "/v1/cases/case-" + i;
+      client.once(new Request("PUT", path, Examples.kneeCase()));
+      client.once(new Request("POST", path + "/batteries", battery));
+      String made = client.once(new Request("POST", path + "/decisions", decision));
+      JsonNode json = JsonMapper.shared().readTree(made);
+      decisions.add(json.path("decisionId").asString());
+    }
+    Map<String, IntFunction<Request>> routes = new LinkedHashMap<>();
+    routes.put("echo of the parsed tree", n -> post("/bench/echo", request));
+    routes.put("parse + general validator", n -> post("/bench/validator", request));
+    routes.put("parse + schema", n -> post("/bench/schema", request));
+    routes.put("parse + schema + durable insert", n -> post("/bench/insert", request));
+    routes.put("check of a battery", n -> post("/v1/checks/battery", battery));
+    routes.put("assessment", n -> post("/v1/assessments", request));
+    routes.put("battery", n -> post(ofCase(n) + "/batteries", battery));
+    routes.put("session", n -> post(ofCase(n) + "/sessions", session));
+    routes.put("decision", n -> post(ofCase(n) + "/decisions", decision));
+    routes.put(
+        "evidence with proof",
+        n -> new Request("GET", "/v1/decisions/" + decisions.get(n % CASES) + "/evidence", ""));
+    return routes;
+  }
+
+  private static String ofCase(int number) {
+    return "/v1/cases/case-" + number % CASES;
+  }
+
+  private static Request post(String path, String body) {
+    return new Request("POST", path, body);
+  }
+
+  private static String without(String text, String member) {
+    ObjectNode json = (ObjectNode) JsonMapper.shared().readTree(text);
+    json.remove(member);
+    return json.toString();
+  }
+
+  private Map<String, List<Figures>> rounds(
+      LoadClient client, int connections, Map<String, IntFunction<Request>> routes) {
+    Map<String, List<Figures>> figures = new LinkedHashMap<>();
+    for (int round = 0; round < rounds; round++) {
+      routes.forEach(
+          (name, route) ->
+              figures
+                  .computeIfAbsent(name, any -> new ArrayList<>())
+                  .add(client.run(connections, turn, route)));
+    }
+    return figures;
+  }
+
+  private void table(String database, int connections, Map<String, List<Figures>> figures) {
+    Map<String, Double> rates = new LinkedHashMap<>();
+    figures.forEach((name, runs) -> rates.put(name, median(runs, "rate")));
+    double echo = rates.get("echo of the parsed tree");
+    double validator = rates.get("parse + general validator");
+    double schema = rates.get("parse + schema");
+    double insert = rates.get("parse + schema + durable insert");
+    line("## %s, connections: %d", database, connections);
+    line("");
+    line(
+        "| route | per second | of echo | of general validator | of schema | of insert | p50 ms | p99 ms |");
+    line("|---|---|---|---|---|---|---|---|");
+    rates.forEach(
+        (name, rate) ->
+            line(
+                "| %s | %.0f | %.2f | %.2f | %.2f | %.2f | %.2f | %.2f |",
+                name,
+                rate,
+                rate / echo,
+                rate / validator,
+                rate / schema,
+                rate / insert,
+                median(figures.get(name), "p50"),
+                median(figures.get(name), "p99")));
+    line("");
+  }
+
+  private static double median(List<Figures> runs, String which) {
+    double[] sorted =
+        runs.stream()
+            .mapToDouble(
+                run ->
+                    switch (which) {
+                      case "p50" -> run.p50();
+                      case "p99" -> run.p99();
+                      default -> run.perSecond();
+                    })
+            .sorted()
+            .toArray();
+    return sorted[sorted.length / 2];
+  }
+
+  private static String resident(Process server) throws IOException {
+    Path status = Path.of("/proc", String.valueOf(server.pid()), "status");
+    if (!Files.isReadable(status)) {
+      return "not known";
+    }
+    return Files.readAllLines(status).stream()
+        .filter(line -> line.startsWith("VmRSS:"))
+        .map(line -> Integer.parseInt(line.replaceAll("[^0-9]", "")) / 1024 + " MiB")
+        .findFirst()
+        .orElse("not known");
+  }
+
+  private void line(String format, Object... arguments) {
+    out.append(arguments.length == 0 ? format : String.format(Locale.ROOT, format, arguments));
+    out.append('\n');
+  }
+}

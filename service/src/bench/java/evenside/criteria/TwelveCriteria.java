@@ -1,0 +1,216 @@
+package evenside.criteria;
+
+import evenside.knee.Sex;
+import evenside.knee.Yardstick;
+import evenside.measure.Aggregation;
+import evenside.measure.Aspect;
+import evenside.measure.Better;
+import evenside.measure.Evidence;
+import evenside.measure.Measure;
+import evenside.measure.MeasureCatalogue;
+import evenside.measure.Measured;
+import evenside.measure.Protocol;
+import evenside.measure.ProtocolRule;
+import evenside.measure.Value;
+import io.github.jamsesso.jsonlogic.JsonLogic;
+import io.github.jamsesso.jsonlogic.JsonLogicException;
+import java.io.StringReader;
+import java.math.BigDecimal;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.random.RandomGenerator;
+import org.kie.api.KieServices;
+import org.kie.dmn.api.core.DMNContext;
+import org.kie.dmn.api.core.DMNModel;
+import org.kie.dmn.api.core.DMNRuntime;
+import org.kie.dmn.core.internal.utils.DMNRuntimeBuilder;
+
+/**
+ * One table of twelve criteria, invented for the comparison, in three evaluators: ours, a general
+ * DMN engine (decision table with the hit policy COLLECT) and a general JSON-rule engine. Each says
+ * which criteria are not met.
+ */
+final class TwelveCriteria {
+  private static final int COUNT = 12;
+  private static final String UNIT = "%";
+  private static final LocalDate DAY = LocalDate.of(2026, 6, 1);
+  private static final Instant NOON = Instant.parse("2026-06-01T12:00:00Z");
+
+  private final List<Threshold> thresholds = new ArrayList<>();
+  private final Criterion set;
+  private final MeasureCatalogue catalogue;
+  private final DMNRuntime dmn;
+  private final DMNModel model;
+  private final JsonLogic logic = new JsonLogic();
+  private final Map<String, String> rules = new LinkedHashMap<>();
+
+  TwelveCriteria() {
+    List<Measure> measures = new ArrayList<>();
+    Citation nowhere = new Citation("invented", "invented", null, null, null);
+    for (int i = 0; i < COUNT; i++) {
+      String code = "m" + i;
+      measures.add(
+          new Measure(
+              code,
+              code,
+              "hopDistance",
+              UNIT,
+              false,
+              Better.HIGHER,
+              Measure.SymmetryRule.NONE,
+              Aggregation.BEST,
+              0,
+              1000,
+              false));
+      About about = new About("c" + i, code, nowhere, true, null, null);
+      Comparator comparator = Comparator.values()[i % Comparator.values().length];
+      thresholds.add(
+          new Threshold(
+              about, code, Aspect.VALUE, ProtocolRule.ANY, comparator, 80 + 2.5 * i, UNIT));
+    }
+    set = new Criterion.AllOf("all", "all", List.copyOf(thresholds));
+    catalogue = new MeasureCatalogue(measures, List.of());
+    dmn =
+        DMNRuntimeBuilder.fromDefaults()
+            .buildConfiguration()
+            .fromResources(
+                List.of(
+                    KieServices.get().getResources().newReaderResource(new StringReader(xml()))))
+            .getOrElseThrow(IllegalStateException::new);
+    model = dmn.getModels().get(0);
+    thresholds.forEach(one -> rules.put(one.id(), rule(one)));
+  }
+
+  /** Twelve numbers, by measure; some lie exactly on a bound. */
+  Map<String, Double> numbers(RandomGenerator random) {
+    Map<String, Double> numbers = new LinkedHashMap<>();
+    for (Threshold threshold : thresholds) {
+      boolean onBound = random.nextInt(10) == 0;
+      double free = random.nextInt(6000, 12000) / 100.0;
+      numbers.put(threshold.measure(), onBound ? threshold.bound() : free);
+    }
+    return numbers;
+  }
+
+  /** The numbers as our evaluator takes them. */
+  Evidence evidence(Map<String, Double> numbers) {
+    List<Measured> measured = new ArrayList<>();
+    numbers.forEach(
+        (measure, number) ->
+            measured.add(
+                new Measured(
+                    measure,
+                    Aspect.VALUE,
+                    Value.Amount.of(number, UNIT),
+                    Protocol.NONE,
+                    NOON,
+                    DAY,
+                    List.of(),
+                    null)));
+    return new Evidence(
+        DAY.minusMonths(9), Sex.NOT_STATED, Yardstick.SOUND, DAY, null, measured, List.of());
+  }
+
+  /** The whole finding, with the value, the margin and the reason of every criterion. */
+  Finding finding(Evidence evidence) {
+    return set.evaluate(evidence, catalogue, true);
+  }
+
+  /** Ids of what is not met. */
+  List<String> notMet(Evidence evidence) {
+    return finding(evidence)
+        .leaves()
+        .filter(leaf -> leaf.truth() == Truth.NOT_MET)
+        .map(Finding::id)
+        .toList();
+  }
+
+  /** The numbers as the DMN engine takes them: decimal, by name. */
+  static Map<String, Object> decimals(Map<String, Double> numbers) {
+    Map<String, Object> decimals = new HashMap<>();
+    numbers.forEach((name, number) -> decimals.put(name, BigDecimal.valueOf(number)));
+    return decimals;
+  }
+
+  /** The same question to the DMN engine. */
+  List<String> byDmn(Map<String, Object> decimals) {
+    DMNContext context = dmn.newContext();
+    decimals.forEach(context::set);
+    Object hits = dmn.evaluateAll(model, context).getDecisionResults().get(0).getResult();
+    if (hits instanceof List<?> several) {
+      return several.stream().map(String::valueOf).toList();
+    }
+    return hits == null ? List.of() : List.of(String.valueOf(hits));
+  }
+
+  /** The same question to the JSON-rule engine. */
+  List<String> byJsonLogic(Map<String, Double> numbers) {
+    List<String> notMet = new ArrayList<>();
+    try {
+      for (Map.Entry<String, String> rule : rules.entrySet()) {
+        if (JsonLogic.truthy(logic.apply(rule.getValue(), numbers))) {
+          notMet.add(rule.getKey());
+        }
+      }
+    } catch (JsonLogicException e) {
+      throw new IllegalStateException(e);
+    }
+    return notMet;
+  }
+
+  /** What is true where the criterion is not met. */
+  private static String failing(Comparator comparator) {
+    return switch (comparator) {
+      case ABOVE -> "<=";
+      case AT_LEAST -> "<";
+      case BELOW -> ">=";
+      case AT_MOST -> ">";
+    };
+  }
+
+  private static String rule(Threshold threshold) {
+    return "{\"%s\":[{\"var\":\"%s\"},%s]}"
+        .formatted(failing(threshold.comparator()), threshold.measure(), threshold.bound());
+  }
+
+  private String xml() {
+    StringBuilder xml = new StringBuilder();
+    xml.append("<definitions xmlns=\"https://www.omg.org/spec/DMN/20191111/MODEL/\"");
+    xml.append(" id=\"d\" name=\"twelve\" namespace=\"https://evenside.example/bench\">");
+    thresholds.forEach(
+        one ->
+            xml.append("<inputData id=\"d_%1$s\" name=\"%1$s\">".formatted(one.measure()))
+                .append("<variable name=\"%s\" typeRef=\"number\"/>".formatted(one.measure()))
+                .append("</inputData>"));
+    xml.append("<decision id=\"notMet\" name=\"notMet\"><variable name=\"notMet\"/>");
+    thresholds.forEach(
+        one ->
+            xml.append(
+                "<informationRequirement id=\"r_%1$s\"><requiredInput href=\"#d_%1$s\"/></informationRequirement>"
+                    .formatted(one.measure())));
+    xml.append("<decisionTable id=\"t\" hitPolicy=\"COLLECT\">");
+    thresholds.forEach(
+        one ->
+            xml.append(
+                "<input id=\"i_%1$s\"><inputExpression id=\"e_%1$s\" typeRef=\"number\"><text>%1$s</text></inputExpression></input>"
+                    .formatted(one.measure())));
+    xml.append("<output id=\"o\" typeRef=\"string\"/>");
+    for (Threshold rule : thresholds) {
+      xml.append("<rule id=\"r_%s\">".formatted(rule.id()));
+      for (Threshold column : thresholds) {
+        String test =
+            column == rule ? failing(rule.comparator()).replace("<", "&lt;") + rule.bound() : "-";
+        xml.append("<inputEntry id=\"x_%s_%s\">".formatted(rule.id(), column.id()));
+        xml.append("<text>").append(test).append("</text></inputEntry>");
+      }
+      xml.append("<outputEntry id=\"y_%s\">".formatted(rule.id()));
+      xml.append("<text>\"").append(rule.id()).append("\"</text></outputEntry></rule>");
+    }
+    return xml.append("</decisionTable></decision></definitions>").toString();
+  }
+}
