@@ -156,7 +156,8 @@ final class LoadTable {
 
   /** The document at a time of its own: results of one time would all count together. */
   private static String at(int number, String document) {
-    String time = "T%02d:%02d:%02d".formatted(6 + number / 3600 % 12, number / 60 % 60, number % 60);
+    String time =
+        "T%02d:%02d:%02d".formatted(6 + number / 3600 % 12, number / 60 % 60, number % 60);
     return document.replaceFirst("T[0-9:]{8}", time);
   }
 

@@ -47,6 +47,7 @@ import evenside.api.resource.Readers;
 import evenside.api.resource.RecoveryResource;
 import evenside.api.resource.SchemasResource;
 import evenside.api.resource.SessionsResource;
+import evenside.api.resource.SheetsResource;
 import evenside.readiness.Desk;
 import evenside.readiness.ReadinessService;
 import evenside.schemas.StrictJson.Limits;
@@ -161,12 +162,14 @@ final class Api {
     BulkResource bulk = new BulkResource(service);
     JobsResource jobs = new JobsResource(service);
     OperationsResource operations = with.operations().resource(service);
+    SheetsResource sheets = new SheetsResource(service, readers);
     Codes codes = new Codes(desk.contract(), with.exchange().snomed());
     FhirResource fhir = new FhirResource(service, readers, codes);
     CdsHooksResource hooks = new CdsHooksResource(service, readers, with.exchange().publicUrl());
     DocsResource docs = new DocsResource(service, Main.Version.text());
     return List.of(
         get("/v1/schemas", schemas::list).openToAnyone(),
+        get("/v1/schemas.zip", schemas::archive).openToAnyone().producing(SchemasResource.ZIP),
         get("/v1/schemas/{version}/{kind}", schemas::one)
             .openToAnyone()
             .producing(SchemasResource.MEDIA_TYPE),
@@ -214,10 +217,14 @@ final class Api {
             .producing(Route.JSON, Pages.LINES)
             .taking(DecisionsResource.parameters()),
         get("/v1/decisions/{decisionId}", decisions::get)
+            .also(Html.MEDIA_TYPE, sheets::decision)
+            .also(SheetsResource.PDF, sheets::decisionPdf)
             .also(Fhir.MEDIA_TYPE, fhir::decision)
             .needing(DECISIONS_READ, AUDIT_READ),
         get("/v1/cases/{caseId}/progress", recovery::progress)
             .needing(DECISIONS_READ, AUDIT_READ)
+            .also(Html.MEDIA_TYPE, sheets::progress)
+            .also(SheetsResource.PDF, sheets::progressPdf)
             .taking(RecoveryResource.parameters()),
         get("/v1/cases/{caseId}/plan", recovery::plan)
             .also(Fhir.MEDIA_TYPE, fhir::proposal)
@@ -238,6 +245,7 @@ final class Api {
             .taking(PlansResource.adherenceParameters()),
         get("/v1/cohort", cohort::get)
             .needing(DECISIONS_READ, AUDIT_READ)
+            .also(Html.MEDIA_TYPE, sheets::cohort)
             .taking(CohortResource.parameters()),
         get("/v1/decisions/{decisionId}/evidence", evidence::bundle)
             .needing(AUDIT_READ)
@@ -305,6 +313,14 @@ final class Api {
         page("/", docs::home),
         page("/docs", docs::index),
         page("/docs/problems", docs::problems),
+        page("/docs/measures", docs::measures),
+        page("/docs/measures/{code}", docs::measure),
+        page("/docs/criteria-sets/{id}/{version}", docs::criteriaSet),
+        page("/docs/progressions/{id}/{version}", docs::progression),
+        page("/docs/schemas/{version}/{kind}", docs::schema),
+        page("/docs/api", docs::api),
+        page("/docs/guide", docs::guide),
+        page("/docs/changes", docs::changes),
         get("/docs/assets/{name}", docs::asset)
             .openToAnyone()
             .producing("text/css", "image/svg+xml"));

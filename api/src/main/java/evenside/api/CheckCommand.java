@@ -1,13 +1,12 @@
 package evenside.api;
 
-import evenside.readiness.CheckReport;
+import evenside.api.DocumentFiles.Found;
 import evenside.readiness.Desk;
 import evenside.schemas.Contract;
-import evenside.schemas.Fault;
 import evenside.schemas.NotJson;
-import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.time.InstantSource;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
@@ -33,6 +32,9 @@ import tools.jackson.databind.JsonNode;
       "2:a file cannot be read or its kind cannot be told"
     })
 final class CheckCommand implements Callable<Integer> {
+  private static final String TEXT = "text";
+  private static final String JSON = "json";
+
   @Spec private CommandSpec spec;
 
   @Parameters(
@@ -44,61 +46,82 @@ final class CheckCommand implements Callable<Integer> {
   @Option(
       names = "--kind",
       paramLabel = "KIND",
-      description = "Kind of all the documents; otherwise each is told by its members.")
+      description =
+          "Kind of all the documents; otherwise each is told by the nearest folder that is named"
+              + " like a kind, then by its members.")
   private @Nullable String kind;
+
+  @Option(
+      names = "--report",
+      paramLabel = "FORM",
+      description =
+          "text for people, json for programs (a document of the kind folder-report). Default:"
+              + " text.")
+  private String form = TEXT;
 
   @Override
   public Integer call() {
     Contract contract = Contract.published();
     if (kind != null && !contract.kinds().contains(kind)) {
-      throw new ParameterException(
-          spec.commandLine(), "--kind takes one of " + String.join(", ", contract.kinds()) + ".");
+      throw usage("--kind takes one of " + String.join(", ", contract.kinds()) + ".");
     }
-    Desk desk = Desk.of(contract, InstantSource.system());
-    Kinds kinds = new Kinds(contract);
-    int worst = Main.OK;
-    for (Path file : DocumentFiles.expand(files)) {
-      worst = Math.max(worst, check(file, desk, kinds));
+    if (!List.of(TEXT, JSON).contains(form)) {
+      throw usage("--report takes text or json, not " + form + ".");
     }
-    return worst;
+    boolean text = form.equals(TEXT);
+    CheckPrinter printer = new CheckPrinter(contract, spec.commandLine().getOut());
+    Checker checker = new Checker(contract, Optional.ofNullable(kind));
+    List<CheckedFile> checked = new ArrayList<>();
+    for (Found file : DocumentFiles.expand(files)) {
+      CheckedFile one = checker.check(file);
+      checked.add(one);
+      if (text) {
+        printer.file(one);
+      }
+    }
+    if (!text) {
+      printer.json(checked);
+    } else if (checked.size() > 1) {
+      printer.summary(checked);
+    }
+    return checked.stream().mapToInt(one -> one.verdict().exitCode()).max().orElse(Main.OK);
   }
 
-  private int check(Path file, Desk desk, Kinds kinds) {
-    JsonNode document;
-    try {
-      document = DocumentFiles.read(file);
-    } catch (NotJson notJson) {
-      out().printf("%s: not JSON%n", file);
-      String place =
-          notJson.location().map(at -> "line " + at.line() + ", column " + at.column()).orElse("#");
-      out().printf("  %s  %s  %s%n", place, notJson.code(), notJson.detail());
-      return Main.FAULTY;
+  /** Tells the kind of files and checks them. */
+  private static final class Checker {
+    private final Contract contract;
+    private final Optional<String> named;
+    private final Desk desk;
+    private final Kinds kinds;
+
+    Checker(Contract contract, Optional<String> named) {
+      this.contract = contract;
+      this.named = named;
+      this.desk = Desk.of(contract, InstantSource.system());
+      this.kinds = new Kinds(contract);
     }
-    Optional<String> told = Optional.ofNullable(kind).or(() -> kinds.of(document));
-    if (told.isEmpty()) {
-      spec.commandLine().getErr().printf("%s: cannot tell its kind; name it by --kind%n", file);
-      return Main.FAILED;
+
+    CheckedFile check(Found file) {
+      try {
+        JsonNode document = DocumentFiles.read(file.path());
+        return named
+            .or(() -> ofFolder(file))
+            .or(() -> kinds.of(document))
+            .map(told -> CheckedFile.of(file.path(), desk.check(told, document)))
+            .orElseGet(() -> CheckedFile.ofUnknownKind(file.path()));
+      } catch (NotJson notJson) {
+        return CheckedFile.notJson(file.path(), notJson);
+      }
     }
-    return print(file, desk.check(told.get(), document));
+
+    private Optional<String> ofFolder(Found file) {
+      return file.folders().stream()
+          .filter(folder -> contract.kinds().contains(folder))
+          .findFirst();
+    }
   }
 
-  private int print(Path file, CheckReport report) {
-    int count = report.faults().size();
-    String verdict = report.valid() ? "valid" : count + (count == 1 ? " fault" : " faults");
-    out().printf("%s: %s, %s%n", file, report.kind(), verdict);
-    report.faults().forEach(fault -> out().println("  " + line(fault)));
-    if (report.truncated()) {
-      out().println("  and more");
-    }
-    report.warnings().forEach(warning -> out().println("  warning: " + line(warning)));
-    return report.valid() ? Main.OK : Main.FAULTY;
-  }
-
-  private static String line(Fault fault) {
-    return fault.pointer() + "  " + fault.code() + "  " + fault.detail();
-  }
-
-  private PrintWriter out() {
-    return spec.commandLine().getOut();
+  private ParameterException usage(String message) {
+    return new ParameterException(spec.commandLine(), message);
   }
 }

@@ -3,8 +3,11 @@ package evenside.api;
 import evenside.schemas.Contract;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.SortedMap;
+import java.util.TreeMap;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 
@@ -17,27 +20,28 @@ final class Kinds {
   /** Asked about a past decision, with the members of other requests: never told, only named. */
   private static final Set<String> NAMED_ONLY = Set.of("replay-request", "what-if-request");
 
-  private final Contract contract;
+  private final SortedMap<String, JsonNode> schemas = new TreeMap<>();
 
   Kinds(Contract contract) {
-    this.contract = contract;
+    for (String kind : contract.kinds()) {
+      if (!NAMED_ONLY.contains(kind)) {
+        schemas.put(kind, JsonMapper.shared().readTree(contract.schema(kind)));
+      }
+    }
   }
 
   /** The kind, or nothing if none or several fit equally well. */
   Optional<String> of(JsonNode document) {
     int best = 0;
     List<String> fitting = new ArrayList<>();
-    for (String kind : contract.kinds()) {
-      if (NAMED_ONLY.contains(kind)) {
-        continue;
-      }
-      int fit = fit(document, JsonMapper.shared().readTree(contract.schema(kind)));
+    for (Map.Entry<String, JsonNode> schema : schemas.entrySet()) {
+      int fit = fit(document, schema.getValue());
       if (fit > best) {
         best = fit;
         fitting.clear();
       }
       if (fit == best && fit > 0) {
-        fitting.add(kind);
+        fitting.add(schema.getKey());
       }
     }
     return fitting.size() == 1 ? Optional.of(fitting.get(0)) : Optional.empty();

@@ -16,6 +16,7 @@ import picocli.CommandLine.Spec;
     subcommands = {
       ServeCommand.class,
       CheckCommand.class,
+      CompareCommand.class,
       AssessCommand.class,
       VerifyCommand.class,
       KeysCommand.class,

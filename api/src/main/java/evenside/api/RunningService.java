@@ -6,6 +6,9 @@ import static evenside.api.settings.Catalogue.LEDGER_KEY;
 import static evenside.api.settings.Catalogue.LEDGER_NAME;
 import static evenside.api.settings.Catalogue.PUBLIC_URL;
 import static evenside.api.settings.Catalogue.SMALLEST_CELL;
+import static evenside.api.settings.Catalogue.WEBHOOKS;
+import static evenside.api.settings.Catalogue.WEBHOOK_DAYS;
+import static evenside.api.settings.Catalogue.WEBHOOK_QUEUE;
 
 import evenside.api.access.AccessTokens;
 import evenside.api.access.ApiKeys;
@@ -16,19 +19,25 @@ import evenside.api.demo.DemoClinic;
 import evenside.api.http.Authentication;
 import evenside.api.http.Cursors;
 import evenside.api.settings.Settings;
+import evenside.api.webhook.Target;
+import evenside.api.webhook.Targets;
+import evenside.api.webhook.Webhooks;
 import evenside.clients.ClientKeys;
 import evenside.ledger.Ledger;
 import evenside.readiness.ReadinessService;
 import evenside.schemas.Contract;
 import evenside.store.Store;
+import java.time.Duration;
 import java.time.InstantSource;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CompletionException;
+import java.util.stream.Collectors;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -77,6 +86,8 @@ final class RunningService {
   }
 
   private static RunningService start(Settings settings, Entrance entrance, Place place) {
+    List<Target> targets = settings.get(WEBHOOKS).map(Targets::read).orElse(List.of());
+    Set<String> told = targets.stream().map(Target::clinic).collect(Collectors.toSet());
     // Reading the contract and opening the record have nothing to do with each other.
     CompletableFuture<Contract> contract = CompletableFuture.supplyAsync(Contract::published);
     Store store = Store.open(place.store());
@@ -88,7 +99,12 @@ final class RunningService {
       Authentication authentication = authentication(entrance, place, store, ledger);
       ReadinessService service =
           ReadinessService.of(
-              joined(contract), store, ledger, InstantSource.system(), settings.get(SMALLEST_CELL));
+              joined(contract),
+              store,
+              ledger,
+              InstantSource.system(),
+              settings.get(SMALLEST_CELL),
+              told::contains);
       if (place.demo()) {
         new DemoClinic(service, LocalDate.now(ZoneOffset.UTC)).record();
       }
@@ -102,8 +118,9 @@ final class RunningService {
               entrance,
               settings);
       prepare(service.desk().contract());
-      return new RunningService(
-          servers, store, ledger, entrance, place, beside(service, store, place));
+      List<AutoCloseable> beside = new ArrayList<>(beside(service, store, place));
+      beside.add(webhooks(settings, service, targets));
+      return new RunningService(servers, store, ledger, entrance, place, beside);
     } catch (RuntimeException e) {
       ledger.close();
       store.close();
@@ -132,6 +149,16 @@ final class RunningService {
     return place.embedded()
         ? List.of(jobs, BackupRequests.answering(place.folder(), store::backUp))
         : List.of(jobs);
+  }
+
+  private static Webhooks webhooks(
+      Settings settings, ReadinessService service, List<Target> targets) {
+    return Webhooks.start(
+        service.announcements(),
+        targets,
+        InstantSource.system(),
+        Duration.ofDays(settings.get(WEBHOOK_DAYS)),
+        settings.get(WEBHOOK_QUEUE));
   }
 
   /** The ledger of a clinic starts before its first record: so its key is published first. */

@@ -73,6 +73,8 @@ class ArchitectureTest {
           .doNotHaveSimpleName("Upkeep")
           .and()
           .doNotHaveSimpleName("MoveCommand")
+          .and()
+          .doNotHaveSimpleName("Watch")
           .should()
           .dependOnClassesThat(
               resideInAPackage("evenside.store..")

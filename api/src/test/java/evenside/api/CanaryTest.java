@@ -60,6 +60,10 @@ class CanaryTest {
       }
     }
     assertThat(send("PUT", "/v1/cases/" + CANARY, Examples.kneeCase(), Map.of())).isEqualTo(201);
+    String battery =
+        Examples.changed("valid/battery/strength-and-hops", json -> json.put("recordId", CANARY));
+    Map<String, String> key = Map.of("Idempotency-Key", CANARY);
+    assertThat(send("POST", "/v1/cases/" + CANARY + "/batteries", battery, key)).isEqualTo(201);
     for (String body : withCanary(Examples.battery())) {
       send(
           "POST",

@@ -96,7 +96,7 @@ class CommandLineTest {
     Files.writeString(folder.resolve("strange.json"), "{\"x\": 1}");
     Run strange = Run.of("check", folder);
     assertThat(strange.exitCode()).isEqualTo(Main.FAILED);
-    assertThat(strange.err()).contains("strange.json: cannot tell its kind; name it by --kind");
+    assertThat(strange.out()).contains("strange.json: cannot tell its kind; name it by --kind");
   }
 
   @Test
@@ -114,6 +114,7 @@ class CommandLineTest {
     assertThat(run.err()).startsWith("evenside: there is no file ").hasLineCount(1);
     assertThat(Run.of("check").exitCode()).isEqualTo(Main.FAILED);
     assertThat(Run.of("check", "--kind", "nope", "x").err()).contains("--kind takes one of ");
+    assertThat(Run.of("check", "--report", "xml", "x").err()).contains("takes text or json");
   }
 
   @Test
@@ -172,7 +173,7 @@ class CommandLineTest {
 
   @Test
   void help_namesEveryCommand() {
-    assertThat(Run.of().out()).contains("serve", "check", "assess", "--version");
+    assertThat(Run.of().out()).contains("serve", "check", "compare", "assess", "--version");
     assertThat(Run.of("--version").out()).startsWith("evenside ");
     assertThat(Run.of("serve", "--version").out()).startsWith("evenside ");
   }

@@ -35,6 +35,7 @@ class ConditionalTest {
   static List<String> documents() {
     return List.of(
         "/v1/schemas",
+        "/v1/schemas.zip",
         "/v1/schemas/1.0/battery",
         "/v1/schemas/1.0/common",
         "/v1/measures",

@@ -26,6 +26,9 @@ class EveryStatusTest {
   private static final String DETERMINATION =
       Examples.changed("valid/determination/deferred", json -> {});
 
+  private static final String TOO_LARGE = " ".repeat(1 << 20) + "{}";
+  private static final String TOO_MANY_LINES = "{}\n".repeat(100_001);
+
   private static String otherDecision = "";
   private static String foreignDecision = "";
   private static String erasedDecision = "";
@@ -49,6 +52,7 @@ class EveryStatusTest {
         SERVICE.record(Examples.decisionRequest()).post("/v1/cases/c/decisions").path("decisionId");
     String plan = SERVICE.record(Examples.adoptedPlan()).post("/v1/cases/c/plans").path("planId");
     SAMPLES.put("listSchemas", Sample.get("/v1/schemas", ""));
+    SAMPLES.put("getSchemaArchive", Sample.get("/v1/schemas.zip", ""));
     SAMPLES.put("getSchema", Sample.get("/v1/schemas/1.0/case", "/v1/schemas/0.9/case"));
     SAMPLES.put("listMeasures", Sample.get("/v1/measures", ""));
     SAMPLES.put("getMeasure", Sample.get("/v1/measures/single-hop-distance", "/v1/measures/nope"));
@@ -110,6 +114,7 @@ class EveryStatusTest {
         "getAdherence",
         Sample.get("/v1/plans/" + plan + "/adherence", "/v1/plans/" + NO_ID + "/adherence"));
     SAMPLES.put("getCohort", Sample.get("/v1/cohort?milestone=start-running", ""));
+    bulkSamples();
     exchangeSamples(battery);
     SAMPLES.put("getLiveness", Sample.get("/livez", ""));
     SAMPLES.put("getReadiness", Sample.get("/readyz", ""));
@@ -123,6 +128,22 @@ class EveryStatusTest {
     SAMPLES.put("getHome", Sample.get("/", ""));
     SAMPLES.put("getDocs", Sample.get("/docs", ""));
     SAMPLES.put("getProblems", Sample.get("/docs/problems", ""));
+    SAMPLES.put("getMeasuresPage", Sample.get("/docs/measures", ""));
+    SAMPLES.put(
+        "getMeasurePage", Sample.get("/docs/measures/single-hop-distance", "/docs/measures/nope"));
+    SAMPLES.put(
+        "getCriteriaSetPage",
+        Sample.get(
+            "/docs/criteria-sets/delaware-oslo/2020.1", "/docs/criteria-sets/delaware-oslo/1"));
+    SAMPLES.put(
+        "getProgressionPage",
+        Sample.get(
+            "/docs/progressions/running-eight-levels/2018", "/docs/progressions/nope-nope/1"));
+    SAMPLES.put(
+        "getSchemaPage", Sample.get("/docs/schemas/1.0/battery", "/docs/schemas/0.9/battery"));
+    SAMPLES.put("getApiReference", Sample.get("/docs/api", ""));
+    SAMPLES.put("getGuide", Sample.get("/docs/guide", ""));
+    SAMPLES.put("getChangelog", Sample.get("/docs/changes", ""));
     SAMPLES.put("getAsset", Sample.get(Assets.style(), "/docs/assets/nope.css"));
   }
 
@@ -145,6 +166,21 @@ class EveryStatusTest {
     SAMPLES.put(
         "callCdsService",
         Sample.post("/cds-services/readiness", "/cds-services/nope", hook("S-0417")));
+  }
+
+  private static void bulkSamples() {
+    String line = "{\"kind\":\"decision-request\",\"caseId\":\"c\",\"body\":{}}";
+    Sample lines = Sample.post("/v1/bulk", "", line);
+    String job =
+        lines
+            .send(SERVICE, request -> request.header("Prefer", "respond-async"))
+            .then()
+            .statusCode(202)
+            .extract()
+            .header("Location");
+    SAMPLES.put("recordLines", lines);
+    SAMPLES.put("getJob", Sample.get(job, "/v1/jobs/" + NO_ID));
+    SAMPLES.put("getJobResults", Sample.get(job + "/results", "/v1/jobs/" + NO_ID + "/results"));
   }
 
   private static String hook(String patient) {
@@ -248,6 +284,7 @@ class EveryStatusTest {
     return switch (status) {
       case "200" -> sample.send(SERVICE);
       case "201" -> created(id, sample);
+      case "202" -> sample.send(SERVICE, r -> r.header("Prefer", "respond-async"));
       case "304" ->
           sample.send(SERVICE, r -> r.header("If-None-Match", sample.send(SERVICE).header("ETag")));
       case "400" -> sample.at(more(sample, "nope=1")).send(SERVICE);
@@ -261,7 +298,8 @@ class EveryStatusTest {
               ? sample.with(hook("nobody")).send(SERVICE)
               : changedCase(sample)
                   .send(SERVICE, r -> r.header("If-Match", "\"" + "A".repeat(43) + "\""));
-      case "413" -> sample.with(" ".repeat(1 << 20) + "{}").send(SERVICE);
+      case "413" ->
+          sample.with(id.equals("recordLines") ? TOO_MANY_LINES : TOO_LARGE).send(SERVICE);
       case "414" -> sample.at(more(sample, "x=" + "a".repeat(4096))).send(SERVICE);
       case "415" -> sample.send(SERVICE, r -> r.contentType("text/plain"));
       case "422" -> unprocessable(id, sample).send(SERVICE);

@@ -50,6 +50,8 @@ class IsolationTest {
           Examples.text("valid/determination/deferred"),
           "replay",
           EMPTY,
+          "addFhirObservations",
+          Examples.fhirObservations("hop-1", 126),
           "whatIf",
           "{\"schemaVersion\":\"1.0\",\"asOf\":\"2026-10-01\"}");
 
@@ -77,6 +79,7 @@ class IsolationTest {
     erasedDecision = add(north, "/v1/cases/gone/decisions", "decide");
     NORTHERN.put("erasureId", located(as(north, erasure("gone")).post("/v1/erasures")));
     as(north, Examples.ownCriteriaSet("1")).post("/v1/criteria-sets").then().statusCode(201);
+    NORTHERN.put("jobId", job(north));
     recordCase(south, "knee-of-south");
     southernDecision = add(south, "/v1/cases/knee-of-south/decisions", "decide");
   }
@@ -87,6 +90,16 @@ class IsolationTest {
 
   private static String add(String token, String path, String operation) {
     return located(as(token, BODIES.get(operation)).post(path));
+  }
+
+  private static String job(String token) {
+    String place =
+        as(token, "{\"kind\":\"case\",\"caseId\":\"k\",\"body\":{}}")
+            .contentType("application/x-ndjson")
+            .header("Prefer", "respond-async")
+            .post("/v1/bulk")
+            .header("Location");
+    return place.substring(place.lastIndexOf('/') + 1);
   }
 
   private static String located(Response made) {
@@ -139,6 +152,27 @@ class IsolationTest {
     assertThat(send(north, id, method, theirs).statusCode()).as(theirs).isIn(200, 201);
   }
 
+  /** The FHIR forms of single records, whose ids stand under one more name. */
+  @ParameterizedTest
+  @ValueSource(
+      strings = {
+        "DiagnosticReport/batteryId",
+        "Procedure/sessionId",
+        "GuidanceResponse/decisionId",
+        "CarePlan/planId",
+        "ClinicalImpression/determinationId",
+        "Provenance/decisionId"
+      })
+  void fhirForm_ofAnotherClinic_isAnsweredAsNothing(String place) {
+    String[] parts = place.split("/");
+    String type = "/v1/fhir/" + parts[0] + "/";
+    String theirs = type + NORTHERN.get(parts[1]);
+    Response foreign = as(south).get(theirs);
+    assertThat(foreign.statusCode()).as(theirs).isEqualTo(404);
+    assertThat(seen(foreign)).isEqualTo(seen(as(south).get(type + UUID.randomUUID())));
+    assertThat(as(north).get(theirs).statusCode()).as(theirs).isEqualTo(200);
+  }
+
   private static String query(String id) {
     return switch (id) {
       case "proposePlan" -> "?milestone=start-running";
@@ -157,9 +191,14 @@ class IsolationTest {
   }
 
   private static Response send(String token, String id, String method, String path) {
-    return method.equals("GET")
-        ? as(token).get(path)
-        : as(token, BODIES.get(id)).request(method, path);
+    if (method.equals("GET")) {
+      return as(token).get(path);
+    }
+    RequestSpecification request = as(token, BODIES.get(id));
+    if (id.equals("addFhirObservations")) {
+      request.contentType("application/fhir+json");
+    }
+    return request.request(method, path);
   }
 
   /** All of an answer but the request's own id and time. */

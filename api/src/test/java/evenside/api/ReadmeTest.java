@@ -3,11 +3,10 @@ package evenside.api;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
+import evenside.api.ShownCommands.Ran;
 import evenside.api.openapi.Repository;
 import java.io.IOException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
-import java.nio.file.Path;
 import java.util.List;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -20,8 +19,6 @@ import tools.jackson.databind.json.JsonMapper;
 /** Every command that the README shows does what it says. Needs bash and curl; CI has both. */
 class ReadmeTest {
   private static final Pattern BLOCK = Pattern.compile("```sh\n(.*?)```", Pattern.DOTALL);
-  private static final String ADDRESS = "http://127.0.0.1:8080";
-  private static final String JAR = "java -jar api/target/evenside.jar";
 
   @RegisterExtension static final LiveService SERVICE = new LiveService();
 
@@ -31,7 +28,7 @@ class ReadmeTest {
     List<String> commands = commands();
     assertThat(commands).hasSizeGreaterThan(6);
     for (String command : commands) {
-      Ran ran = run(here(command));
+      Ran ran = run(command);
       assertThat(ran.exit()).as("%s%n%s", command, ran.output()).isZero();
       assertThat(ran.output()).as(command).isNotBlank();
       if (ran.output().startsWith("{")) {
@@ -47,7 +44,7 @@ class ReadmeTest {
     List<String> clinic = commands().subList(0, 3);
     JsonNode decision = null;
     for (String command : clinic) {
-      decision = JsonMapper.shared().readTree(run(here(command)).output());
+      decision = JsonMapper.shared().readTree(run(command).output());
     }
     assertThat(decision.path("outcome").asString()).isEqualTo("not-met");
     assertThat(decision.path("undetermined").toString()).contains("effusion");
@@ -64,23 +61,7 @@ class ReadmeTest {
     return commands.build().toList();
   }
 
-  /** The same command on the service and the classes under test. */
-  private static String here(String command) {
-    String java = Path.of(System.getProperty("java.home"), "bin", "java").toString();
-    String main =
-        java + " -cp '" + System.getProperty("java.class.path") + "' " + Main.class.getName();
-    return command.replace(ADDRESS, "http://127.0.0.1:" + SERVICE.port()).replace(JAR, main);
-  }
-
-  private record Ran(int exit, String output) {}
-
-  private static Ran run(String command) throws IOException, InterruptedException {
-    Process process =
-        new ProcessBuilder("bash", "-euo", "pipefail", "-c", command)
-            .directory(Repository.path(".").toAbsolutePath().toFile())
-            .redirectError(ProcessBuilder.Redirect.DISCARD)
-            .start();
-    String output = new String(process.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
-    return new Ran(process.waitFor(), output);
+  private static Ran run(String command) throws Exception {
+    return ShownCommands.run(command, Repository.path("."), SERVICE.port());
   }
 }

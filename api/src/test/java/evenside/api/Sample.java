@@ -43,6 +43,8 @@ record Sample(String method, String path, String unknown, Optional<String> body)
     RequestSpecification request = body.map(service::json).orElseGet(service::http);
     if (path.endsWith("/fhir-observations")) {
       request.contentType("application/fhir+json");
+    } else if (path.startsWith("/v1/bulk")) {
+      request.contentType("application/x-ndjson");
     }
     if (method.equals("POST")) {
       // Asked for where something is recorded, and passed over elsewhere.

@@ -70,6 +70,9 @@ public final class Decisions {
               writing.insertDecision(decision);
               writing.insertFindings(decision, FindingRows.of(made.judged()));
               writing.audit().nameBatteries(clinic, id, made.batteries());
+              if (records.announces(clinic)) {
+                writing.outbox().add(clinic, records.newId(), caseId, id, now);
+              }
             },
             this::get,
             Optional::empty),

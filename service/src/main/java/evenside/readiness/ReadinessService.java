@@ -4,6 +4,7 @@ import evenside.ledger.Ledger;
 import evenside.schemas.Contract;
 import evenside.store.Store;
 import java.time.InstantSource;
+import java.util.function.Predicate;
 
 /**
  * The use cases over one published contract and one store. Every record belongs to a clinic, and
@@ -30,6 +31,7 @@ public final class ReadinessService {
   private final LedgerDesk ledger;
   private final CriteriaSets criteriaSets;
   private final Sessions sessions;
+  private final Announcements announcements;
   private final Jobs jobs;
   private final int smallestCell;
 
@@ -51,6 +53,7 @@ public final class ReadinessService {
     this.ledger = new LedgerDesk(records);
     this.criteriaSets = new CriteriaSets(records);
     this.sessions = new Sessions(records);
+    this.announcements = new Announcements(records);
     this.jobs = new Jobs(records);
     this.smallestCell = smallestCell;
   }
@@ -73,7 +76,22 @@ public final class ReadinessService {
    */
   public static ReadinessService of(
       Contract contract, Store store, Ledger ledger, InstantSource clock, int smallestCell) {
-    Records records = new Records(new Published(contract), store, ledger, clock);
+    return of(contract, store, ledger, clock, smallestCell, clinic -> false);
+  }
+
+  /**
+   * The same, keeping what receivers are to be told.
+   *
+   * @param announced whether a clinic has a receiver that is to be told of its decisions
+   */
+  public static ReadinessService of(
+      Contract contract,
+      Store store,
+      Ledger ledger,
+      InstantSource clock,
+      int smallestCell,
+      Predicate<String> announced) {
+    Records records = new Records(new Published(contract), store, ledger, clock, announced, false);
     return new ReadinessService(records, smallestCell);
   }
 
@@ -140,6 +158,11 @@ public final class ReadinessService {
   /** The ledger behind the decisions. */
   public LedgerDesk ledger() {
     return ledger;
+  }
+
+  /** What receivers are still to be told. */
+  public Announcements announcements() {
+    return announcements;
   }
 
   /** Where cases stand, how they got there and what is missing. */

@@ -31,6 +31,7 @@ import java.util.UUID;
 import java.util.function.BiFunction;
 import java.util.function.Consumer;
 import java.util.function.Function;
+import java.util.function.Predicate;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import tools.jackson.databind.JsonNode;
@@ -45,15 +46,17 @@ final class Records {
   private final Store store;
   private final Ledger ledger;
   private final InstantSource clock;
+  private final Predicate<String> announced;
   private final boolean grouping;
   private final NoArgGenerator ids = Generators.timeBasedEpochGenerator();
 
-  Records(Published published, Store store, Ledger ledger, InstantSource clock) {
-    this(published, store, ledger, clock, false);
-  }
-
-  private Records(
-      Published published, Store store, Ledger ledger, InstantSource clock, boolean grouping) {
+  Records(
+      Published published,
+      Store store,
+      Ledger ledger,
+      InstantSource clock,
+      Predicate<String> announced,
+      boolean grouping) {
     this.grouping = grouping;
     this.published = published;
     this.scoring = new Scoring(published);
@@ -61,11 +64,12 @@ final class Records {
     this.ledger = ledger;
     this.store = store;
     this.clock = clock;
+    this.announced = announced;
   }
 
   /** The same, for work of which much is in hand at once: see {@link #write}. */
   Records grouped() {
-    return new Records(published, store, ledger, clock, true);
+    return new Records(published, store, ledger, clock, announced, true);
   }
 
   Published published() {
@@ -91,6 +95,11 @@ final class Records {
 
   InstantSource clock() {
     return clock;
+  }
+
+  /** Whether somebody is to be told of the decisions of a clinic. */
+  boolean announces(String clinic) {
+    return announced.test(clinic);
   }
 
   String schemaVersion() {

@@ -31,6 +31,7 @@ public final class Erasing {
           delete from finding where clinic = :clinic and decision_id in (
             select id from decision where clinic = :clinic and case_id = :case_id)
           """,
+          "delete from webhook_event where clinic = :clinic and case_id = :case_id",
           "delete from determination where clinic = :clinic and case_id = :case_id",
           "delete from plan where clinic = :clinic and case_id = :case_id",
           "delete from decision where clinic = :clinic and case_id = :case_id",

@@ -31,6 +31,11 @@ public final class Writing extends Reading {
     return new AuditWriting(handle);
   }
 
+  /** The queue of what receivers are still to be told. */
+  public Outbox outbox() {
+    return new Outbox(handle);
+  }
+
   /** What can be done with bulk work. */
   @Override
   public JobWriting jobs() {
@@ -119,12 +124,7 @@ public final class Writing extends Reading {
     insert(insert, Kind.CASE_REVISION_TAKEN);
   }
 
-  /**
-   * Adds what a revision of a case is found by in a cohort.
-   *
-   * @param stored the revision, added before
-   * @param facts what it says
-   */
+  /** Adds what a revision of a case, added before, is found by in a cohort. */
   public void insertCaseFacts(StoredCase stored, CaseFacts facts) {
     handle
         .createUpdate(
@@ -268,12 +268,7 @@ public final class Writing extends Reading {
         .execute();
   }
 
-  /**
-   * Adds what a decision found.
-   *
-   * @param decision the decision, added before
-   * @param findings the whole set first
-   */
+  /** Adds what a decision, added before, found; the whole set first. */
   public void insertFindings(StoredDecision decision, List<FindingRow> findings) {
     PreparedBatch batch =
         handle.prepareBatch(

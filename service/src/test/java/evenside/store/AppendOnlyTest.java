@@ -57,10 +57,20 @@ class AppendOnlyTest {
     files.addAll(files("src/main/resources/evenside/store/migration", ".sql"));
 
     assertThat(files).hasSizeGreaterThan(10);
-    files.removeIf(file -> file.endsWith("Erasing.java") || file.endsWith("JobWriting.java"));
+    Set<String> queues = Set.of("Erasing.java", "Outbox.java", "JobWriting.java");
+    files.removeIf(file -> queues.contains(file.getFileName().toString()));
     for (Path file : files) {
       assertThat(Files.readString(file)).as("%s", file).doesNotContainPattern(CHANGES_ROWS);
     }
+  }
+
+  /** What is still to be told is a queue and no record; nothing else is touched there. */
+  @Test
+  void outbox_changesRowsOfItsOwnTableOnly() throws IOException {
+    String outbox = Files.readString(Path.of("src/main/java/evenside/store/Outbox.java"));
+    assertThat(outbox).containsPattern(CHANGES_ROWS);
+    assertThat(outbox)
+        .doesNotContainPattern("(insert into|delete from|update)\\s+(?!webhook_event|skip)\\w");
   }
 
   /** Erasing a case removes rows; never one of a ledger, whose salts are not in it. */

@@ -20,6 +20,15 @@ public enum Mark {
     };
   }
 
+  /** The code of the outcome it stands for. */
+  public String code() {
+    return switch (this) {
+      case MET -> "met";
+      case NOT_MET -> "not-met";
+      case UNDETERMINED -> "undetermined";
+    };
+  }
+
   /** The mark, to stand before the word. */
   public Drawing drawing() {
     Svg svg = new Svg(SIZE, SIZE);

@@ -19,6 +19,10 @@ enum Pen {
   ERROR("none", "#25456b", 1.5, ""),
   /** Axes and their marks. */
   AXIS("none", "#7b8794", 1, ""),
+  /** A span of time along a bound. */
+  SPAN("none", "#8fa3ba", 5, ""),
+  /** Lines to read values by. */
+  GRID("none", "#e3e8ee", 1, ""),
   /** A course over time. */
   COURSE("none", "#25456b", 1.5, ""),
   /** The other side's course. */

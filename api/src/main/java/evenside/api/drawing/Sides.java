@@ -10,6 +10,7 @@ public final class Sides {
   private static final double BAR = 16;
   private static final double FIRST = 22;
   private static final double SECOND = 62;
+  private static final double NEEDED_ROW = 16;
 
   private Sides() {}
 
@@ -40,17 +41,19 @@ public final class Sides {
             .max();
     double top = Math.max(most.orElse(1), 1e-9);
     Scale scale = new Scale(0, top, 0, WIDTH - 12);
-    Svg svg = new Svg(WIDTH, needed.isPresent() ? 100 : 84);
+    double below = needed.isPresent() ? NEEDED_ROW : 0;
+    double second = SECOND + below;
+    Svg svg = new Svg(WIDTH, second + BAR + 6);
     bar(svg, scale, FIRST, operated, Pen.SOLID);
-    bar(svg, scale, SECOND, other, Pen.HOLLOW);
+    bar(svg, scale, second, other, Pen.HOLLOW);
     needed.ifPresent(
         mark -> {
           double x = scale.at(Math.max(0, mark.value()));
-          svg.line(x, FIRST - 4, x, SECOND + BAR + 6, Pen.NEEDED);
+          svg.line(x, FIRST - 3, x, FIRST + BAR + 6, Pen.NEEDED);
           Anchor anchor = x > WIDTH / 2 ? Anchor.END : Anchor.START;
-          svg.text(x, SECOND + BAR + 19, anchor, Letters.SMALL, mark.text());
+          svg.text(x, FIRST + BAR + 17, anchor, Letters.SMALL, mark.text());
         });
-    svg.line(1, FIRST - 4, 1, SECOND + BAR + 4, Pen.AXIS);
+    svg.line(1, FIRST - 4, 1, second + BAR + 4, Pen.AXIS);
     return svg.described(title, words);
   }
 

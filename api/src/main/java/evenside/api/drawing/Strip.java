@@ -15,6 +15,8 @@ public final class Strip {
   private static final double WIDTH = 340;
   private static final double MIDDLE = 34;
   private static final double EDGE = 8;
+  private static final double SMALL_WIDTH = 240;
+  private static final double SMALL_HEIGHT = 30;
 
   private Strip() {}
 
@@ -56,10 +58,50 @@ public final class Strip {
     axis(svg, scale, number);
     svg.line(bound, MIDDLE - 15, bound, MIDDLE + 15, Pen.BOUND);
     label(svg, bound, MIDDLE - 21, Letters.LABEL, reading.boundText());
-    reading.error().ifPresent(span -> whisker(svg, scale, span));
-    point(svg, reading.mark(), value);
+    reading.error().ifPresent(span -> whisker(svg, scale, span, MIDDLE));
+    shape(svg, reading.mark(), value, MIDDLE);
     label(svg, value, MIDDLE + 28, Letters.STRONG, reading.valueText());
     return svg.described(title, words);
+  }
+
+  /**
+   * The same without words, for a row of a table that has them. The bound stands in the middle, so
+   * that the bounds of all rows make one line.
+   */
+  public static Drawing small(Reading reading) {
+    Svg svg = new Svg(SMALL_WIDTH, SMALL_HEIGHT);
+    double reach = reach(reading);
+    Scale scale =
+        new Scale(reading.bound() - reach, reading.bound() + reach, EDGE, SMALL_WIDTH - EDGE);
+    double middle = SMALL_HEIGHT / 2;
+    double bound = scale.at(reading.bound());
+    double start = reading.upward() ? bound : EDGE;
+    double end = reading.upward() ? SMALL_WIDTH - EDGE : bound;
+    svg.rect(start, middle - 7, Math.max(0, end - start), 14, Pen.REGION);
+    svg.line(EDGE, middle, SMALL_WIDTH - EDGE, middle, Pen.AXIS);
+    svg.line(bound, middle - 12, bound, middle + 12, Pen.BOUND);
+    reading.error().ifPresent(span -> whisker(svg, scale, span, middle));
+    shape(svg, reading.mark(), scale.at(reading.value()), middle);
+    return svg.decorative();
+  }
+
+  /** Steps without words. */
+  public static Drawing smallSteps(int steps, int value, int bound, Mark mark) {
+    Svg svg = new Svg(SMALL_WIDTH, SMALL_HEIGHT);
+    double middle = SMALL_HEIGHT / 2;
+    int below = bound + 1;
+    double step = (SMALL_WIDTH / 2 - EDGE) / Math.max(below, steps - below);
+    double edge = SMALL_WIDTH / 2;
+    double start = edge - step * below;
+    svg.rect(start, middle - 7, edge - start, 14, Pen.REGION);
+    svg.line(start, middle, start + step * steps, middle, Pen.AXIS);
+    for (int i = 0; i < steps; i++) {
+      double x = start + step * (i + 0.5);
+      svg.line(x, middle - 3, x, middle + 3, Pen.AXIS);
+    }
+    svg.line(edge, middle - 12, edge, middle + 12, Pen.BOUND);
+    shape(svg, mark, start + step * (value + 0.5), middle);
+    return svg.decorative();
   }
 
   /** Steps that have an order but no distances, such as grades of effusion. */
@@ -77,11 +119,19 @@ public final class Strip {
     svg.line(EDGE, 22, WIDTH - EDGE, 22, Pen.AXIS);
     double edge = EDGE + step * (bound + 1);
     svg.line(edge, 6, edge, 38, Pen.BOUND);
-    if (value >= 0) {
-      double x = EDGE + step * (value + 0.5);
-      shape(svg, mark, x, 22);
-    }
+    shape(svg, mark, EDGE + step * (value + 0.5), 22);
     return svg.described(title, words);
+  }
+
+  /** How far from the bound anything of it lies, with room. */
+  private static double reach(Reading reading) {
+    double farthest = Math.abs(reading.value() - reading.bound());
+    if (reading.error().isPresent()) {
+      Span span = reading.error().get();
+      farthest = Math.max(farthest, Math.abs(span.low() - reading.bound()));
+      farthest = Math.max(farthest, Math.abs(span.high() - reading.bound()));
+    }
+    return farthest > 0 ? farthest * 1.15 : 1;
   }
 
   private static Scale scale(Reading reading) {
@@ -100,16 +150,12 @@ public final class Strip {
     }
   }
 
-  private static void whisker(Svg svg, Scale scale, Span span) {
+  private static void whisker(Svg svg, Scale scale, Span span, double y) {
     double low = scale.at(span.low());
     double high = scale.at(span.high());
-    svg.line(low, MIDDLE, high, MIDDLE, Pen.ERROR);
-    svg.line(low, MIDDLE - 5, low, MIDDLE + 5, Pen.ERROR);
-    svg.line(high, MIDDLE - 5, high, MIDDLE + 5, Pen.ERROR);
-  }
-
-  private static void point(Svg svg, Mark mark, double x) {
-    shape(svg, mark, x, MIDDLE);
+    svg.line(low, y, high, y, Pen.ERROR);
+    svg.line(low, y - 5, low, y + 5, Pen.ERROR);
+    svg.line(high, y - 5, high, y + 5, Pen.ERROR);
   }
 
   private static void shape(Svg svg, Mark mark, double x, double y) {

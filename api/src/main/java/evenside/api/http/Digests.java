@@ -26,8 +26,8 @@ public final class Digests {
     }
   }
 
-  /** The value of {@code Repr-Digest} for a body with this SHA-256. */
-  static String field(byte[] sha256) {
+  /** The value of {@code Repr-Digest} or {@code Content-Digest} for a body with this SHA-256. */
+  public static String field(byte[] sha256) {
     return "sha-256=:" + Base64.getEncoder().encodeToString(sha256) + ":";
   }
 

@@ -54,7 +54,9 @@ public final class Figures {
   /** A unit of UCUM as it is said, with the space before it; nothing for pure numbers. */
   public static String unit(String ucum) {
     String unit = Texts.known("unit", ucum);
-    return unit.isEmpty() ? "" : "\u00a0" + unit;
+    // A sign of degrees stands at its number, a unit apart from it.
+    boolean sign = unit.startsWith("°") && !unit.endsWith("C");
+    return unit.isEmpty() || sign ? unit : "\u00a0" + unit;
   }
 
   /** A number and its unit. */

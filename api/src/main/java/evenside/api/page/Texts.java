@@ -34,6 +34,15 @@ public final class Texts {
     return text(key + (count == 1 ? ".one" : ".many"), count);
   }
 
+  /** A text with a capital and a full stop. */
+  public static String sentence(String text) {
+    if (text.isEmpty()) {
+      return text;
+    }
+    String upper = text.substring(0, 1).toUpperCase(Locale.ROOT) + text.substring(1);
+    return upper.endsWith(".") ? upper : upper + ".";
+  }
+
   /** True if there is such a key. */
   public static boolean has(String key) {
     return BUNDLE.containsKey(key);

@@ -95,7 +95,8 @@ public final class OperationsResource {
     return Reply.of(JsonNodeFactory.instance.objectNode().put("status", status)).cached(Cache.NONE);
   }
 
-  private static byte[] openApi() {
+  /** The bytes of {@code openapi.yaml}. */
+  static byte[] openApi() {
     String name = "/evenside/api/openapi.yaml";
     try (InputStream file = OperationsResource.class.getResourceAsStream(name)) {
       if (file == null) {

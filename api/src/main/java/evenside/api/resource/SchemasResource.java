@@ -6,6 +6,7 @@ import evenside.api.http.Reply;
 import evenside.api.http.Route;
 import evenside.api.problem.Problems;
 import evenside.document.Document;
+import evenside.schemas.Archive;
 import evenside.schemas.Contract;
 import java.util.SortedSet;
 import java.util.TreeSet;
@@ -19,14 +20,19 @@ public final class SchemasResource {
   /** Media type of a schema. */
   public static final String MEDIA_TYPE = "application/schema+json";
 
+  /** Media type of the archive. */
+  public static final String ZIP = "application/zip";
+
   private final Contract contract;
   private final SortedSet<String> kinds;
+  private final Reply archive;
 
   /** Over a contract; its parts that other schemas share are served under {@code common}. */
   public SchemasResource(Contract contract) {
     this.contract = contract;
     this.kinds = new TreeSet<>(contract.kinds());
     kinds.add("common");
+    this.archive = archive(contract.schemaVersion());
   }
 
   /** Lists them. */
@@ -45,6 +51,18 @@ public final class SchemasResource {
       throw Problems.NOTHING_HERE.asException();
     }
     return Reply.of(contract.schema(kind), MEDIA_TYPE).cached(Cache.IMMUTABLE);
+  }
+
+  /** Everything published and the examples in one file; the next release may add to it. */
+  public Reply archive(Call call) {
+    return archive;
+  }
+
+  private static Reply archive(String version) {
+    return Reply.of(Archive.published(), ZIP)
+        .cached(Cache.PUBLIC)
+        .with(
+            "Content-Disposition", "attachment; filename=\"evenside-schemas-" + version + ".zip\"");
   }
 
   private ObjectNode entry(String kind) {

@@ -115,6 +115,31 @@ public final class Catalogue {
               LedgerSettings.DEFAULT_NAME,
               "Start of the name of each clinic's ledger."));
 
+  // Who is told of decisions.
+  public static final Setting<Optional<Path>> WEBHOOKS =
+      declare(
+          optionalPath(
+              "webhooks",
+              "FILE",
+              "File of receivers (mode 0600), a line for each clinic: clinic, URL, name of the secret,"
+                  + " secret in base64."));
+  public static final Setting<Integer> WEBHOOK_DAYS =
+      declare(
+          number(
+              "webhook-days",
+              7,
+              1,
+              365,
+              "Days after which a receiver is no more told of a decision."));
+  public static final Setting<Integer> WEBHOOK_QUEUE =
+      declare(
+          number(
+              "webhook-queue",
+              10_000,
+              1,
+              10_000_000,
+              "Decisions of a clinic that its receiver is still to be told of, at most."));
+
   // What is answered.
   public static final Setting<Integer> SMALLEST_CELL =
       declare(

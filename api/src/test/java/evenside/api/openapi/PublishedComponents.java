@@ -15,7 +15,8 @@ import tools.jackson.databind.node.ObjectNode;
  * The published schemas as components of an OpenAPI document. Generators do not follow {@code $id}s
  * and a served file cannot point at files beside it, so {@code openapi.yaml} carries copies: {@code
  * battery.schema.json} is {@code Battery}, its {@code $defs/hopDistance} is {@code
- * BatteryHopDistance}, a definition of {@code common.schema.json} goes by its own name.
+ * BatteryHopDistance}, a definition of {@code common.schema.json} goes by its own name. The copies
+ * ask what the published schemas ask, said as {@link ForGenerators} says it.
  */
 final class PublishedComponents {
   private static final String LOCAL = "#/components/schemas/";
@@ -58,6 +59,7 @@ final class PublishedComponents {
   }
 
   private static void add(Map<String, JsonNode> components, String name, JsonNode schema) {
+    ForGenerators.adapt((ObjectNode) schema);
     if (components.put(name, schema) != null) {
       throw new IllegalStateException("Two published schemas would be the component " + name);
     }
