@@ -31,6 +31,9 @@ final class LoadTable {
   private static final List<Integer> CONNECTIONS = List.of(1, 8, 32);
   private static final int CASES = 50;
 
+  /** So many that none of them gets a long training record. */
+  private static final int TRAINING_CASES = 400;
+
   private final StringBuilder out = new StringBuilder();
   private final int rounds;
   private final long turn;
@@ -122,12 +125,16 @@ final class LoadTable {
             json -> json.put("milestone", "return-to-competition"));
     List<String> decisions = new ArrayList<>();
     for (int i = 0; i < CASES; i++) {
+      client.once(new Request("PUT", "/v1/cases/test-" + i, Examples.kneeCase()));
       String path = "/v1/cases/case-" + i;
       client.once(new Request("PUT", path, Examples.kneeCase()));
       client.once(new Request("POST", path + "/batteries", battery));
       String made = client.once(new Request("POST", path + "/decisions", decision));
       JsonNode json = JsonMapper.shared().readTree(made);
       decisions.add(json.path("decisionId").asString());
+    }
+    for (int i = 0; i < TRAINING_CASES; i++) {
+      client.once(new Request("PUT", "/v1/cases/train-" + i, Examples.kneeCase()));
     }
     Map<String, IntFunction<Request>> routes = new LinkedHashMap<>();
     routes.put("echo of the parsed tree", n -> post("/bench/echo", request));
@@ -136,17 +143,22 @@ final class LoadTable {
     routes.put("parse + schema + durable insert", n -> post("/bench/insert", request));
     routes.put("check of a battery", n -> post("/v1/checks/battery", battery));
     routes.put("assessment", n -> post("/v1/assessments", request));
-    routes.put("battery", n -> post(ofCase(n) + "/batteries", battery));
-    routes.put("session", n -> post(ofCase(n) + "/sessions", session));
-    routes.put("decision", n -> post(ofCase(n) + "/decisions", decision));
+    routes.put("battery", n -> post("/v1/cases/test-" + n % CASES + "/batteries", at(n, battery)));
+    routes.put(
+        "session",
+        n -> post("/v1/cases/train-" + n % TRAINING_CASES + "/sessions", at(n, session)));
+    routes.put("decision", n -> post("/v1/cases/case-" + n % CASES + "/decisions", decision));
     routes.put(
         "evidence with proof",
         n -> new Request("GET", "/v1/decisions/" + decisions.get(n % CASES) + "/evidence", ""));
     return routes;
   }
 
-  private static String ofCase(int number) {
-    return "/v1/cases/case-" + number % CASES;
+  /** The document at a time of its own: results of one time would all count together. */
+  private static String at(int number, String document) {
+    String time =
+        "T%02d:%02d:%02d".formatted(6 + number / 3600 % 12, number / 60 % 60, number % 60);
+    return document.replaceFirst("T[0-9:]{8}", time);
   }
 
   private static Request post(String path, String body) {
