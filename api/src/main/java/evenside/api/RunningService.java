@@ -73,7 +73,9 @@ final class RunningService {
    * @throws evenside.api.settings.BadSettings if settings do not go together
    */
   static RunningService start(Settings settings) {
-    settings.lines().forEach(line -> LOG.info("setting {}", line.inWords()));
+    settings.lines().stream()
+        .filter(Settings.Line::isGiven)
+        .forEach(line -> LOG.info("setting {}", line.inWords()));
     settings.strangeVariables().forEach(name -> LOG.warn("{} is no setting of ours", name));
     Entrance entrance = Entrance.of(settings);
     Place place = settings.get(DEMO) ? Place.ofDemo() : Place.of(settings);
