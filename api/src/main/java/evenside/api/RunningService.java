@@ -73,7 +73,9 @@ final class RunningService {
    * @throws evenside.api.settings.BadSettings if settings do not go together
    */
   static RunningService start(Settings settings) {
-    settings.lines().forEach(line -> LOG.info("setting {}", line.inWords()));
+    settings.lines().stream()
+        .filter(Settings.Line::isGiven)
+        .forEach(line -> LOG.info("setting {}", line.inWords()));
     settings.strangeVariables().forEach(name -> LOG.warn("{} is no setting of ours", name));
     Entrance entrance = Entrance.of(settings);
     Place place = settings.get(DEMO) ? Place.ofDemo() : Place.of(settings);
@@ -117,9 +119,9 @@ final class RunningService {
               new Api.Dependencies(service, cursors, authentication, exchange, operations),
               entrance,
               settings);
-      prepare(service.desk().contract());
       List<AutoCloseable> beside = new ArrayList<>(beside(service, store, place));
       beside.add(webhooks(settings, service, targets));
+      prepare(service.desk().contract());
       return new RunningService(servers, store, ledger, entrance, place, beside);
     } catch (RuntimeException e) {
       ledger.close();

@@ -53,7 +53,8 @@ class OutageTest {
       writers.forEach(Thread::start);
       waitForMore(acknowledged, 20);
       server.stop();
-      Thread.sleep(1000);
+      // Until a caller has been told; a short outage is bridged without anybody noticing.
+      waitForMore(waits, 1);
       server.restart();
       waitForMore(acknowledged, 20);
       running.set(false);

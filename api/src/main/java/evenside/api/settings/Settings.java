@@ -18,6 +18,8 @@ public final class Settings {
   /** Names a settings file in the environment; it cannot stand in a file itself. */
   public static final String FILE_VARIABLE = PREFIX + "SETTINGS";
 
+  private static final String DEFAULT = "default";
+
   private final Map<String, Given> given;
   private final List<String> strange;
 
@@ -32,6 +34,11 @@ public final class Settings {
    * @param from where the value came from
    */
   public record Line(String name, String value, String from) {
+    /** Whether somebody gave it. */
+    public boolean isGiven() {
+      return !from.equals(DEFAULT);
+    }
+
     /** For a log. */
     public String inWords() {
       return name + " = " + value + " (" + from + ")";
@@ -123,7 +130,7 @@ public final class Settings {
   }
 
   private Given given(Setting<?> setting) {
-    return given.getOrDefault(setting.name(), new Given(setting.fallback(), "default"));
+    return given.getOrDefault(setting.name(), new Given(setting.fallback(), DEFAULT));
   }
 
   private void check(List<String> faults) {
