@@ -6,6 +6,7 @@ import evenside.measure.Aggregation;
 import evenside.measure.Aspect;
 import evenside.measure.Better;
 import evenside.measure.Evidence;
+import evenside.measure.Input;
 import evenside.measure.Measure;
 import evenside.measure.MeasureCatalogue;
 import evenside.measure.Measured;
@@ -110,10 +111,24 @@ final class TwelveCriteria {
                     Protocol.NONE,
                     NOON,
                     DAY,
-                    List.of(),
+                    List.of(input(measure, number)),
                     null)));
     return new Evidence(
         DAY.minusMonths(9), Sex.NOT_STATED, Yardstick.SOUND, DAY, null, measured, List.of());
+  }
+
+  private static Input input(String measure, double number) {
+    return new Input(
+        "battery",
+        "/results/" + measure,
+        measure,
+        null,
+        false,
+        Value.Amount.of(number, UNIT),
+        Protocol.NONE,
+        Aggregation.BEST,
+        null,
+        DAY);
   }
 
   /** The whole finding, with the value, the margin and the reason of every criterion. */

@@ -1,8 +1,8 @@
 package evenside.schemas.acceptor;
 
 /**
- * Dates and times in the one form that senders use: RFC 3339 with four-digit years from 0001,
- * {@code T} and {@code Z} in capitals, no leap second. Of any other form these have no opinion.
+ * Dates and times in the one form that senders use: RFC 3339 with years of four digits, {@code T}
+ * and {@code Z} in capitals, no leap second. Of any other form these have no opinion.
  */
 final class Dates {
 
@@ -40,7 +40,7 @@ final class Dates {
     int day = number(text, 8, 2);
     return text.charAt(4) == '-'
         && text.charAt(7) == '-'
-        && year >= 1
+        && year >= 0
         && month >= 1
         && month <= 12
         && day >= 1

@@ -12,7 +12,7 @@ class DatesTest {
 
   @Test
   void date_is_taken_exactly_if_the_calendar_has_it() {
-    for (int year = 1; year <= 9999; year += year < 1890 || year > 2110 ? 97 : 1) {
+    for (int year = 0; year <= 9999; year += year < 1890 || year > 2110 ? 97 : 1) {
       for (int month = 0; month <= 13; month++) {
         for (int day = 0; day <= 32; day++) {
           String text = digits(4, year) + "-" + digits(2, month) + "-" + digits(2, day);
@@ -68,10 +68,9 @@ class DatesTest {
                 "2026-03-14T09:30:00+15:00",
                 "2026-03-14T09:30:00+01:60",
                 "2026-03-14T09:30:00+01:00 ",
-                "2026-03-1\u0664T09:30:00Z",
-                "0000-03-14T09:30:00Z"))
+                "2026-03-1\u0664T09:30:00Z"))
         .noneMatch(Dates::isDateTime);
-    assertThat(List.of("", "2026-3-14", "2026-03-14Z", "2026/03/14", "26-03-2014", "0000-01-01"))
+    assertThat(List.of("", "2026-3-14", "2026-03-14Z", "2026/03/14", "26-03-2014"))
         .noneMatch(Dates::isDate);
   }
 }
