@@ -1,6 +1,7 @@
 package evenside.schemas;
 
 import evenside.schemas.StrictJson.Limits;
+import evenside.schemas.acceptor.Acceptor;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Collections;
@@ -41,6 +42,7 @@ public final class Contract {
   private final String schemaVersion;
   private final SortedSet<String> kinds = new TreeSet<>();
   private final SchemaSet schemas;
+  private final Acceptor acceptor;
   private final FaultReader faults;
   private final Map<String, JsonNode> catalogues = new LinkedHashMap<>();
   private final List<JsonNode> criteriaSets;
@@ -66,8 +68,8 @@ public final class Contract {
     }
     schemaVersion = versions.first();
     schemas = new SchemaSet(byId);
+    acceptor = new Acceptor(byId);
     faults = new FaultReader(byId);
-    kinds.forEach(kind -> schemas.compile(id(kind)));
     loadCatalogues();
     criteriaSets = versioned(CRITERIA_SET, "criteria-set");
     progressions = versioned(PROGRESSION, "progression");
@@ -185,7 +187,8 @@ public final class Contract {
     if (!kinds.contains(kind)) {
       throw new IllegalArgumentException("no kind " + kind + "; there are " + kinds);
     }
-    return faults.read(schemas.errors(id(kind), document));
+    String id = id(kind);
+    return acceptor.accepts(id, document) ? List.of() : faults.read(schemas.errors(id, document));
   }
 
   private String id(String kind) {

@@ -55,7 +55,8 @@ final class SchemaSet {
     return compiled.computeIfAbsent(uri, this::load);
   }
 
-  private Schema load(String uri) {
+  /** One at a time, as schemas that refer to the same parts share them. */
+  private synchronized Schema load(String uri) {
     try {
       Schema schema = registry.getSchema(SchemaLocation.of(uri));
       schema.initializeValidators();

@@ -17,11 +17,20 @@ class ArchitectureTest {
           .should()
           .onlyDependOnClassesThat()
           .resideInAnyPackage(
-              "evenside.schemas",
+              "evenside.schemas..",
               "java..",
               "tools.jackson..",
               "com.networknt.schema..",
               "org.jspecify.annotations");
+
+  @ArchTest
+  static final ArchRule acceptor_knows_neither_the_contract_nor_the_validator =
+      noClasses()
+          .that()
+          .resideInAPackage("evenside.schemas.acceptor")
+          .should()
+          .dependOnClassesThat()
+          .resideInAnyPackage("evenside.schemas", "com.networknt..");
 
   @ArchTest
   static final ArchRule module_opens_no_connection =

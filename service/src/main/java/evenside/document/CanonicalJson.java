@@ -1,8 +1,10 @@
 package evenside.document;
 
-import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
 import java.util.Map;
-import java.util.TreeMap;
 import tools.jackson.databind.JsonNode;
 
 /**
@@ -15,7 +17,10 @@ import tools.jackson.databind.JsonNode;
  * <p>Source: RFC 8785; checked against its published documents and appendix B.
  */
 public final class CanonicalJson {
-  private final StringBuilder out = new StringBuilder(1024);
+  private static final int FIRST_SIZE = 1024;
+
+  private byte[] out = new byte[FIRST_SIZE];
+  private int length;
 
   private CanonicalJson() {}
 
@@ -28,7 +33,7 @@ public final class CanonicalJson {
   public static byte[] bytes(JsonNode tree) {
     CanonicalJson writer = new CanonicalJson();
     writer.value(tree);
-    return writer.out.toString().getBytes(StandardCharsets.UTF_8);
+    return Arrays.copyOf(writer.out, writer.length);
   }
 
   private void value(JsonNode node) {
@@ -36,77 +41,126 @@ public final class CanonicalJson {
       case OBJECT -> object(node);
       case ARRAY -> array(node);
       case STRING -> text(node.stringValue());
-      case NUMBER -> out.append(CanonicalNumber.text(node.numberValue().doubleValue()));
-      case BOOLEAN -> out.append(node.booleanValue());
-      case NULL -> out.append("null");
+      case NUMBER -> ascii(number(node));
+      case BOOLEAN -> ascii(node.booleanValue() ? "true" : "false");
+      case NULL -> ascii("null");
       case BINARY, MISSING, POJO ->
           throw new IllegalArgumentException(node.getNodeType() + " is no JSON value");
     }
   }
 
+  private static String number(JsonNode node) {
+    return node.isInt()
+        ? Integer.toString(node.intValue())
+        : CanonicalNumber.text(node.numberValue().doubleValue());
+  }
+
   private void object(JsonNode node) {
-    Map<String, JsonNode> members = new TreeMap<>();
-    node.properties().forEach(member -> members.put(member.getKey(), member.getValue()));
     char separator = '{';
-    for (Map.Entry<String, JsonNode> member : members.entrySet()) {
-      out.append(separator);
+    for (Map.Entry<String, JsonNode> member : byName(node)) {
+      single(separator);
       text(member.getKey());
-      out.append(':');
+      single(':');
       value(member.getValue());
       separator = ',';
     }
-    out.append(members.isEmpty() ? "{}" : "}");
+    ascii(separator == '{' ? "{}" : "}");
+  }
+
+  /** The members in the order of their names' UTF-16 units, which is that of Java's strings. */
+  private static List<Map.Entry<String, JsonNode>> byName(JsonNode node) {
+    List<Map.Entry<String, JsonNode>> members = new ArrayList<>(node.properties());
+    for (int i = 1; i < members.size(); i++) {
+      if (members.get(i - 1).getKey().compareTo(members.get(i).getKey()) > 0) {
+        members.sort(Map.Entry.comparingByKey());
+        break; // often they are in order already
+      }
+    }
+    return members;
   }
 
   private void array(JsonNode node) {
     char separator = '[';
     for (JsonNode item : node) {
-      out.append(separator);
+      single(separator);
       value(item);
       separator = ',';
     }
-    out.append(node.isEmpty() ? "[]" : "]");
+    ascii(separator == '[' ? "[]" : "]");
   }
 
   private void text(String text) {
-    out.append('"');
-    for (int i = 0; i < text.length(); i++) {
+    single('"');
+    int units = text.length();
+    makeRoomFor(units);
+    for (int i = 0; i < units; i++) {
       char c = text.charAt(i);
-      if (Character.isSurrogate(c)) {
-        i = pair(text, i);
+      if (c >= ' ' && c < 0x80 && c != '"' && c != '\\') {
+        single(c);
+      } else if (c < 0x80) {
+        escape(c);
+      } else if (Character.isSurrogate(c)) {
+        pair(text, i);
+        i++;
       } else {
-        character(c);
+        wide(c);
       }
     }
-    out.append('"');
+    single('"');
   }
 
-  private int pair(String text, int at) {
+  /** UTF-8 of a character beyond ASCII and within the first plane. */
+  private void wide(char c) {
+    if (c < 0x800) {
+      single(0xC0 | (c >> 6));
+    } else {
+      single(0xE0 | (c >> 12));
+      single(0x80 | ((c >> 6) & 0x3F));
+    }
+    single(0x80 | (c & 0x3F));
+  }
+
+  private void pair(String text, int at) {
     boolean whole =
         at + 1 < text.length() && Character.isSurrogatePair(text.charAt(at), text.charAt(at + 1));
     if (!whole) {
       throw new IllegalArgumentException("lone surrogate at " + at);
     }
-    out.append(text, at, at + 2);
-    return at + 1;
+    int c = text.codePointAt(at);
+    single(0xF0 | (c >> 18));
+    single(0x80 | ((c >> 12) & 0x3F));
+    single(0x80 | ((c >> 6) & 0x3F));
+    single(0x80 | (c & 0x3F));
   }
 
-  private void character(char c) {
+  private void escape(char c) {
     switch (c) {
-      case '"' -> out.append("\\\"");
-      case '\\' -> out.append("\\\\");
-      case '\b' -> out.append("\\b");
-      case '\t' -> out.append("\\t");
-      case '\n' -> out.append("\\n");
-      case '\f' -> out.append("\\f");
-      case '\r' -> out.append("\\r");
-      default -> {
-        if (c < ' ') {
-          out.append(String.format(java.util.Locale.ROOT, "\\u%04x", (int) c));
-        } else {
-          out.append(c);
-        }
-      }
+      case '"' -> ascii("\\\"");
+      case '\\' -> ascii("\\\\");
+      case '\b' -> ascii("\\b");
+      case '\t' -> ascii("\\t");
+      case '\n' -> ascii("\\n");
+      case '\f' -> ascii("\\f");
+      case '\r' -> ascii("\\r");
+      default -> ascii(String.format(Locale.ROOT, "\\u%04x", (int) c));
+    }
+  }
+
+  private void ascii(String text) {
+    makeRoomFor(text.length());
+    for (int i = 0; i < text.length(); i++) {
+      out[length++] = (byte) text.charAt(i);
+    }
+  }
+
+  private void single(int unit) {
+    makeRoomFor(1);
+    out[length++] = (byte) unit;
+  }
+
+  private void makeRoomFor(int more) {
+    if (more > out.length - length) {
+      out = Arrays.copyOf(out, Math.max(2 * out.length, length + more));
     }
   }
 }

@@ -32,6 +32,10 @@ final class CanonicalNumber {
     if (number == Math.rint(number) && Math.abs(number) < LARGEST_EXACT) {
       return Long.toString((long) number);
     }
+    String printed = Double.toString(number);
+    if (printed.length() <= SURE_DIGITS + 1 && printed.indexOf('E') < 0) {
+      return printed; // at most so many digits and the point, where ECMAScript puts it too
+    }
     return (number < 0 ? "-" : "") + plain(shortest(Math.abs(number)));
   }
 

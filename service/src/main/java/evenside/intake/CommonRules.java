@@ -2,6 +2,7 @@ package evenside.intake;
 
 import evenside.document.CanonicalJson;
 import evenside.quantity.Decimals;
+import java.math.BigDecimal;
 import java.time.DateTimeException;
 import java.time.Duration;
 import java.time.Instant;
@@ -98,21 +99,46 @@ final class CommonRules {
 
   /** No number carries more decimal places than is kept exactly. */
   static void precision(JsonNode json, String pointer, RuleFaults faults) {
+    if (!isPrecise(json)) {
+      imprecise(json, pointer, faults); // places are only worked out where there is one to name
+    }
+  }
+
+  private static boolean isPrecise(JsonNode json) {
     if (json.isNumber()) {
-      if (json.decimalValue().stripTrailingZeros().scale() > Decimals.INPUT_PLACES) {
-        faults.add(
-            pointer,
-            RuleCode.NUMBER_TOO_PRECISE,
-            "too many decimal places",
-            Decimals.INPUT_PLACES + " decimal places");
+      return isPreciseNumber(json);
+    }
+    for (JsonNode child : json) {
+      if (!isPrecise(child)) {
+        return false;
       }
+    }
+    return true;
+  }
+
+  private static boolean isPreciseNumber(JsonNode json) {
+    if (json.isIntegralNumber()) {
+      return true;
+    }
+    BigDecimal number = json.decimalValue();
+    return number.scale() <= Decimals.INPUT_PLACES
+        || number.stripTrailingZeros().scale() <= Decimals.INPUT_PLACES;
+  }
+
+  private static void imprecise(JsonNode json, String pointer, RuleFaults faults) {
+    if (json.isNumber() && !isPreciseNumber(json)) {
+      faults.add(
+          pointer,
+          RuleCode.NUMBER_TOO_PRECISE,
+          "too many decimal places",
+          Decimals.INPUT_PLACES + " decimal places");
     } else if (json.isArray()) {
       for (int i = 0; i < json.size(); i++) {
-        precision(json.path(i), pointer + "/" + i, faults);
+        imprecise(json.path(i), pointer + "/" + i, faults);
       }
     } else if (json.isObject()) {
       for (Map.Entry<String, JsonNode> member : json.properties()) {
-        precision(member.getValue(), pointer + "/" + escaped(member.getKey()), faults);
+        imprecise(member.getValue(), pointer + "/" + escaped(member.getKey()), faults);
       }
     }
   }

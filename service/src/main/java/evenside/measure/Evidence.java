@@ -5,43 +5,35 @@ import evenside.knee.Yardstick;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Objects;
 import java.util.Optional;
-import java.util.function.Function;
 import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
 
-/**
- * All that a decision may look at, as of one date.
- *
- * @param surgeryDate day of the reconstruction
- * @param sex as the criteria use it
- * @param otherLeg what the other leg is worth as a yardstick: symmetry with one that is not sound
- *     can show a deficit and cannot show that there is none
- * @param asOf the date decided for
- * @param maxAgeDays results older than this do not count; null for no limit
- * @param measured what the batteries since surgery gave
- * @param gaps what they should have given and could not
- * @param training facts from the training record; empty without one
- */
-public record Evidence(
-    LocalDate surgeryDate,
-    Sex sex,
-    Yardstick otherLeg,
-    LocalDate asOf,
-    @Nullable Integer maxAgeDays,
-    List<Measured> measured,
-    List<Gap> gaps,
-    List<TrainingFact> training) {
-  public Evidence {
-    measured = List.copyOf(measured);
-    gaps = List.copyOf(gaps);
-    training = List.copyOf(training);
-  }
+/** All that a decision may look at, as of one date. Unchanged once made. */
+public final class Evidence {
+  private final LocalDate surgeryDate;
+  private final Sex sex;
+  private final Yardstick otherLeg;
+  private final LocalDate asOf;
+  private final @Nullable Integer maxAgeDays;
+  private final EvidenceIndex index;
+  private final List<TrainingFact> training;
 
-  /** Without a training record. */
+  /**
+   * Evidence without a training record.
+   *
+   * @param surgeryDate day of the reconstruction
+   * @param sex as the criteria use it
+   * @param otherLeg what the other leg is worth as a yardstick: symmetry with one that is not sound
+   *     can show a deficit and cannot show that there is none
+   * @param asOf the date decided for
+   * @param maxAgeDays results older than this do not count; null for no limit
+   * @param measured what the batteries since surgery gave
+   * @param gaps what they should have given and could not
+   */
   public Evidence(
       LocalDate surgeryDate,
       Sex sex,
@@ -50,12 +42,50 @@ public record Evidence(
       @Nullable Integer maxAgeDays,
       List<Measured> measured,
       List<Gap> gaps) {
-    this(surgeryDate, sex, otherLeg, asOf, maxAgeDays, measured, gaps, List.of());
+    this(
+        surgeryDate, sex, otherLeg, asOf, maxAgeDays, new EvidenceIndex(measured, gaps), List.of());
+  }
+
+  private Evidence(
+      LocalDate surgeryDate,
+      Sex sex,
+      Yardstick otherLeg,
+      LocalDate asOf,
+      @Nullable Integer maxAgeDays,
+      EvidenceIndex index,
+      List<TrainingFact> training) {
+    this.surgeryDate = surgeryDate;
+    this.sex = sex;
+    this.otherLeg = otherLeg;
+    this.asOf = asOf;
+    this.maxAgeDays = maxAgeDays;
+    this.index = index;
+    this.training = List.copyOf(training);
+  }
+
+  /** Day of the reconstruction. */
+  public LocalDate surgeryDate() {
+    return surgeryDate;
+  }
+
+  /** As the criteria use it. */
+  public Sex sex() {
+    return sex;
+  }
+
+  /** What the other leg is worth as a yardstick. */
+  public Yardstick otherLeg() {
+    return otherLeg;
+  }
+
+  /** The date decided for. */
+  public LocalDate asOf() {
+    return asOf;
   }
 
   /** The same with facts from the training record. */
   public Evidence withTraining(List<TrainingFact> facts) {
-    return new Evidence(surgeryDate, sex, otherLeg, asOf, maxAgeDays, measured, gaps, facts);
+    return new Evidence(surgeryDate, sex, otherLeg, asOf, maxAgeDays, index, facts);
   }
 
   /**
@@ -75,25 +105,37 @@ public record Evidence(
    * before an older result: the older number no longer says how the knee is.
    */
   public Lookup newest(String measure, Aspect aspect, ProtocolRule rule) {
-    List<Measured> matching =
-        measured.stream()
-            .filter(m -> m.aspect() == aspect && m.measure().equals(measure))
-            .filter(m -> rule.accepts(m.protocol()))
-            .toList();
-    Optional<Instant> newest = latest(matching, Measured::performedAt);
-    Optional<Instant> hidden =
-        latest(
-            gaps.stream().filter(gap -> hides(gap, measure, aspect, rule)).toList(),
-            Gap::performedAt);
-    if (newest.isEmpty() || (hidden.isPresent() && hidden.get().isAfter(newest.get()))) {
+    List<Measured> candidates = newestAccepted(measure, aspect, rule);
+    if (candidates.isEmpty() || isHidden(measure, aspect, rule, candidates.get(0).performedAt())) {
       return missing(measure, aspect, rule);
     }
-    List<Measured> candidates =
-        matching.stream().filter(m -> m.performedAt().equals(newest.get())).toList();
     long age = ageDays(candidates.get(0).performedOn());
     return maxAgeDays != null && age > maxAgeDays
         ? new Lookup.TooOld(candidates, age, maxAgeDays)
         : new Lookup.Found(candidates);
+  }
+
+  /** The newest results tested in an accepted way; several if they share the time. */
+  private List<Measured> newestAccepted(String measure, Aspect aspect, ProtocolRule rule) {
+    List<Measured> candidates = new ArrayList<>(1);
+    for (Measured one : index.measured(measure, aspect)) {
+      if (!candidates.isEmpty() && !one.performedAt().equals(candidates.get(0).performedAt())) {
+        break;
+      }
+      if (rule.accepts(one.protocol())) {
+        candidates.add(one);
+      }
+    }
+    return candidates;
+  }
+
+  private boolean isHidden(String measure, Aspect aspect, ProtocolRule rule, Instant newest) {
+    for (Gap gap : index.gaps(measure)) {
+      if (gap.performedAt().isAfter(newest) && hides(gap, aspect, rule)) {
+        return true;
+      }
+    }
+    return false;
   }
 
   /**
@@ -101,13 +143,7 @@ public record Evidence(
    * stands until somebody says that it is gone. Several values if batteries share the time.
    */
   public List<Value> lastSaid(String measure, Aspect aspect) {
-    List<Measured> said =
-        measured.stream().filter(m -> m.aspect() == aspect && m.measure().equals(measure)).toList();
-    Optional<Instant> last = latest(said, Measured::performedAt);
-    return said.stream()
-        .filter(m -> last.equals(Optional.of(m.performedAt())))
-        .map(Measured::value)
-        .toList();
+    return newestAccepted(measure, aspect, ProtocolRule.ANY).stream().map(Measured::value).toList();
   }
 
   /** Days from a battery to the date decided for. */
@@ -119,12 +155,12 @@ public record Evidence(
    * Whether a gap comes before older numbers. Pre-injury capacity is of the leg as it is now: where
    * its newest test has no yardstick, an older test does not stand in.
    */
-  private static boolean hides(Gap gap, String measure, Aspect aspect, ProtocolRule rule) {
+  private static boolean hides(Gap gap, Aspect aspect, ProtocolRule rule) {
     boolean capacity =
         aspect == Aspect.PRE_INJURY_CAPACITY
             && gap.aspect() == aspect
             && rule.accepts(gap.protocol());
-    return gap.measure().equals(measure) && (capacity || open(gap));
+    return capacity || open(gap);
   }
 
   /** The newest explanation counts; of one battery, that the whole measure is open says most. */
@@ -132,8 +168,7 @@ public record Evidence(
     Predicate<Gap> thisNumber =
         gap -> open(gap) || (gap.aspect() == aspect && rule.accepts(gap.protocol()));
     Optional<Gap> newest =
-        gaps.stream()
-            .filter(gap -> gap.measure().equals(measure))
+        index.gaps(measure).stream()
             .filter(thisNumber)
             .max(Comparator.comparing(Gap::performedAt).thenComparing(Evidence::open));
     if (newest.isPresent()) {
@@ -147,16 +182,12 @@ public record Evidence(
   }
 
   private boolean testedAnotherWay(String measure, Aspect aspect) {
-    return measured.stream().anyMatch(m -> m.measure().equals(measure) && m.aspect() == aspect)
-        || gaps.stream().anyMatch(gap -> gap.measure().equals(measure) && gap.aspect() == aspect);
+    return !index.measured(measure, aspect).isEmpty()
+        || index.gaps(measure).stream().anyMatch(gap -> gap.aspect() == aspect);
   }
 
   /** True if a battery leaves the whole measure open. */
   private static boolean open(Gap gap) {
     return gap.aspect() == null;
-  }
-
-  private static <T> Optional<Instant> latest(List<T> all, Function<T, Instant> when) {
-    return all.stream().map(when).filter(Objects::nonNull).max(Comparator.naturalOrder());
   }
 }

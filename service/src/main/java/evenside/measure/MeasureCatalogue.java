@@ -1,6 +1,7 @@
 package evenside.measure;
 
 import evenside.knee.Sex;
+import java.util.ArrayList;
 import java.util.Collection;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
@@ -14,7 +15,7 @@ public final class MeasureCatalogue {
   private final Map<String, Measure> measures = new LinkedHashMap<>();
   private final Map<String, Integer> positions = new HashMap<>();
   private final Map<String, List<MeasurementError>> errors;
-  private final List<ReferenceValue> references;
+  private final Map<String, List<ReferenceValue>> references = new HashMap<>();
 
   /** A catalogue without reference values. */
   public MeasureCatalogue(Collection<Measure> measures, Collection<MeasurementError> errors) {
@@ -25,7 +26,11 @@ public final class MeasureCatalogue {
       Collection<Measure> measures,
       Collection<MeasurementError> errors,
       List<ReferenceValue> references) {
-    this.references = List.copyOf(references);
+    for (ReferenceValue value : references) {
+      for (String measure : value.measures()) {
+        this.references.computeIfAbsent(measure, any -> new ArrayList<>()).add(value);
+      }
+    }
     for (Measure measure : measures) {
       positions.put(measure.code(), positions.size());
       this.measures.put(measure.code(), measure);
@@ -59,7 +64,7 @@ public final class MeasureCatalogue {
   /** What was published about one number in other people, those of another sex left out. */
   public List<ReferenceValue> context(
       String measure, Aspect aspect, Protocol protocol, Sex person) {
-    return references.stream()
+    return references.getOrDefault(measure, List.of()).stream()
         .filter(value -> value.suits(measure, aspect, protocol, person))
         .toList();
   }

@@ -21,9 +21,6 @@ public record ProtocolRule(
   }
 
   public boolean accepts(Protocol protocol) {
-    if (equals(ANY)) {
-      return true;
-    }
     Map<String, Object> terms = protocol.terms();
     return (modes.isEmpty() || modes.contains(String.valueOf(terms.get(Protocol.MODE))))
         && (speed == null || speed.equals(terms.get(Protocol.SPEED)))
