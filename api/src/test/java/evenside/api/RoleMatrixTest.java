@@ -134,6 +134,8 @@ class RoleMatrixTest {
         List.of("POST", "PUT").contains(operation.method())
             ? SERVICE.json("{}").header("Idempotency-Key", UUID.randomUUID().toString())
             : SERVICE.http();
+    // As many connections as cells would wait for the room that idle ones leave.
+    request.header("Connection", "close");
     if (!token.isEmpty()) {
       request.header("Authorization", "Bearer " + token);
     }
