@@ -18,7 +18,9 @@ final class EvidenceSearch {
   static List<FoundEvidence> newest(
       Handle handle, String clinic, String caseId, EvidenceQuery asked) {
     String fitting = fitting(asked);
-    // The inner select walks evidence_newest from the newest row down to the first that fits.
+    String notBefore = asked.notBefore().isPresent() ? " and performed_at >= :not_before" : "";
+    // The inner select walks evidence_newest from the newest row down to the first that fits. The
+    // outer one must not name the bounds again: beside an equality, H2 would walk all between them.
     Query query =
         handle
             .createQuery(
@@ -26,11 +28,12 @@ final class EvidenceSearch {
                 select %2$s
                 from evidence_index
                 where %1$s and performed_at = (
-                  select performed_at from evidence_index where %1$s
+                  select performed_at from evidence_index
+                  where %1$s and performed_at <= :not_after%3$s
                   order by clinic, case_id, measure, performed_at desc, battery_id desc limit 1)
                 order by battery_id desc, ordinal
                 """
-                    .formatted(fitting, COLUMNS))
+                    .formatted(fitting, COLUMNS, notBefore))
             .bind("clinic", clinic)
             .bind("case_id", caseId)
             .bind("measure", asked.measure())
@@ -90,13 +93,12 @@ final class EvidenceSearch {
     if (asked.context().isPresent()) {
       asAsked.append(" and context = :context");
     }
-    String oldest = asked.notBefore().isPresent() ? " and performed_at >= :not_before" : "";
     return """
         clinic = :clinic and case_id = :case_id and measure = :measure
-        and performed_at <= :not_after%s and (aspect = :not_performed or (%s))
+        and (aspect = :not_performed or (%s))
         and not exists (select 1 from correction where correction.clinic = :clinic
           and correction.replaces = evidence_index.battery_id)
         """
-        .formatted(oldest, asAsked);
+        .formatted(asAsked);
   }
 }

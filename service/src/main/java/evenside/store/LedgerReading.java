@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.statement.Query;
 
@@ -82,8 +83,18 @@ public sealed class LedgerReading permits LedgerWriting {
     if (indexes.isEmpty()) {
       return Map.of();
     }
-    return query(ENTRIES + " and entry_index in (<indexes>)", clinic, ledger)
-        .bindList("indexes", List.copyOf(indexes))
+    List<Long> asked = List.copyOf(indexes);
+    // The whole key is named for each: "in" on its last column alone has H2 read all entries.
+    String keys =
+        IntStream.range(0, asked.size())
+            .mapToObj(i -> "(:clinic, :ledger, :at_" + i + ")")
+            .collect(Collectors.joining(", ", "(", ")"));
+    Query query =
+        query(ENTRIES + " and (clinic, ledger, entry_index) in " + keys, clinic, ledger);
+    for (int i = 0; i < asked.size(); i++) {
+      query.bind("at_" + i, asked.get(i));
+    }
+    return query
         .map((row, context) -> entry(row))
         .collect(Collectors.toMap(LedgerEntryRow::index, entry -> entry));
   }
