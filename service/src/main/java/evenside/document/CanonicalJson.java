@@ -32,7 +32,6 @@ public final class CanonicalJson {
   private static final ThreadLocal<CanonicalJson> WRITERS =
       ThreadLocal.withInitial(CanonicalJson::new);
 
-
   private static final boolean[] PLAIN = plain();
 
   private byte[] out = new byte[FIRST_SIZE];
