@@ -44,6 +44,9 @@ final class FilledStore implements AutoCloseable {
   static final String SET = "delaware-oslo/2020.1";
   static final int DECISIONS_A_PERSON = 20;
 
+  /** Of the rows written directly; each entry has its hash, and the ledger keeps it once. */
+  private static final byte[] CRITERIA = "{\"id\":\"a-set\",\"version\":\"1\"}".getBytes(UTF_8);
+
   private static final int RECORDED = 40;
   private static final int BATTERIES = 5;
   private static final int BLOCK = 20_000;
@@ -56,7 +59,6 @@ final class FilledStore implements AutoCloseable {
   private final Random random = new Random(1);
   private final Instant start;
   private final ProvenRecord record;
-  private final byte[] criteria;
   private final String padding;
   private final List<String> decided = new ArrayList<>();
   private int asked;
@@ -64,7 +66,6 @@ final class FilledStore implements AutoCloseable {
   FilledStore(Path folder, StoreSettings where, int decisions) {
     record = new ProvenRecord(folder, where, SigningKey.generate());
     start = record.now.minus(DAYS, ChronoUnit.DAYS);
-    criteria = record.service.criteriaSets().get(clinic(), "delaware-oslo", "2020.1").bytes();
     byte[] noise = new byte[1_400];
     random.nextBytes(noise);
     padding = Base64.getEncoder().encodeToString(noise);
@@ -182,13 +183,13 @@ final class FilledStore implements AutoCloseable {
       Appending appending, List<UUID> batteries, int from, int count, int decisions) {
     List<StoredDecision> rows = new ArrayList<>();
     Map<UUID, UUID> named = new HashMap<>();
-    String hash = Document.sha256(criteria);
+    String hash = Document.sha256(CRITERIA);
     for (int i = from; i < from + count; i++) {
       int person = random.nextInt(batteries.size());
       StoredDecision row = decision(i, "k-" + person, decisions, hash);
       rows.add(row);
       named.put(row.id(), batteries.get(person));
-      appending.add(NewEntry.decision(row.id(), criteria, row.document(), row.inputs()));
+      appending.add(NewEntry.decision(row.id(), CRITERIA, row.document(), row.inputs()));
       if (i % 10 == 0) {
         determine(appending, row, i);
       }
@@ -248,7 +249,13 @@ final class FilledStore implements AutoCloseable {
   }
 
   private byte[] document(String member, String id, int length) {
-    return ("{\"" + member + "\":\"" + id + "\",\"noise\":\"" + padding.substring(0, length) + "\"}")
+    return ("{\""
+            + member
+            + "\":\""
+            + id
+            + "\",\"noise\":\""
+            + padding.substring(0, length)
+            + "\"}")
         .getBytes(UTF_8);
   }
 

@@ -126,8 +126,7 @@ final class GrowthCost {
 
   private static final List<OfCase> QUESTIONS_OF_CASES =
       List.of(
-          new OfCase(
-              "decision, batteries", (c, n) -> c.decide("tested-" + n, FilledStore.SET)),
+          new OfCase("decision, batteries", (c, n) -> c.decide("tested-" + n, FilledStore.SET)),
           new OfCase(
               "decision, batteries all tested another way",
               (c, n) -> c.decide("other-" + n, FilledStore.SET)),
@@ -146,12 +145,25 @@ final class GrowthCost {
                   c.service()
                       .sessions()
                       .advice(ProvenRecord.CLINIC, "trained-" + n, AdviceQuestion.TODAY)),
-          new OfCase("progress, batteries", (c, n) -> recovery(c).progress(
-              ProvenRecord.CLINIC, "tested-" + n, wanted(Optional.empty()))),
-          new OfCase("plan, batteries", (c, n) -> recovery(c).plan(
-              ProvenRecord.CLINIC, "tested-" + n, wanted(Optional.of(FilledStore.SET)))),
-          new OfCase("milestones, batteries", (c, n) -> recovery(c).milestones(
-              ProvenRecord.CLINIC, "tested-" + n, Optional.of(FilledCases.AS_OF))));
+          new OfCase(
+              "progress, batteries",
+              (c, n) ->
+                  recovery(c)
+                      .progress(ProvenRecord.CLINIC, "tested-" + n, wanted(Optional.empty()))),
+          new OfCase(
+              "plan, batteries",
+              (c, n) ->
+                  recovery(c)
+                      .plan(
+                          ProvenRecord.CLINIC,
+                          "tested-" + n,
+                          wanted(Optional.of(FilledStore.SET)))),
+          new OfCase(
+              "milestones, batteries",
+              (c, n) ->
+                  recovery(c)
+                      .milestones(
+                          ProvenRecord.CLINIC, "tested-" + n, Optional.of(FilledCases.AS_OF))));
 
   private static Recovery recovery(FilledCases cases) {
     return cases.service().recovery();
@@ -194,11 +206,17 @@ final class GrowthCost {
           new OfStore(
               "evidence with proof",
               10,
-              s -> s.service().evidence().bundle(FilledStore.clinic(), s.decision(), OptionalLong.empty())),
+              s ->
+                  s.service()
+                      .evidence()
+                      .bundle(FilledStore.clinic(), s.decision(), OptionalLong.empty())),
           new OfStore(
               "the same, extending a checkpoint of 500 entries",
               10,
-              s -> s.service().evidence().bundle(FilledStore.clinic(), s.decision(), OptionalLong.of(500))),
+              s ->
+                  s.service()
+                      .evidence()
+                      .bundle(FilledStore.clinic(), s.decision(), OptionalLong.of(500))),
           new OfStore(
               "stored decision",
               10,
@@ -208,18 +226,18 @@ final class GrowthCost {
           new OfStore("search: a person", 3, s -> search(s, of("S-7", null, null))),
           new OfStore("search: set and outcome, half a year", 3, s -> search(s, inSpring())),
           new OfStore("search: a clinician, 1 in 5000", 1, s -> search(s, of(null, "pt-7", null))),
-          new OfStore("search: determined otherwise, 1 in 1000", 1, s -> search(s, of(null, null, true))));
+          new OfStore(
+              "search: determined otherwise, 1 in 1000", 1, s -> search(s, of(null, null, true))));
 
   private static Page search(FilledStore store, DecisionFilter filter) {
-    return store
-        .service()
-        .decisions()
-        .search(FilledStore.clinic(), filter, Optional.empty(), 50);
+    return store.service().decisions().search(FilledStore.clinic(), filter, Optional.empty(), 50);
   }
 
   private static DecisionFilter of(String person, String clinician, Boolean otherwise) {
     return DecisionFilter.ALL.about(
-        Optional.ofNullable(person), Optional.ofNullable(clinician), Optional.ofNullable(otherwise));
+        Optional.ofNullable(person),
+        Optional.ofNullable(clinician),
+        Optional.ofNullable(otherwise));
   }
 
   private static DecisionFilter inSpring() {

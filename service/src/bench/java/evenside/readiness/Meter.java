@@ -1,6 +1,5 @@
 package evenside.readiness;
 
-import com.sun.management.OperatingSystemMXBean;
 import java.lang.management.ManagementFactory;
 import java.lang.management.ThreadMXBean;
 import java.util.ArrayList;
@@ -13,19 +12,17 @@ import java.util.stream.Collectors;
 
 /**
  * Asks questions of things of several sizes in turns, and says what an answer costs at each size:
- * time on the wall, time of the asking thread on a processor, and time of the whole process on
- * processors, all as medians. On a busy machine the times of processors are the ones to compare.
+ * time of the asking thread on a processor, and time on the wall, both as medians. On a busy
+ * machine the former is the one to compare.
  */
 final class Meter {
   private static final ThreadMXBean THREADS = ManagementFactory.getThreadMXBean();
-  private static final OperatingSystemMXBean MACHINE =
-      (OperatingSystemMXBean) ManagementFactory.getOperatingSystemMXBean();
 
   private final Map<String, Map<Integer, List<Cost>>> costs = new LinkedHashMap<>();
   private final List<Question> questions = new ArrayList<>();
 
   /** Nanoseconds of one answer. */
-  private record Cost(long wall, long thread, long process) {}
+  private record Cost(long wall, long thread) {}
 
   private record Question(String name, int size, int most, Runnable ask) {}
 
@@ -69,17 +66,13 @@ final class Meter {
   }
 
   private static Cost cost(Runnable ask) {
-    long process = MACHINE.getProcessCpuTime();
     long thread = THREADS.getCurrentThreadCpuTime();
     long wall = System.nanoTime();
     ask.run();
-    return new Cost(
-        System.nanoTime() - wall,
-        THREADS.getCurrentThreadCpuTime() - thread,
-        MACHINE.getProcessCpuTime() - process);
+    return new Cost(System.nanoTime() - wall, THREADS.getCurrentThreadCpuTime() - thread);
   }
 
-  /** Three rows a question: milliseconds at each size, and the largest size against the smallest. */
+  /** Two rows a question: milliseconds at each size, and the largest size against the smallest. */
   String table() {
     List<Integer> sizes = questions.stream().map(Question::size).distinct().sorted().toList();
     StringBuilder text = new StringBuilder("| question | ms of |");
@@ -88,7 +81,6 @@ final class Meter {
     costs.forEach(
         (name, bySize) -> {
           text.append(row(name, "thread", sizes, bySize, Cost::thread));
-          text.append(row("", "process", sizes, bySize, Cost::process));
           text.append(row("", "wall", sizes, bySize, Cost::wall));
         });
     return text.toString();

@@ -38,7 +38,9 @@ final class DecisionSearch {
         : walk(handle, clinic, filter, after, limit);
   }
 
-  /** A person has few cases, so a page of each is read; all others' decisions are not passed over. */
+  /**
+   * A person has few cases, so a page of each is read; all others' decisions are not passed over.
+   */
   private static List<StoredDecision> aboutPerson(
       Handle handle, String clinic, DecisionFilter filter, Optional<Position> after, int limit) {
     return cases(handle, clinic, filter.subject().orElseThrow()).stream()
@@ -68,7 +70,8 @@ final class DecisionSearch {
     if (filter.decidedFrom().isPresent()) {
       sql.append(" and decided_at >= :decided_from");
     }
-    // Of two upper bounds H2 would start the walk at the later one, so the one that says more stands
+    // Of two upper bounds H2 would start the walk at the later one, so the one that says more
+    // stands
     // alone: a page far down a span of time then costs what its first page does.
     Optional<Instant> before =
         filter.decidedBefore().filter(end -> after.isEmpty() || !after.get().at().isBefore(end));

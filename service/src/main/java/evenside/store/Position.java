@@ -19,10 +19,8 @@ public record Position(Instant at, UUID id) {
   /** The order of the lists; of ids as the databases see it, without signs. */
   static final Comparator<Position> NEWEST_FIRST =
       Comparator.comparing(Position::at)
-          .thenComparing(
-              position -> position.id().getMostSignificantBits(), Long::compareUnsigned)
-          .thenComparing(
-              position -> position.id().getLeastSignificantBits(), Long::compareUnsigned)
+          .thenComparing(position -> position.id().getMostSignificantBits(), Long::compareUnsigned)
+          .thenComparing(position -> position.id().getLeastSignificantBits(), Long::compareUnsigned)
           .reversed();
 
   /** Cuts what no database keeps. */

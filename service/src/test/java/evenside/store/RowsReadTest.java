@@ -46,7 +46,16 @@ class RowsReadTest {
     store = Store.open(StoreSettings.inFolder(folder));
     store.<Boolean>write(
         writing -> {
+          writing.ledger().start(new LedgerRow(CLINIC, 1, "ledger", NOON));
           for (int i = 0; i < ROWS; i++) {
+            writing
+                .ledger()
+                .append(
+                    CLINIC,
+                    1,
+                    List.of(
+                        new LedgerEntryRow(
+                            i, new byte[138], new byte[32], Samples.newId(), Optional.empty())));
             writing.insertBattery(
                 Samples.battery(CLINIC, CASE, day(i)),
                 List.of(
@@ -85,6 +94,10 @@ class RowsReadTest {
     return Stream.of(
         question("newest evidence", r -> r.newestEvidence(CLINIC, CASE, symmetry(day(ROWS)))),
         question("older evidence", r -> r.newestEvidence(CLINIC, CASE, symmetry(middle))),
+        question("evidence of one time", r -> r.evidenceAt(CLINIC, CASE, middle)),
+        question("measures", r -> r.filedMeasures(CLINIC, CASE, List.of(STRENGTH, "pain"))),
+        question("entries", r -> r.ledger().entriesAt(CLINIC, 1, List.of(3L, 7L, 15L, 300L))),
+        question("newest entry", r -> r.ledger().last(CLINIC, 1)),
         question("series", r -> r.series(CLINIC, CASE, STRENGTH, middle, PAGE)),
         question("newest battery", r -> r.newestBattery(CLINIC, CASE, middle)),
         question("battery count", r -> r.countBatteries(CLINIC, CASE, day(ROWS / 2 - 8), middle)),
