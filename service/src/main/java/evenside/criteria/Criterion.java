@@ -1,7 +1,8 @@
 package evenside.criteria;
 
+import evenside.knee.Sex;
 import evenside.measure.Evidence;
-import evenside.measure.MeasureCatalogue;
+import evenside.measure.Gap;
 import java.util.ArrayList;
 import java.util.List;
 
@@ -22,26 +23,36 @@ public sealed interface Criterion {
    *
    * @param required false where the criterion is shown for information only
    */
-  Finding evaluate(Evidence evidence, MeasureCatalogue catalogue, boolean required);
+  Finding evaluate(Evidence evidence, boolean required);
 
   /** The single criteria in it, in order. */
   List<Leaf> leaves();
 
   /** A criterion by itself. */
   sealed interface Leaf extends Criterion
-      permits Threshold, GradeBound, FactCriterion, TimeSinceSurgery, TrainingCriterion {
+      permits TestedCriterion, TimeSinceSurgery, TrainingCriterion {
     About about();
 
     /** What it asks for. */
     Bound asked();
 
     /** The finding for somebody the criterion is for. */
-    Finding judge(Evidence evidence, MeasureCatalogue catalogue, boolean required);
+    Finding judge(Evidence evidence, boolean required);
 
+    /** Where the criterion is for one sex, it is not for others, and open if none is stated. */
     @Override
-    default Finding evaluate(Evidence evidence, MeasureCatalogue catalogue, boolean required) {
-      return Judgement.outside(this, evidence, required)
-          .orElseGet(() -> judge(evidence, catalogue, required));
+    default Finding evaluate(Evidence evidence, boolean required) {
+      Sex onlyFor = about().onlyFor();
+      if (onlyFor == null || onlyFor == evidence.sex()) {
+        return judge(evidence, required);
+      }
+      return evidence.sex() == Sex.NOT_STATED
+          ? SingleFinding.missing(
+              this,
+              required,
+              Gap.Reason.SEX_NOT_STATED.code(),
+              "this bound depends on sex, which is not stated")
+          : SingleFinding.notApplicable(this, required);
     }
 
     @Override
@@ -73,17 +84,17 @@ public sealed interface Criterion {
 
     /** Criteria that are not for this person take no part. */
     @Override
-    default Finding evaluate(Evidence evidence, MeasureCatalogue catalogue, boolean required) {
+    default Finding evaluate(Evidence evidence, boolean required) {
       List<Finding> findings = new ArrayList<>(of().size());
       List<Truth> truths = new ArrayList<>(of().size());
       for (Criterion child : of()) {
-        Finding finding = child.evaluate(evidence, catalogue, required);
+        Finding finding = child.evaluate(evidence, required);
         findings.add(finding);
         if (finding.truth() != null) {
           truths.add(finding.truth());
         }
       }
-      return Finding.group(this, truths.isEmpty() ? null : join(truths), required, findings);
+      return new GroupFinding(this, required, truths.isEmpty() ? null : join(truths), findings);
     }
   }
 

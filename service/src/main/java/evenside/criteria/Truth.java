@@ -1,7 +1,6 @@
 package evenside.criteria;
 
 import java.util.Collection;
-import java.util.Comparator;
 
 /**
  * Three-valued outcome. The order is the logic: <em>all</em> is the smallest, <em>any</em> the
@@ -64,10 +63,12 @@ public enum Truth {
 
   /** Met if at least {@code count} are met: the count-th largest of them. */
   public static Truth atLeast(int count, Collection<Truth> truths) {
-    return truths.stream()
-        .sorted(Comparator.reverseOrder())
-        .skip(count - 1L)
-        .findFirst()
-        .orElse(NOT_MET);
+    int met = 0;
+    int possible = 0;
+    for (Truth truth : truths) {
+      met += truth == MET ? 1 : 0;
+      possible += truth == NOT_MET ? 0 : 1;
+    }
+    return met >= count ? MET : possible >= count ? UNDETERMINED : NOT_MET;
   }
 }

@@ -15,31 +15,55 @@ final class EvidenceIndex {
   private static final Comparator<Measured> NEWEST_FIRST =
       Comparator.comparing(Measured::performedAt).reversed();
 
-  private final Map<String, Map<Aspect, List<Measured>>> measured = new HashMap<>();
-  private final Map<String, List<Gap>> gaps = new HashMap<>();
+  private static final OfMeasure NOTHING = new OfMeasure();
+
+  private final Map<String, OfMeasure> byMeasure = new HashMap<>();
 
   EvidenceIndex(List<Measured> measured, List<Gap> gaps) {
     for (Measured one : measured) {
-      this.measured
-          .computeIfAbsent(one.measure(), any -> new EnumMap<>(Aspect.class))
-          .computeIfAbsent(one.aspect(), any -> new ArrayList<>(1))
-          .add(one);
-    }
-    for (Map<Aspect, List<Measured>> ofMeasure : this.measured.values()) {
-      ofMeasure.values().forEach(numbers -> numbers.sort(NEWEST_FIRST));
+      byMeasure.computeIfAbsent(one.measure(), any -> new OfMeasure()).add(one);
     }
     for (Gap gap : gaps) {
-      this.gaps.computeIfAbsent(gap.measure(), any -> new ArrayList<>(1)).add(gap);
+      byMeasure.computeIfAbsent(gap.measure(), any -> new OfMeasure()).gaps.add(gap);
     }
+    byMeasure.values().forEach(OfMeasure::sort);
   }
 
-  /** All values of one number, newest first. */
-  List<Measured> measured(String measure, Aspect aspect) {
-    return measured.getOrDefault(measure, Map.of()).getOrDefault(aspect, List.of());
+  /** What there is of one measure. */
+  OfMeasure of(String measure) {
+    OfMeasure found = byMeasure.get(measure);
+    return found == null ? NOTHING : found;
   }
 
-  /** What is missing of a measure, in the order it was found. */
-  List<Gap> gaps(String measure) {
-    return gaps.getOrDefault(measure, List.of());
+  /** What there is of one measure: all values of each number, and what is missing. */
+  static final class OfMeasure {
+    private final Map<Aspect, List<Measured>> measured = new EnumMap<>(Aspect.class);
+    private final List<Gap> gaps = new ArrayList<>(0);
+
+    private void add(Measured one) {
+      measured.computeIfAbsent(one.aspect(), any -> new ArrayList<>(1)).add(one);
+    }
+
+    private void sort() {
+      measured.replaceAll((aspect, numbers) -> newestFirst(numbers));
+    }
+
+    private static List<Measured> newestFirst(List<Measured> numbers) {
+      if (numbers.size() > 1) {
+        numbers.sort(NEWEST_FIRST);
+      }
+      return List.copyOf(numbers);
+    }
+
+    /** All values of one number, newest first. */
+    List<Measured> measured(Aspect aspect) {
+      List<Measured> found = measured.get(aspect);
+      return found == null ? List.of() : found;
+    }
+
+    /** What is missing, in the order it was found. */
+    List<Gap> gaps() {
+      return gaps;
+    }
   }
 }
