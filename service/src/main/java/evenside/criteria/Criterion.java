@@ -3,7 +3,6 @@ package evenside.criteria;
 import evenside.knee.Sex;
 import evenside.measure.Evidence;
 import evenside.measure.Gap;
-import java.util.ArrayList;
 import java.util.List;
 
 /**
@@ -75,7 +74,8 @@ public sealed interface Criterion {
   sealed interface Group extends Criterion permits AllOf, AnyOf, AtLeast {
     List<Criterion> of();
 
-    Truth join(List<Truth> truths);
+    /** The outcome of all, of which there is at least one. */
+    Truth join(Tally outcomes);
 
     @Override
     default List<Leaf> leaves() {
@@ -85,16 +85,19 @@ public sealed interface Criterion {
     /** Criteria that are not for this person take no part. */
     @Override
     default Finding evaluate(Evidence evidence, boolean required) {
-      List<Finding> findings = new ArrayList<>(of().size());
-      List<Truth> truths = new ArrayList<>(of().size());
-      for (Criterion child : of()) {
-        Finding finding = child.evaluate(evidence, required);
-        findings.add(finding);
-        if (finding.truth() != null) {
-          truths.add(finding.truth());
+      List<Criterion> children = of();
+      Finding[] findings = new Finding[children.size()];
+      Tally tally = new Tally();
+      for (int i = 0; i < findings.length; i++) {
+        Finding finding = children.get(i).evaluate(evidence, required);
+        findings[i] = finding;
+        Truth truth = finding.truth();
+        if (truth != null) {
+          tally.add(truth);
         }
       }
-      return new GroupFinding(this, required, truths.isEmpty() ? null : join(truths), findings);
+      Truth joined = tally.isEmpty() ? null : join(tally);
+      return new GroupFinding(this, required, joined, List.of(findings));
     }
   }
 
@@ -110,8 +113,8 @@ public sealed interface Criterion {
     }
 
     @Override
-    public Truth join(List<Truth> truths) {
-      return Truth.all(truths);
+    public Truth join(Tally outcomes) {
+      return outcomes.all();
     }
   }
 
@@ -127,8 +130,8 @@ public sealed interface Criterion {
     }
 
     @Override
-    public Truth join(List<Truth> truths) {
-      return Truth.any(truths);
+    public Truth join(Tally outcomes) {
+      return outcomes.any();
     }
   }
 
@@ -144,8 +147,8 @@ public sealed interface Criterion {
     }
 
     @Override
-    public Truth join(List<Truth> truths) {
-      return Truth.atLeast(count, truths);
+    public Truth join(Tally outcomes) {
+      return outcomes.atLeast(count);
     }
   }
 }

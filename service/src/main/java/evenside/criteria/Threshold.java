@@ -81,22 +81,16 @@ public record Threshold(
   public Finding on(Measured measured, Evidence evidence, boolean required) {
     double value = number(measured);
     double compared = comparable(value);
-    boolean met = comparator.test(compared, bound);
-    Finding.Reason doubt = met ? doubt(evidence.otherLeg()) : null;
-    return doubt == null
-        ? new NumberFinding(
-            this,
-            required,
-            Truth.of(met),
-            measured,
-            compared,
-            band(measured, value),
-            evidence.sex())
-        : SingleFinding.undetermined(this, required, measured.value(), measured.inputs(), doubt);
+    Truth truth = Truth.of(comparator.test(compared, bound));
+    Finding.Reason doubt = doubt(evidence.otherLeg());
+    return doubt != null && truth == Truth.MET
+        ? SingleFinding.undetermined(this, required, measured.value(), measured.inputs(), doubt)
+        : new NumberFinding(
+            this, required, truth, measured, compared, band(measured, value), evidence.sex());
   }
 
   private @Nullable ErrorBand band(Measured measured, double value) {
-    MeasurementError error = entry.errorOf(aspect, measured.protocol(), measured.aggregation());
+    MeasurementError error = entry.errorOf(measured);
     return error == null ? null : ErrorBand.of(error, new Quantity(value, unit), comparator, bound);
   }
 
@@ -165,7 +159,7 @@ public record Threshold(
   public record ToMeetBy(Measured measured, ToMeet toMeet) {}
 
   private double comparable(double value) {
-    return entry.measure().family().equals("questionnaire")
+    return entry.isQuestionnaire()
         ? CutOff.comparable(value, bound)
         : value;
   }

@@ -45,30 +45,22 @@ public enum Truth {
 
   /** Met if every one is met; met for none. */
   public static Truth all(Collection<Truth> truths) {
-    Truth all = MET;
-    for (Truth truth : truths) {
-      all = all.and(truth);
-    }
-    return all;
+    return tally(truths).all();
   }
 
   /** Met if one is met; not met for none. */
   public static Truth any(Collection<Truth> truths) {
-    Truth any = NOT_MET;
-    for (Truth truth : truths) {
-      any = any.or(truth);
-    }
-    return any;
+    return tally(truths).any();
   }
 
   /** Met if at least {@code count} are met: the count-th largest of them. */
   public static Truth atLeast(int count, Collection<Truth> truths) {
-    int met = 0;
-    int possible = 0;
-    for (Truth truth : truths) {
-      met += truth == MET ? 1 : 0;
-      possible += truth == NOT_MET ? 0 : 1;
-    }
-    return met >= count ? MET : possible >= count ? UNDETERMINED : NOT_MET;
+    return tally(truths).atLeast(count);
+  }
+
+  private static Tally tally(Collection<Truth> truths) {
+    Tally tally = new Tally();
+    truths.forEach(tally::add);
+    return tally;
   }
 }

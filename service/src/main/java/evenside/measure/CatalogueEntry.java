@@ -13,6 +13,7 @@ import org.jspecify.annotations.Nullable;
 public final class CatalogueEntry {
   private final String code;
   private final @Nullable Measure measure;
+  private final boolean questionnaire;
   private final List<MeasurementError> errors;
   private final List<ReferenceValue> references;
 
@@ -23,6 +24,7 @@ public final class CatalogueEntry {
       List<ReferenceValue> references) {
     this.code = code;
     this.measure = measure;
+    this.questionnaire = measure != null && measure.family().equals("questionnaire");
     this.errors = List.copyOf(errors);
     this.references = List.copyOf(references);
   }
@@ -42,6 +44,11 @@ public final class CatalogueEntry {
       throw new IllegalArgumentException("measure " + code + " is not known");
     }
     return measure;
+  }
+
+  /** True for the score of a questionnaire. */
+  public boolean isQuestionnaire() {
+    return questionnaire;
   }
 
   /** What was published about one number in other people, those of another sex left out. */
@@ -77,6 +84,13 @@ public final class CatalogueEntry {
       }
     }
     return nearest;
+  }
+
+  /** The published error of what was measured; null if there is none for that way of testing. */
+  public @Nullable MeasurementError errorOf(Measured measured) {
+    return errors.isEmpty()
+        ? null
+        : errorOf(measured.aspect(), measured.protocol(), measured.aggregation());
   }
 
   @Override

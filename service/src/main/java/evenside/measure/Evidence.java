@@ -2,7 +2,6 @@ package evenside.measure;
 
 import evenside.knee.Sex;
 import evenside.knee.Yardstick;
-import evenside.measure.EvidenceIndex.OfMeasure;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
@@ -118,10 +117,9 @@ public final class Evidence {
    * before an older result: the older number no longer says how the knee is.
    */
   public Lookup newest(String measure, Aspect aspect, ProtocolRule rule) {
-    OfMeasure known = index.of(measure);
-    List<Measured> candidates = newestAccepted(known.measured(aspect), rule);
-    if (candidates.isEmpty() || isHidden(known, aspect, rule, candidates.get(0).performedAt())) {
-      return missing(known, aspect, rule);
+    List<Measured> candidates = newestAccepted(index.measured(measure, aspect), rule);
+    if (candidates.isEmpty() || isHidden(measure, aspect, rule, candidates.get(0).performedAt())) {
+      return missing(measure, aspect, rule);
     }
     if (maxAgeDays != null) {
       long age = ageDays(candidates.get(0).performedOn());
@@ -149,9 +147,8 @@ public final class Evidence {
     return candidates;
   }
 
-  private static boolean isHidden(
-      OfMeasure known, Aspect aspect, ProtocolRule rule, Instant newest) {
-    for (Gap gap : known.gaps()) {
+  private boolean isHidden(String measure, Aspect aspect, ProtocolRule rule, Instant newest) {
+    for (Gap gap : index.gaps(measure)) {
       if (gap.performedAt().isAfter(newest) && hides(gap, aspect, rule)) {
         return true;
       }
@@ -165,7 +162,7 @@ public final class Evidence {
    */
   public List<Value> lastSaid(String measure, Aspect aspect) {
     List<Value> said = new ArrayList<>();
-    for (Measured one : newestAccepted(index.of(measure).measured(aspect), ProtocolRule.ANY)) {
+    for (Measured one : newestAccepted(index.measured(measure, aspect), ProtocolRule.ANY)) {
       said.add(one.value());
     }
     return said;
@@ -189,9 +186,9 @@ public final class Evidence {
   }
 
   /** The newest explanation counts; of one battery, that the whole measure is open says most. */
-  private static Lookup missing(OfMeasure known, Aspect aspect, ProtocolRule rule) {
+  private Lookup missing(String measure, Aspect aspect, ProtocolRule rule) {
     Gap newest = null;
-    for (Gap gap : known.gaps()) {
+    for (Gap gap : index.gaps(measure)) {
       boolean concerned = open(gap) || (gap.aspect() == aspect && rule.accepts(gap.protocol()));
       if (concerned && (newest == null || NEWEST_EXPLANATION.compare(gap, newest) > 0)) {
         newest = gap;
@@ -201,14 +198,14 @@ public final class Evidence {
       return new Lookup.Missing(
           newest.reason(), newest.detail() + " (" + newest.performedOn() + ")");
     }
-    return testedAnotherWay(known, aspect) ? ANOTHER_WAY : NOT_TESTED;
+    return testedAnotherWay(measure, aspect) ? ANOTHER_WAY : NOT_TESTED;
   }
 
-  private static boolean testedAnotherWay(OfMeasure known, Aspect aspect) {
-    if (!known.measured(aspect).isEmpty()) {
+  private boolean testedAnotherWay(String measure, Aspect aspect) {
+    if (!index.measured(measure, aspect).isEmpty()) {
       return true;
     }
-    for (Gap gap : known.gaps()) {
+    for (Gap gap : index.gaps(measure)) {
       if (gap.aspect() == aspect) {
         return true;
       }

@@ -15,55 +15,41 @@ final class EvidenceIndex {
   private static final Comparator<Measured> NEWEST_FIRST =
       Comparator.comparing(Measured::performedAt).reversed();
 
-  private static final OfMeasure NOTHING = new OfMeasure();
-
-  private final Map<String, OfMeasure> byMeasure = new HashMap<>();
+  private final Map<Aspect, Map<String, List<Measured>>> measured = new EnumMap<>(Aspect.class);
+  private final Map<String, List<Gap>> gaps = new HashMap<>();
 
   EvidenceIndex(List<Measured> measured, List<Gap> gaps) {
     for (Measured one : measured) {
-      byMeasure.computeIfAbsent(one.measure(), any -> new OfMeasure()).add(one);
+      this.measured
+          .computeIfAbsent(one.aspect(), any -> new HashMap<>())
+          .computeIfAbsent(one.measure(), any -> new ArrayList<>(1))
+          .add(one);
+    }
+    for (Map<String, List<Measured>> ofAspect : this.measured.values()) {
+      ofAspect.replaceAll((measure, numbers) -> newestFirst(numbers));
     }
     for (Gap gap : gaps) {
-      byMeasure.computeIfAbsent(gap.measure(), any -> new OfMeasure()).gaps.add(gap);
+      this.gaps.computeIfAbsent(gap.measure(), any -> new ArrayList<>(1)).add(gap);
     }
-    byMeasure.values().forEach(OfMeasure::sort);
   }
 
-  /** What there is of one measure. */
-  OfMeasure of(String measure) {
-    OfMeasure found = byMeasure.get(measure);
-    return found == null ? NOTHING : found;
+  private static List<Measured> newestFirst(List<Measured> numbers) {
+    if (numbers.size() > 1) {
+      numbers.sort(NEWEST_FIRST);
+    }
+    return List.copyOf(numbers);
   }
 
-  /** What there is of one measure: all values of each number, and what is missing. */
-  static final class OfMeasure {
-    private final Map<Aspect, List<Measured>> measured = new EnumMap<>(Aspect.class);
-    private final List<Gap> gaps = new ArrayList<>(0);
+  /** All values of one number, newest first. */
+  List<Measured> measured(String measure, Aspect aspect) {
+    Map<String, List<Measured>> ofAspect = measured.get(aspect);
+    List<Measured> found = ofAspect == null ? null : ofAspect.get(measure);
+    return found == null ? List.of() : found;
+  }
 
-    private void add(Measured one) {
-      measured.computeIfAbsent(one.aspect(), any -> new ArrayList<>(1)).add(one);
-    }
-
-    private void sort() {
-      measured.replaceAll((aspect, numbers) -> newestFirst(numbers));
-    }
-
-    private static List<Measured> newestFirst(List<Measured> numbers) {
-      if (numbers.size() > 1) {
-        numbers.sort(NEWEST_FIRST);
-      }
-      return List.copyOf(numbers);
-    }
-
-    /** All values of one number, newest first. */
-    List<Measured> measured(Aspect aspect) {
-      List<Measured> found = measured.get(aspect);
-      return found == null ? List.of() : found;
-    }
-
-    /** What is missing, in the order it was found. */
-    List<Gap> gaps() {
-      return gaps;
-    }
+  /** What is missing of a measure, in the order it was found. */
+  List<Gap> gaps(String measure) {
+    List<Gap> found = gaps.get(measure);
+    return found == null ? List.of() : found;
   }
 }
