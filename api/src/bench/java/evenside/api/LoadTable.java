@@ -30,7 +30,9 @@ import tools.jackson.databind.node.ObjectNode;
  * connections, the one route to measure, and options for the service's Java, such as a profiler.
  */
 final class LoadTable {
-  /** Each route is called for so long before anything is measured: compiling goes on for seconds. */
+  /**
+   * Each route is called for so long before anything is measured: compiling goes on for seconds.
+   */
   private static final long WARM_UP_MS = 15_000;
 
   private static final int CASES = 50;
