@@ -88,15 +88,7 @@ final class Collected {
   }
 
   Gap gap(String measure, @Nullable Aspect aspect, Gap.Reason reason, String detail, Protocol how) {
-    Gap gap =
-        new Gap(
-            measure,
-            aspect,
-            reason,
-            detail,
-            how,
-            performedAt,
-            battery.performedOn());
+    Gap gap = new Gap(measure, aspect, reason, detail, how, performedAt, battery.performedOn());
     gaps.add(gap);
     return gap;
   }

@@ -159,9 +159,7 @@ public record Threshold(
   public record ToMeetBy(Measured measured, ToMeet toMeet) {}
 
   private double comparable(double value) {
-    return entry.isQuestionnaire()
-        ? CutOff.comparable(value, bound)
-        : value;
+    return entry.isQuestionnaire() ? CutOff.comparable(value, bound) : value;
   }
 
   /** What would meet it, everything else unchanged. */

@@ -12,7 +12,6 @@ import evenside.measure.Value;
 import evenside.quantity.Decimals;
 import evenside.quantity.Quantity;
 import evenside.signs.EffusionGrade;
-import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
