@@ -2,13 +2,15 @@ package evenside.criteria;
 
 /** Counts outcomes, and joins them by their numbers alone. */
 final class Tally {
-  private final int[] counts = new int[3];
   private int counted;
+  private int met;
+  private int possible;
 
   /** Counts one more. */
   void add(Truth truth) {
-    counts[truth.ordinal()]++;
     counted++;
+    met += truth == Truth.MET ? 1 : 0;
+    possible += truth == Truth.NOT_MET ? 0 : 1;
   }
 
   boolean isEmpty() {
@@ -27,8 +29,6 @@ final class Tally {
 
   /** Met if at least {@code count} are met, not met if they cannot be. */
   Truth atLeast(int count) {
-    int met = counts[Truth.MET.ordinal()];
-    int possible = met + counts[Truth.UNDETERMINED.ordinal()];
     return met >= count ? Truth.MET : possible >= count ? Truth.UNDETERMINED : Truth.NOT_MET;
   }
 }
