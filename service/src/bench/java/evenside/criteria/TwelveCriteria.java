@@ -147,6 +147,21 @@ final class TwelveCriteria {
     return set.evaluate(evidence, true);
   }
 
+  /** All that the findings can say, the texts too; gives their length, so that all is made. */
+  int inWords(Evidence evidence) {
+    int length = 0;
+    for (Finding leaf : finding(evidence).leaves().toList()) {
+      ToMeet toMeet = leaf.toMeet();
+      Finding.Reason reason = leaf.reason();
+      length += String.valueOf(leaf.value()).length() + String.valueOf(leaf.bound()).length();
+      length += String.valueOf(leaf.margin()).length() + leaf.title().length();
+      length += leaf.inputs().size() + leaf.context().size() + (leaf.error() == null ? 0 : 1);
+      length += toMeet == null ? 0 : toMeet.text().length();
+      length += reason == null ? 0 : reason.text().length();
+    }
+    return length;
+  }
+
   /** Ids of what is not met. */
   List<String> notMet(Evidence evidence) {
     return finding(evidence).ids(Truth.NOT_MET);
