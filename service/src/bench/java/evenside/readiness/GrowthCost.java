@@ -186,7 +186,7 @@ final class GrowthCost {
         for (OfStore question : QUESTIONS_OF_STORES) {
           meter.add(question.name(), size, question.most(), () -> question.ask().apply(store));
         }
-        meter.add("cohort of everybody", size, size > 100_000 ? 0 : 1, () -> cohort(store));
+        meter.add("cohort of everybody", size, 1, () -> cohort(store));
       }
       for (OfStore question : QUESTIONS_OF_STORES) {
         Meter.warmUp(WARM_SECONDS / 2, () -> question.ask().apply(other));
