@@ -6,7 +6,9 @@ import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -23,7 +25,11 @@ import picocli.CommandLine.Spec;
             + " data folder the checkpoints beside the database are checked too, so that an older"
             + " copy is found out.",
     exitCodeListHeading = "%nExit codes:%n",
-    exitCodeList = {"0:everything holds", "1:something was altered or lost", "2:no record there"})
+    exitCodeList = {
+      "0:everything holds",
+      "1:something was altered or lost",
+      "2:no record there, or no ledger in it"
+    })
 final class AuditCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
 
@@ -32,9 +38,8 @@ final class AuditCommand implements Callable<Integer> {
   @Option(
       names = "--clinic",
       paramLabel = "ID",
-      defaultValue = "local",
-      description = "Clinic. Default: ${DEFAULT-VALUE}.")
-  private String clinic = "";
+      description = "Check the ledgers of this clinic alone. Default: those of every clinic.")
+  private @Nullable String clinic;
 
   @Option(
       names = "--since",
@@ -45,9 +50,11 @@ final class AuditCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     List<String> kept = since.stream().map(AuditCommand::read).toList();
-    List<String> findings = Upkeep.audit(record.existing(), clinic, kept);
+    Upkeep.Audited audited = Upkeep.audit(record.existing(), Optional.ofNullable(clinic), kept);
+    List<String> findings = audited.findings();
     PrintWriter out = spec.commandLine().getOut();
     findings.forEach(out::println);
+    out.println("checked: " + String.join(", ", audited.ledgers()));
     out.println(findings.isEmpty() ? "everything holds" : findings.size() + " findings");
     return findings.isEmpty() ? Main.OK : Main.FAULTY;
   }

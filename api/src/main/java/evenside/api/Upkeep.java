@@ -2,6 +2,7 @@ package evenside.api;
 
 import evenside.ledger.LedgerAudit;
 import evenside.note.SignedNote;
+import evenside.store.LedgerRow;
 import evenside.store.BackupFile;
 import evenside.store.Store;
 import evenside.store.Transfer;
@@ -21,14 +22,33 @@ final class Upkeep {
    * @param kept checkpoints that somebody kept, as text
    * @return one sentence for each thing that is wrong
    */
-  static List<String> audit(Place place, String clinic, List<String> kept) {
+  static Audited audit(Place place, Optional<String> clinic, List<String> kept) {
     List<SignedNote> notes = kept.stream().map(SignedNote::parse).toList();
     // Beside a database server each replica keeps its own, and may be running.
     Optional<Path> beside = place.embedded() ? Optional.of(place.folder()) : Optional.empty();
     try (Store store = Store.open(place.store())) {
-      return LedgerAudit.of(store, clinic, beside, notes);
+      List<LedgerRow> ledgers =
+          store.read(reading -> reading.ledger().all()).stream()
+              .filter(row -> clinic.isEmpty() || clinic.get().equals(row.clinic()))
+              .toList();
+      if (ledgers.isEmpty()) {
+        throw new IllegalArgumentException(
+            "nothing was checked: the record has no ledger"
+                + clinic.map(name -> " of the clinic " + name).orElse(""));
+      }
+      return new Audited(
+          ledgers.stream().map(LedgerRow::origin).toList(),
+          LedgerAudit.of(store, ledgers, beside, notes));
     }
   }
+
+  /**
+   * An audit.
+   *
+   * @param ledgers the names of the ledgers that were checked
+   * @param findings one sentence for each thing that is wrong
+   */
+  record Audited(List<String> ledgers, List<String> findings) {}
 
   /** Whether a running service has the record of a data folder open. */
   static boolean isOpenElsewhere(Place place) {

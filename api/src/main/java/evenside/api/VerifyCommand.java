@@ -9,7 +9,10 @@ import evenside.readiness.Recomputation;
 import evenside.schemas.Contract;
 import java.io.IOException;
 import java.io.PrintWriter;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -64,11 +67,11 @@ final class VerifyCommand implements Callable<Integer> {
   private boolean recompute;
 
   @Override
-  public Integer call() throws IOException {
+  public Integer call() {
     Optional<Recompute> again =
         recompute ? Optional.of(Recomputation.of(Contract.published())) : Optional.empty();
     Verification verification =
-        BundleVerifier.verify(Files.readAllBytes(bundle), pinned(), older(), again);
+        BundleVerifier.verify(read(bundle), pinned(), older(), again);
     for (Verification.Check check : verification.checks()) {
       out()
           .printf("%-6s  %s: %s%n", check.passed() ? "ok" : "FAILED", check.name(), check.detail());
@@ -88,10 +91,27 @@ final class VerifyCommand implements Callable<Integer> {
     return pinned;
   }
 
-  private Optional<SignedNote> older() throws IOException {
-    return since == null
-        ? Optional.empty()
-        : Optional.of(SignedNote.parse(Files.readString(since)));
+  private Optional<SignedNote> older() {
+    if (since == null) {
+      return Optional.empty();
+    }
+    String note = new String(read(since), StandardCharsets.UTF_8);
+    try {
+      return Optional.of(SignedNote.parse(note));
+    } catch (IllegalArgumentException e) {
+      throw new ParameterException(
+          spec.commandLine(), "--since: " + since + " holds no checkpoint: " + e.getMessage(), e);
+    }
+  }
+
+  private static byte[] read(Path file) {
+    try {
+      return Files.readAllBytes(file);
+    } catch (NoSuchFileException e) {
+      throw new UncheckedIOException("there is no file " + file, e);
+    } catch (IOException e) {
+      throw new UncheckedIOException("cannot read " + file, e);
+    }
   }
 
   private PrintWriter out() {

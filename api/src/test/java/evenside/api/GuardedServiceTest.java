@@ -96,7 +96,13 @@ class GuardedServiceTest {
         .contains("live")
         .doesNotContain("never");
     Run audit = Run.of("audit", "--data", data, "--clinic", "north");
-    assertThat(audit.out()).contains("everything holds");
+    assertThat(audit.out()).contains("everything holds", "ledger.evenside.example/north");
+    // Whoever names no clinic means all, and a name that is nobody's is no sound record.
+    assertThat(Run.of("audit", "--data", data).out())
+        .contains("everything holds", "ledger.evenside.example/north");
+    Run nobody = Run.of("audit", "--data", data, "--clinic", "nroth");
+    assertThat(nobody.exitCode()).isEqualTo(Main.FAILED);
+    assertThat(nobody.err()).contains("nothing was checked", "nroth");
   }
 
   private static RequestSpecification https() {

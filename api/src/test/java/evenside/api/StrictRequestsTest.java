@@ -75,6 +75,36 @@ class StrictRequestsTest {
     assertThat(answer.status()).isEqualTo(415);
   }
 
+  /** The server in front of the routes takes the first, and the router fails on it. */
+  @ParameterizedTest
+  @ValueSource(
+      strings = {
+        "GET /v1/cases/%u0041 HTTP/1.1",
+        "GET /v1/cases/a%u002fb HTTP/1.1",
+        "GET  HTTP/1.1",
+        "GET /livez",
+        "GET /livez HTTP/3.0"
+      })
+  void requestLine_odd_isTheClientsFault(String line) {
+    RawExchange answer =
+        RawExchange.with(
+            SERVICE.port(), line + "\r\nHost: localhost\r\nConnection: close\r\n\r\n");
+    assertThat(answer.status()).isEqualTo(400);
+    assertThat(answer.body()).contains(ProblemType.BAD_REQUEST.uri());
+  }
+
+  /** Else a GET, which a proxy lets through, would be taken for a PUT. */
+  @Test
+  void method_isThatOfTheRequestLine() {
+    SERVICE
+        .http()
+        .header("X-HTTP-Method-Override", "PUT")
+        .get("/v1/cases/overridden")
+        .then()
+        .statusCode(400)
+        .body("detail", containsString("X-HTTP-Method-Override"));
+  }
+
   @Test
   void body_compressed_isRefused() {
     SERVICE

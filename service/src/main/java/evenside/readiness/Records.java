@@ -249,7 +249,7 @@ final class Records {
   Recorded write(String clinic, Function<Writing, Recorded> work) {
     return grouping && ledger.on()
         ? ledger.append(clinic, appending -> work.apply(appending.writing())).result()
-        : store.write(work);
+        : store.writeInTurn(work);
   }
 
   private Recorded insert(Draft draft, Optional<IdempotencyKey> key, Writing writing) {

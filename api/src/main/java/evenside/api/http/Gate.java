@@ -3,6 +3,7 @@ package evenside.api.http;
 import evenside.api.problem.Problem;
 import evenside.api.problem.ProblemType;
 import java.util.Optional;
+import java.util.regex.Pattern;
 import org.eclipse.jetty.http.HttpFields;
 import org.eclipse.jetty.server.Handler;
 import org.eclipse.jetty.server.Request;
@@ -18,6 +19,12 @@ final class Gate extends Handler.Wrapper {
   private static final int MAX_URI_CHARACTERS = 4 * 1024;
   static final String URI_LIMIT =
       "The path and query may have " + MAX_URI_CHARACTERS + " characters at most.";
+
+  /** A form of escape that the server takes and the router cannot read. */
+  private static final Pattern NO_ESCAPE = Pattern.compile("%(?![0-9A-Fa-f]{2})");
+
+  /** The router would follow it: then whoever filters by method in front would be gone around. */
+  private static final String METHOD_OVERRIDE = "X-HTTP-Method-Override";
 
   private final HostRule hosts;
   private final Draining draining;
@@ -57,11 +64,25 @@ final class Gate extends Handler.Wrapper {
     if (foreign.isPresent()) {
       return foreign;
     }
-    if (request.getHttpURI().getPathQuery().length() > MAX_URI_CHARACTERS) {
+    String target = request.getHttpURI().getPathQuery();
+    if (target == null || target.isEmpty()) {
+      return refuse(ProblemType.BAD_REQUEST, "The request line names no path.");
+    }
+    if (target.length() > MAX_URI_CHARACTERS) {
       return refuse(ProblemType.URI_TOO_LONG, URI_LIMIT);
     }
-    if (request.getHeaders().contains("Sec-WebSocket-Version")) {
+    if (NO_ESCAPE.matcher(target.split("\\?", 2)[0]).find()) {
+      return refuse(
+          ProblemType.BAD_REQUEST,
+          "The path has a percent sign without two hexadecimal digits after it.");
+    }
+    if (headers.contains("Sec-WebSocket-Version")) {
       return refuse(ProblemType.BAD_REQUEST, "WebSocket is not spoken here.");
+    }
+    if (headers.contains(METHOD_OVERRIDE)) {
+      return refuse(
+          ProblemType.BAD_REQUEST,
+          METHOD_OVERRIDE + " is not taken here; send the request with the method itself.");
     }
     return Optional.empty();
   }

@@ -37,6 +37,9 @@ final class ServerProblems implements Request.Handler {
           Problem.of(
               ProblemType.HEADERS_TOO_LARGE,
               "The request line and headers may have " + Gate.MAX_HEADER_BYTES + " bytes at most.");
+      case 501, 505 ->
+          Problem.of(
+              ProblemType.BAD_REQUEST, "HTTP/1.1 is spoken here, and HTTP/1.0 to older clients.");
       case 503 ->
           Problem.of(ProblemType.UNAVAILABLE, "The service is stopping.")
               .withHeader("Retry-After", "1");
