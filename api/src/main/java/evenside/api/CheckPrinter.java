@@ -28,7 +28,7 @@ final class CheckPrinter {
 
   /** One file, for a person. */
   void file(CheckedFile file) {
-    out.printf("%s: %s%n", file.path(), verdict(file));
+    out.printf("%s: %s%n", Plain.text(file.path().toString()), verdict(file));
     if (file.verdict() == Verdict.NOT_JSON) {
       notJson(file);
       return;
@@ -50,7 +50,7 @@ final class CheckPrinter {
                   one.location()
                       .map(at -> "line " + at.line() + ", column " + at.column())
                       .orElse("#");
-              out.printf("  %s  %s  %s%n", place, one.code(), one.detail());
+              out.printf("  %s  %s  %s%n", place, one.code(), Plain.text(one.detail()));
             });
   }
 

@@ -5,6 +5,7 @@ import evenside.note.SignedNote;
 import evenside.store.LedgerRow;
 import evenside.store.BackupFile;
 import evenside.store.Store;
+import evenside.store.StoreException;
 import evenside.store.Transfer;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -38,7 +39,7 @@ final class Upkeep {
       }
       return new Audited(
           ledgers.stream().map(LedgerRow::origin).toList(),
-          LedgerAudit.of(store, ledgers, beside, notes));
+          LedgerAudit.ofLedgers(store, ledgers, beside, notes));
     }
   }
 
@@ -65,7 +66,13 @@ final class Upkeep {
   /** Puts a copy into a data folder that has no record, and checks every ledger in it. */
   static List<String> restore(Path file, Place place) {
     BackupFile.restore(file, place.folder());
-    return auditAll(place);
+    try {
+      return auditAll(place);
+    } catch (StoreException broken) {
+      BackupFile.takeBack(place.folder());
+      throw new IllegalArgumentException(
+          "the database in " + file + " cannot be opened, so nothing was restored", broken);
+    }
   }
 
   /** Copies a whole record to an empty database, and checks every ledger there. */

@@ -74,7 +74,7 @@ final class VerifyCommand implements Callable<Integer> {
         BundleVerifier.verify(read(bundle), pinned(), older(), again);
     for (Verification.Check check : verification.checks()) {
       out()
-          .printf("%-6s  %s: %s%n", check.passed() ? "ok" : "FAILED", check.name(), check.detail());
+          .printf("%-6s  %s: %s%n", check.passed() ? "ok" : "FAILED", check.name(), Plain.text(check.detail()));
     }
     return verification.holds() ? Main.OK : Main.FAULTY;
   }

@@ -92,6 +92,17 @@ class ImportTest {
     }
   }
 
+  /** In a folder that others may write in, a link could lead anywhere. */
+  @Test
+  void refusedLines_areNotWrittenThroughALink() throws Exception {
+    Path file = file(List.of("no json"));
+    Path other = Files.writeString(folder.resolve("other"), "as it was");
+    Files.createSymbolicLink(folder.resolve("lines.ndjson.refused.ndjson"), other);
+    Run run = Run.of("import", file, "--data", folder.resolve("data"));
+    assertThat(run.exitCode()).isEqualTo(Main.FAILED);
+    assertThat(other).hasContent("as it was");
+  }
+
   @Test
   void serviceThatIsNotThere_isNamed_andNothingIsNoted() throws Exception {
     Path file = file(cases(1));

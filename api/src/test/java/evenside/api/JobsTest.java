@@ -1,6 +1,7 @@
 package evenside.api;
 
 import static evenside.api.LinesService.history;
+import static evenside.api.LinesService.line;
 import static evenside.api.LinesService.ndjson;
 import static evenside.api.LinesService.trees;
 import static org.assertj.core.api.Assertions.assertThat;
@@ -97,9 +98,15 @@ class JobsTest {
   @Test
   void erasedCase_isErasedFromWaitingWorkToo() throws Exception {
     try (LinesService clinic = start(false)) {
-      clinic.record(history(0, 1));
-      HttpResponse<String> accepted = clinic.post(ndjson(history(0, 2)), "Prefer", "respond-async");
-      assertThat(trees(accepted.body()).get(0).path("waiting").asInt()).isEqualTo(6);
+      String decision = clinic.record(history(0, 1)).get(2).path("id").asString();
+      List<Object> lines = new ArrayList<>(history(0, 2));
+      // What a clinician said is filed under the decision, and goes with the case too.
+      lines.add(
+          line("determination", "", Examples.text("valid/determination/deferred"))
+              .without("caseId")
+              .put("decisionId", decision));
+      HttpResponse<String> accepted = clinic.post(ndjson(lines), "Prefer", "respond-async");
+      assertThat(trees(accepted.body()).get(0).path("waiting").asInt()).isEqualTo(7);
       clinic
           .service
           .erasures()

@@ -4,9 +4,12 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import evenside.api.CommandLineTest.Run;
 import java.net.URI;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.PosixFilePermissions;
+import java.util.zip.ZipEntry;
+import java.util.zip.ZipOutputStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
@@ -67,6 +70,21 @@ class UpkeepTest {
         .contains("has a record already");
     assertThat(Run.of("backup", "--data", other, "--to", folder.resolve("stopped")).exitCode())
         .isZero();
+  }
+
+  @Test
+  void copyThatCannotBeOpened_isNotLeftInTheFolder() throws Exception {
+    Path copy = folder.resolve("junk.zip");
+    try (ZipOutputStream zip = new ZipOutputStream(Files.newOutputStream(copy))) {
+      zip.putNextEntry(new ZipEntry("../evenside.mv.db"));
+      zip.putNextEntry(new ZipEntry("evenside.mv.db"));
+      zip.write("no database".getBytes(StandardCharsets.US_ASCII));
+    }
+    Path data = folder.resolve("restored");
+    Run restore = Run.of("restore", "--from", copy, "--data", data);
+    assertThat(restore.exitCode()).isEqualTo(Main.FAILED);
+    assertThat(restore.err()).contains("nothing was restored");
+    assertThat(data).isEmptyDirectory();
   }
 
   @Test

@@ -56,7 +56,8 @@ public final class LedgerAudit {
    */
   public static List<String> of(
       Store store, String clinic, Optional<Path> folder, List<SignedNote> kept) {
-    return of(store, store.read(reading -> reading.ledger().of(clinic)), folder, kept);
+    return ofLedgers(
+        store, store.read(reading -> reading.ledger().of(clinic)), folder, kept);
   }
 
   /**
@@ -64,7 +65,7 @@ public final class LedgerAudit {
    *
    * @param ledgers ledgers of the store
    */
-  public static List<String> of(
+  public static List<String> ofLedgers(
       Store store, List<LedgerRow> ledgers, Optional<Path> folder, List<SignedNote> kept) {
     List<String> all = new ArrayList<>();
     List<SignedNote> unknown = new ArrayList<>(kept);

@@ -64,7 +64,7 @@ public final class Server {
           server.setRequestLog(new Ending(List.of(new AccessLog(), watcher)));
           server.setStopTimeout(limits.stop().toMillis());
           server.addBean(new NetworkConnectionLimit(limits.connections(), server));
-          SlowConnections slow = new SlowConnections(limits.exchange());
+          SlowConnections slow = new SlowConnections(limits.exchange(), limits.connections());
           server.addBean(slow);
           server.addEventListener(
               new LifeCycle.Listener() {

@@ -49,8 +49,11 @@ public final class Problems {
 
   private static Problem of(Refused refused) {
     ProblemType type = type(refused);
-    Problem problem =
-        Problem.withFaults(type, sentence(refused.detail()), refused.faults(), refused.truncated());
+    String detail = sentence(refused.detail());
+    if (type == ProblemType.PRECONDITION_REQUIRED) {
+      detail += " PUT it with If-Match: and the ETag that GET answers.";
+    }
+    Problem problem = Problem.withFaults(type, detail, refused.faults(), refused.truncated());
     return switch (type) {
       case REQUEST_IN_FLIGHT, UNAVAILABLE -> problem.withHeader("Retry-After", RETRY_AFTER_SECONDS);
       default -> problem;
