@@ -39,13 +39,13 @@ class AuditTest {
     return SignedNote.parse(new String(note, StandardCharsets.UTF_8));
   }
 
-  private CommandLineTest.Run verify(String bundle, Object... options) throws IOException {
+  private Run verify(String bundle, Object... options) throws IOException {
     Path file = Files.writeString(folder.resolve("bundle.json"), bundle);
     Object[] ordered = new Object[options.length + 2];
     ordered[0] = "verify";
     System.arraycopy(options, 0, ordered, 1, options.length);
     ordered[ordered.length - 1] = file;
-    return CommandLineTest.Run.of(ordered);
+    return Run.of(ordered);
   }
 
   @Test
@@ -74,13 +74,13 @@ class AuditTest {
     String bundle =
         SERVICE.http().get(first.header("Location") + "/evidence?since=" + size).asString();
     Path older = Files.writeString(folder.resolve("older"), checkpoint(first).toText());
-    CommandLineTest.Run sound =
+    Run sound =
         verify(bundle, "--key", SERVICE.verifier().line(), "--since", older, "--recompute");
     assertThat(sound.exitCode()).as(sound.out() + sound.err()).isZero();
     assertThat(sound.out()).contains("ok      recompute", "ok      consistency");
 
     String other = bundle.replaceFirst("\"inputs\":\"..", "\"inputs\":\"AA");
-    CommandLineTest.Run broken = verify(other, "--key", SERVICE.verifier().line());
+    Run broken = verify(other, "--key", SERVICE.verifier().line());
     assertThat(broken.exitCode()).isEqualTo(Main.FAULTY);
     assertThat(broken.out()).contains("FAILED  commitments: the inputs is not the one");
 
@@ -137,17 +137,17 @@ class AuditTest {
   @Test
   void keysCommand_makesShowsAndChangesAKey() throws IOException {
     Path key = folder.resolve("ledger.key");
-    CommandLineTest.Run made = CommandLineTest.Run.of("ledger-key", "create", key);
+    Run made = Run.of("ledger-key", "create", key);
     assertThat(made.exitCode()).as(made.err()).isZero();
-    String shown = CommandLineTest.Run.of("ledger-key", "show", key).out().strip();
+    String shown = Run.of("ledger-key", "show", key).out().strip();
     assertThat(shown).startsWith("ledger.evenside.example/local+");
-    String changed = CommandLineTest.Run.of("ledger-key", "rotate", "--data", folder).out().strip();
+    String changed = Run.of("ledger-key", "rotate", "--data", folder).out().strip();
     assertThat(changed).startsWith("ledger.evenside.example/local+").isNotEqualTo(shown);
     assertThat(
-            CommandLineTest.Run.of("ledger-key", "show", folder.resolve("ledger-previous.key"))
+            Run.of("ledger-key", "show", folder.resolve("ledger-previous.key"))
                 .out())
         .isEqualToIgnoringNewLines(shown);
-    assertThat(CommandLineTest.Run.of("ledger-key", "rotate", "--data", folder).exitCode())
+    assertThat(Run.of("ledger-key", "rotate", "--data", folder).exitCode())
         .isEqualTo(Main.FAILED);
   }
 
@@ -155,10 +155,10 @@ class AuditTest {
   void auditCommand_findsASoundRecordSound() {
     Path data = folder.resolve("data");
     RunningService.start(TestSettings.in(data)).stop();
-    CommandLineTest.Run run = CommandLineTest.Run.of("audit", "--data", data);
+    Run run = Run.of("audit", "--data", data);
     assertThat(run.out()).contains("everything holds");
     assertThat(run.exitCode()).isZero();
-    assertThat(CommandLineTest.Run.of("audit", "--data", folder.resolve("nope")).exitCode())
+    assertThat(Run.of("audit", "--data", folder.resolve("nope")).exitCode())
         .isEqualTo(Main.FAILED);
   }
 }

@@ -2,7 +2,6 @@ package evenside.api;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import evenside.api.CommandLineTest.Run;
 import evenside.api.openapi.Repository;
 import java.io.IOException;
 import java.nio.file.Files;

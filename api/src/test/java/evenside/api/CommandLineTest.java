@@ -4,8 +4,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import evenside.api.openapi.Repository;
 import java.io.IOException;
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.stream.Stream;
@@ -14,7 +12,6 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.junit.jupiter.params.provider.ValueSource;
-import picocli.CommandLine;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 
@@ -23,19 +20,6 @@ class CommandLineTest {
   private static final Path EXAMPLES = Repository.path("schemas/examples");
 
   @TempDir Path folder;
-
-  /** What a command did. */
-  record Run(int exitCode, String out, String err) {
-    static Run of(Object... arguments) {
-      StringWriter out = new StringWriter();
-      StringWriter err = new StringWriter();
-      CommandLine command =
-          Main.commandLine().setOut(new PrintWriter(out)).setErr(new PrintWriter(err));
-      int exitCode =
-          command.execute(Stream.of(arguments).map(Object::toString).toArray(String[]::new));
-      return new Run(exitCode, out.toString(), err.toString());
-    }
-  }
 
   static Stream<Path> examples(String validity) throws IOException {
     try (Stream<Path> files = Files.walk(EXAMPLES.resolve(validity))) {

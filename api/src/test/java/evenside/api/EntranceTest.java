@@ -108,8 +108,8 @@ class EntranceTest {
 
   @Test
   void service_unsafe_endsWithAReasonAndLeavesNothing() {
-    CommandLineTest.Run run =
-        CommandLineTest.Run.of("serve", "--host", "0.0.0.0", "--data", folder.resolve("none"));
+    Run run =
+        Run.of("serve", "--host", "0.0.0.0", "--data", folder.resolve("none"));
     assertThat(run.exitCode()).isEqualTo(Main.FAILED);
     assertThat(run.err()).startsWith("evenside: host = 0.0.0.0 can be reached").hasLineCount(2);
     assertThat(folder.resolve("none")).doesNotExist();
@@ -117,8 +117,8 @@ class EntranceTest {
 
   @Test
   void tokens_withAFaultyFile_stopTheStart() {
-    CommandLineTest.Run run =
-        CommandLineTest.Run.of(
+    Run run =
+        Run.of(
             "serve",
             "--port=0",
             "--data=" + folder.resolve("data"),

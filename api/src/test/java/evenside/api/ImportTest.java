@@ -3,7 +3,6 @@ package evenside.api;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
-import evenside.api.CommandLineTest.Run;
 import evenside.api.bulk.BulkClient;
 import evenside.api.bulk.Importer;
 import evenside.note.SigningKey;

@@ -2,7 +2,6 @@ package evenside.api;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import evenside.api.CommandLineTest.Run;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
