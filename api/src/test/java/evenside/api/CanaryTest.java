@@ -4,7 +4,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import evenside.api.openapi.Repository;
 import java.io.IOException;
-import java.net.URI;
 import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
@@ -38,17 +37,17 @@ class CanaryTest {
   private static final HttpClient HTTP = HttpClient.newHttpClient();
 
   @TempDir static Path folder;
-  private static ChildService service;
+  private static ServiceProcess service;
   private static int sent;
 
   @BeforeAll
   static void start() throws IOException {
-    service = ChildService.start(folder, "256m", "--log-form", "json");
+    service = ServiceProcess.start(folder.resolve("data"), "--log-form", "json");
   }
 
   @AfterAll
   static void stop() {
-    service.close();
+    service.kill();
   }
 
   @Test
@@ -86,10 +85,10 @@ class CanaryTest {
     send("PUT", "/v1/cases/c", "{\"" + CANARY + "\":1}", Map.of());
     send("PUT", "/v1/cases/c", "{\"" + CANARY + "\":", Map.of("Content-Digest", CANARY));
     RawExchange.with(
-        service.port(),
+        service.url().getPort(),
         CANARY + " / HTTP/1.1\r\nHost: " + CANARY + "\r\nConnection: close\r\n\r\n");
     RawExchange.with(
-        service.port(),
+        service.url().getPort(),
         "GET /%ff" + CANARY + " HTTP/1.1\r\nHost: a\r\nHost: " + CANARY + "\r\n\r\n");
     assertThat(sent).isGreaterThan(500);
   }
@@ -205,7 +204,7 @@ class CanaryTest {
 
   private static int send(String method, String path, String body, Map<String, String> headers)
       throws Exception {
-    HttpRequest.Builder request = HttpRequest.newBuilder(URI.create(service.url() + path));
+    HttpRequest.Builder request = HttpRequest.newBuilder(service.url().resolve(path));
     if (method.equals("GET")) {
       request.GET();
     } else {
@@ -219,7 +218,7 @@ class CanaryTest {
   }
 
   private static String body(String path) throws Exception {
-    HttpRequest request = HttpRequest.newBuilder(URI.create(service.url() + path)).build();
+    HttpRequest request = HttpRequest.newBuilder(service.url().resolve(path)).build();
     return HTTP.send(request, HttpResponse.BodyHandlers.ofString()).body();
   }
 

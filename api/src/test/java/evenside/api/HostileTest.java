@@ -36,18 +36,25 @@ class HostileTest {
           + "Content-Type: application/json\r\n";
 
   @TempDir static Path folder;
-  private static ChildService service;
+  private static ServiceProcess service;
 
   @BeforeAll
   static void start() throws IOException {
     service =
-        ChildService.start(
-            folder, "96m", "--log-form", "json", "--request-seconds", "3", "--idle-seconds", "2");
+        ServiceProcess.startWithHeap(
+            "96m",
+            folder.resolve("data"),
+            "--log-form",
+            "json",
+            "--request-seconds",
+            "3",
+            "--idle-seconds",
+            "2");
   }
 
   @AfterAll
   static void stop() {
-    service.close();
+    service.kill();
   }
 
   @AfterEach
@@ -252,7 +259,7 @@ class HostileTest {
   }
 
   private static Socket connect() throws IOException {
-    Socket socket = new Socket(InetAddress.getLoopbackAddress(), service.port());
+    Socket socket = new Socket(InetAddress.getLoopbackAddress(), service.url().getPort());
     socket.setSoTimeout(30_000);
     return socket;
   }

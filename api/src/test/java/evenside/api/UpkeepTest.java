@@ -2,7 +2,6 @@ package evenside.api;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import evenside.api.CommandLineTest.Run;
 import java.net.URI;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -34,7 +33,7 @@ class UpkeepTest {
     Path copy = folder.resolve("copy.zip");
     Path early;
     Path late;
-    try (ReplicaProcess service = ReplicaProcess.start("--data", data)) {
+    try (ServiceProcess service = ServiceProcess.start(data)) {
       record(service.url(), 0);
       early = checkpoint(service.url(), "early");
       Run backup = Run.of("backup", "--data", data, "--to", copy);
@@ -59,7 +58,7 @@ class UpkeepTest {
     Files.delete(data.resolve("evenside.mv.db"));
     assertThat(Run.of("restore", "--from", copy, "--data", data).exitCode()).isZero();
     assertThat(Run.of("audit", "--data", data).out()).contains("the database is behind");
-    try (ReplicaProcess service = ReplicaProcess.start("--data", data)) {
+    try (ServiceProcess service = ServiceProcess.start(data)) {
       assertThat(Http.get(service.url(), "/readyz").statusCode()).isEqualTo(503);
       assertThat(Http.decide(service.url(), "knee-0", "k").statusCode()).isEqualTo(503);
     }
@@ -73,9 +72,9 @@ class UpkeepTest {
   void record_isMovedToAServer_goesOnThere_andIsMovedBack() throws Exception {
     Path data = folder.resolve("data");
     Path back = folder.resolve("back");
-    try (ServerProcess server = new ServerProcess(folder.resolve("pg"))) {
+    try (DatabaseServer server = new DatabaseServer(folder.resolve("pg"))) {
       Path early;
-      try (ReplicaProcess service = ReplicaProcess.start("--data", data)) {
+      try (ServiceProcess service = ServiceProcess.start(data)) {
         record(service.url(), 0);
         early = checkpoint(service.url(), "early");
       }
@@ -85,9 +84,8 @@ class UpkeepTest {
       assertThat(Run.of("move", "--data", data, "--database-url", server.url()).err())
           .contains("must be empty");
       Path late;
-      try (ReplicaProcess service =
-          ReplicaProcess.start(
-              "--data",
+      try (ServiceProcess service =
+          ServiceProcess.start(
               data,
               "--database-url",
               server.url(),
@@ -104,7 +102,7 @@ class UpkeepTest {
       assertThat(again.exitCode()).as(again.out() + again.err()).isZero();
       assertThat(Run.of("audit", "--data", back, "--since", late).exitCode()).isZero();
       // The copy that was left behind does not go on beside the moved one.
-      try (ReplicaProcess left = ReplicaProcess.start("--data", data)) {
+      try (ServiceProcess left = ServiceProcess.start(data)) {
         assertThat(Http.get(left.url(), "/readyz").statusCode()).isEqualTo(503);
       }
     }

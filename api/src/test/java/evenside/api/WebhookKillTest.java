@@ -7,9 +7,7 @@ import evenside.api.settings.Settings;
 import evenside.api.webhook.Receiver;
 import evenside.api.webhook.Receiver.Heard;
 import io.restassured.RestAssured;
-import java.io.BufferedReader;
 import java.io.IOException;
-import java.io.InputStreamReader;
 import java.net.ServerSocket;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.FileSystems;
@@ -17,7 +15,6 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.PosixFilePermissions;
 import java.util.Base64;
-import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
@@ -26,7 +23,6 @@ import org.junit.jupiter.api.io.TempDir;
 @Timeout(60)
 class WebhookKillTest {
   private static final byte[] SECRET = new byte[32];
-  private static final String LISTENS = "Evenside listens on ";
 
   @TempDir Path folder;
 
@@ -63,33 +59,11 @@ class WebhookKillTest {
     return file;
   }
 
-  private String decideAndKill(Path targets) throws IOException, InterruptedException {
-    Process service =
-        new ProcessBuilder(
-                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
-                "-XX:+UseSerialGC",
-                "-XX:TieredStopAtLevel=1",
-                "-cp",
-                System.getProperty("java.class.path"),
-                Main.class.getName(),
-                "serve",
-                "--port",
-                "0",
-                "--data",
-                folder.resolve("data").toString(),
-                "--webhooks",
-                targets.toString())
-            .redirectErrorStream(true)
-            .start();
-    try (BufferedReader lines =
-        new BufferedReader(
-            new InputStreamReader(service.getInputStream(), StandardCharsets.UTF_8))) {
-      String line = lines.readLine();
-      while (line != null && !line.startsWith(LISTENS)) {
-        line = lines.readLine();
-      }
-      assertThat(line).isNotNull();
-      String cases = line.substring(LISTENS.length()) + "/v1/cases/knee-1";
+  private String decideAndKill(Path targets) throws IOException {
+    ServiceProcess service =
+        ServiceProcess.start(folder.resolve("data"), "--webhooks", targets);
+    try {
+      String cases = service.url() + "/v1/cases/knee-1";
       RestAssured.given()
           .contentType("application/json")
           .body(Examples.kneeCase().getBytes(StandardCharsets.UTF_8))
@@ -106,8 +80,7 @@ class WebhookKillTest {
           .extract()
           .path("decisionId");
     } finally {
-      service.destroyForcibly();
-      assertThat(service.waitFor(10, TimeUnit.SECONDS)).isTrue();
+      service.kill();
     }
   }
 }

@@ -6,11 +6,11 @@ import java.io.UncheckedIOException;
 import java.nio.file.Path;
 
 /** A PostgreSQL server with fsync and synchronous_commit on, that can be stopped and started. */
-final class ServerProcess implements AutoCloseable {
+final class DatabaseServer implements AutoCloseable {
   private final Path folder;
   private EmbeddedPostgres server;
 
-  ServerProcess(Path folder) {
+  DatabaseServer(Path folder) {
     this.folder = folder;
     this.server = start(0);
   }
