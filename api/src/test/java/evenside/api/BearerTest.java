@@ -89,9 +89,9 @@ class BearerTest {
     refused.put("too long", "Bearer " + "a".repeat(9000));
     Set<String> answers =
         refused.entrySet().stream()
-            .map(one -> answer(one.getKey(), get(one.getValue())))
+            .map(one -> refusal(one.getKey(), get(one.getValue())))
             .collect(java.util.stream.Collectors.toSet());
-    answers.add(answer("two keys", get("Bearer " + key, "Bearer " + key)));
+    answers.add(refusal("two keys", get("Bearer " + key, "Bearer " + key)));
     assertThat(answers).hasSize(1);
     assertThat(refused).hasSizeGreaterThan(10);
   }
@@ -105,16 +105,9 @@ class BearerTest {
         .token();
   }
 
-  /** All that a client can see, but the request's own id and time. */
-  private static String answer(String fault, Response response) {
+  private static String refusal(String fault, Response response) {
     assertThat(response.statusCode()).as(fault).isEqualTo(401);
-    StringBuilder seen = new StringBuilder();
-    response.headers().asList().stream()
-        .filter(header -> !List.of("Request-Id", "Date").contains(header.getName()))
-        .map(header -> header.getName() + ": " + header.getValue() + "\n")
-        .sorted()
-        .forEach(seen::append);
-    return seen + response.asString().replaceFirst("urn:uuid:[0-9a-f-]+", "");
+    return LiveService.seen(response);
   }
 
   @Test

@@ -23,6 +23,7 @@ import io.restassured.builder.RequestSpecBuilder;
 import io.restassured.config.DecoderConfig;
 import io.restassured.config.EncoderConfig;
 import io.restassured.config.RestAssuredConfig;
+import io.restassured.response.Response;
 import io.restassured.specification.RequestSpecification;
 import java.io.IOException;
 import java.nio.file.Files;
@@ -174,6 +175,17 @@ final class LiveService implements BeforeAllCallback, AfterAllCallback {
   /** A request that records: with a JSON body and a fresh key. */
   RequestSpecification record(String body) {
     return json(body).header("Idempotency-Key", UUID.randomUUID().toString());
+  }
+
+  /** All that a client can see of an answer, but the request's own id and time. */
+  static String seen(Response response) {
+    StringBuilder seen = new StringBuilder().append(response.statusCode()).append('\n');
+    response.headers().asList().stream()
+        .filter(header -> !List.of("Request-Id", "Date").contains(header.getName()))
+        .map(header -> header.getName() + ": " + header.getValue() + "\n")
+        .sorted()
+        .forEach(seen::append);
+    return seen + response.asString().replaceFirst("urn:uuid:[0-9a-f-]+", "");
   }
 
   /** Leaves a request with this key unfinished until the returned thing is closed. */
