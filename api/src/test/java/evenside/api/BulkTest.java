@@ -22,7 +22,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Random;
 import java.util.stream.IntStream;
-import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.AutoClose;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -32,16 +32,11 @@ import tools.jackson.databind.node.ObjectNode;
 /** A clinic hands over the histories of many knees at once. */
 class BulkTest {
   @TempDir private static Path folder;
-  private static LinesService clinic;
+  @AutoClose private static LinesService clinic;
 
   @BeforeAll
   static void start() {
     clinic = new LinesService(folder, StoreSettings.inFolder(folder), SigningKey.generate(), false);
-  }
-
-  @AfterAll
-  static void stop() {
-    clinic.close();
   }
 
   private static List<Integer> statuses(List<JsonNode> answers) {

@@ -36,11 +36,7 @@ class AuditTest {
   }
 
   private Recorded determine(Recorded decision, String statement, String reason) {
-    return record
-        .service
-        .determinations()
-        .add(
-            CLINIC, decision.id(), ProvenRecord.determination(statement, reason), Optional.empty());
+    return record.determine(decision.id(), statement, reason);
   }
 
   private static String outcome(Recorded decision) {

@@ -7,7 +7,7 @@ import evenside.example.Clinic;
 import evenside.example.TestDay;
 import java.nio.file.Path;
 import java.util.Optional;
-import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.AutoClose;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -17,16 +17,11 @@ import tools.jackson.databind.node.ObjectNode;
 class CasesTest {
   private static final String DAY = "2026-10-20T10:00:00+02:00";
 
-  private static Office office;
+  @AutoClose private static Office office;
 
   @BeforeAll
   static void open(@TempDir Path folder) {
     office = Office.in(folder);
-  }
-
-  @AfterAll
-  static void close() {
-    office.close();
   }
 
   @Test

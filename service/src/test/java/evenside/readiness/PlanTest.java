@@ -8,7 +8,7 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Stream;
-import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.AutoClose;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -21,16 +21,11 @@ class PlanTest {
   private static final LocalDate SURGERY = LocalDate.parse("2026-01-05");
   private static final LocalDate TESTED = SURGERY.plusWeeks(11);
 
-  private static Rehab rehab;
+  @AutoClose private static Rehab rehab;
 
   @BeforeAll
   static void open(@TempDir Path folder) {
     rehab = Rehab.in(folder);
-  }
-
-  @AfterAll
-  static void close() {
-    rehab.close();
   }
 
   static Stream<String> sets() {
