@@ -166,7 +166,7 @@ final class Api {
     Codes codes = new Codes(desk.contract(), with.exchange().snomed());
     FhirResource fhir = new FhirResource(service, readers, codes);
     CdsHooksResource hooks = new CdsHooksResource(service, readers, with.exchange().publicUrl());
-    DocsResource docs = new DocsResource(service, Main.Version.text());
+    DocsResource docs = new DocsResource(service, ProgramVersion.text());
     return List.of(
         get("/v1/schemas", schemas::list).openToAnyone(),
         get("/v1/schemas.zip", schemas::archive).openToAnyone().producing(SchemasResource.ZIP),

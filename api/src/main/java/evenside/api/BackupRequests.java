@@ -20,7 +20,7 @@ import org.slf4j.LoggerFactory;
  * only the owner of the record can write. The service takes it, makes the copy and leaves its
  * answer beside.
  */
-final class BackupRequests implements AutoCloseable {
+public final class BackupRequests implements AutoCloseable {
   private static final Logger LOG = LoggerFactory.getLogger(BackupRequests.class);
   private static final String REQUEST = ".backup-request";
   private static final String ANSWER = ".backup-answer";
@@ -95,7 +95,7 @@ final class BackupRequests implements AutoCloseable {
    *
    * @throws IllegalStateException if it does not answer, or could not make the copy
    */
-  static void ask(Path folder, Path file) {
+  public static void ask(Path folder, Path file) {
     String id = UUID.randomUUID().toString();
     Path request = folder.resolve(id + REQUEST);
     Path answer = folder.resolve(id + ANSWER);

@@ -42,7 +42,7 @@ import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
 /** The service with its store, running. The only place that puts the parts together. */
-final class RunningService {
+public final class RunningService {
   private static final Logger LOG = LoggerFactory.getLogger(RunningService.class);
 
   private final Servers servers;
@@ -68,11 +68,20 @@ final class RunningService {
   }
 
   /**
+   * Refuses settings that no service could start with, and starts none.
+   *
+   * @throws evenside.api.settings.BadSettings if settings do not go together
+   */
+  public static void check(Settings settings) {
+    Entrance.of(settings);
+  }
+
+  /**
    * Opens the store and starts to listen.
    *
    * @throws evenside.api.settings.BadSettings if settings do not go together
    */
-  static RunningService start(Settings settings) {
+  public static RunningService start(Settings settings) {
     settings.lines().stream()
         .filter(Settings.Line::isGiven)
         .forEach(line -> LOG.info("setting {}", line.inWords()));
@@ -178,7 +187,7 @@ final class RunningService {
   }
 
   /** Where it listens. */
-  String url() {
+  public String url() {
     return servers.url();
   }
 
@@ -188,7 +197,7 @@ final class RunningService {
   }
 
   /** What a person who started it wants to know. */
-  String greeting() {
+  public String greeting() {
     String proof =
         ledger.on()
             ? ""
@@ -205,7 +214,7 @@ final class RunningService {
   }
 
   /** Says so, lets running requests end, then closes the store. */
-  void stop() {
+  public void stop() {
     servers.stop();
     beside.forEach(RunningService::close);
     ledger.close();

@@ -1,5 +1,6 @@
-package evenside.api;
+package evenside.api.command;
 
+import evenside.api.Place;
 import evenside.api.settings.Catalogue;
 import evenside.api.settings.Settings;
 import java.nio.file.Files;

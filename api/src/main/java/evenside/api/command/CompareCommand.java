@@ -1,4 +1,4 @@
-package evenside.api;
+package evenside.api.command;
 
 import evenside.schemas.Comparison;
 import evenside.schemas.Difference;

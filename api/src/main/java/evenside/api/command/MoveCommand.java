@@ -1,5 +1,6 @@
-package evenside.api;
+package evenside.api.command;
 
+import evenside.api.Place;
 import evenside.api.settings.BadSettings;
 import java.io.PrintWriter;
 import java.util.List;

@@ -1,4 +1,4 @@
-package evenside.api;
+package evenside.api.command;
 
 import java.io.IOException;
 import java.io.PrintWriter;

@@ -1,4 +1,4 @@
-package evenside.api;
+package evenside.api.command;
 
 import evenside.document.Document;
 import evenside.readiness.Desk;

@@ -1,5 +1,6 @@
-package evenside.api;
+package evenside.api.command;
 
+import evenside.api.RunningService;
 import evenside.api.bulk.BulkClient;
 import evenside.api.bulk.Importer;
 import evenside.api.settings.Catalogue;

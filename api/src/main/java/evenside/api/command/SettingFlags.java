@@ -1,4 +1,4 @@
-package evenside.api;
+package evenside.api.command;
 
 import evenside.api.settings.Catalogue;
 import evenside.api.settings.Setting;

@@ -1,5 +1,6 @@
-package evenside.api;
+package evenside.api.command;
 
+import evenside.api.RunningService;
 import evenside.api.settings.Catalogue;
 import evenside.api.settings.Settings;
 import java.nio.file.Path;
@@ -50,7 +51,7 @@ final class ServeCommand implements Callable<Integer> {
             Optional.ofNullable(file),
             System.getenv(),
             SettingFlags.given(spec.commandLine().getParseResult()));
-    Entrance.of(settings);
+    RunningService.check(settings);
     if (show) {
       spec.commandLine().getOut().println(settings.table());
       return Main.OK;

@@ -1,5 +1,6 @@
-package evenside.api;
+package evenside.api.command;
 
+import evenside.api.ProgramVersion;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.IVersionProvider;
@@ -29,13 +30,13 @@ import picocli.CommandLine.Spec;
     })
 public final class Main implements Runnable {
   /** Nothing wrong. */
-  static final int OK = 0;
+  public static final int OK = 0;
 
   /** A document has faults. */
-  static final int FAULTY = 1;
+  public static final int FAULTY = 1;
 
   /** The command could not do its work: wrong usage, unreadable file, no store. */
-  static final int FAILED = 2;
+  public static final int FAILED = 2;
 
   @Spec private CommandSpec spec;
 
@@ -70,12 +71,7 @@ public final class Main implements Runnable {
   static final class Version implements IVersionProvider {
     @Override
     public String[] getVersion() {
-      return new String[] {"evenside " + text()};
-    }
-
-    static String text() {
-      String version = Main.class.getPackage().getImplementationVersion();
-      return version == null ? "(not from a jar)" : version;
+      return new String[] {"evenside " + ProgramVersion.text()};
     }
   }
 }

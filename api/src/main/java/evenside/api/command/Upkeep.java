@@ -1,5 +1,6 @@
-package evenside.api;
+package evenside.api.command;
 
+import evenside.api.Place;
 import evenside.ledger.LedgerAudit;
 import evenside.note.SignedNote;
 import evenside.store.BackupFile;

@@ -1,4 +1,4 @@
-package evenside.api;
+package evenside.api.command;
 
 import java.io.PrintWriter;
 import java.nio.file.Path;

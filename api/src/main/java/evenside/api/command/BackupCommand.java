@@ -1,5 +1,7 @@
-package evenside.api;
+package evenside.api.command;
 
+import evenside.api.BackupRequests;
+import evenside.api.Place;
 import java.nio.file.Path;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;

@@ -1,4 +1,4 @@
-package evenside.api;
+package evenside.api.command;
 
 import evenside.readiness.CheckReport;
 import evenside.schemas.Fault;

@@ -1,6 +1,6 @@
-package evenside.api;
+package evenside.api.command;
 
-import evenside.api.DocumentFiles.Found;
+import evenside.api.command.DocumentFiles.Found;
 import evenside.readiness.Desk;
 import evenside.schemas.Contract;
 import evenside.schemas.NotJson;

@@ -1,4 +1,4 @@
-package evenside.api;
+package evenside.api.command;
 
 import evenside.api.demo.DemoClinic;
 import evenside.api.http.Scope;

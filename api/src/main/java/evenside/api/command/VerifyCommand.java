@@ -1,4 +1,4 @@
-package evenside.api;
+package evenside.api.command;
 
 import evenside.evidence.BundleVerifier;
 import evenside.evidence.Recompute;

@@ -1,4 +1,4 @@
-package evenside.api;
+package evenside.api.command;
 
 import evenside.schemas.Contract;
 import java.util.ArrayList;

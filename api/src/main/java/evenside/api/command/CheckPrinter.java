@@ -1,6 +1,6 @@
-package evenside.api;
+package evenside.api.command;
 
-import evenside.api.CheckedFile.Verdict;
+import evenside.api.command.CheckedFile.Verdict;
 import evenside.readiness.CheckReport;
 import evenside.schemas.Contract;
 import evenside.schemas.Fault;

@@ -1,4 +1,4 @@
-package evenside.api;
+package evenside.api.command;
 
 import evenside.ledger.KeyFiles;
 import evenside.ledger.LedgerSettings;
