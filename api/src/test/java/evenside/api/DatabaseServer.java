@@ -6,11 +6,11 @@ import java.io.UncheckedIOException;
 import java.nio.file.Path;
 
 /** A PostgreSQL server with fsync and synchronous_commit on, that can be stopped and started. */
-final class DatabaseServer implements AutoCloseable {
+public final class DatabaseServer implements AutoCloseable {
   private final Path folder;
   private EmbeddedPostgres server;
 
-  DatabaseServer(Path folder) {
+  public DatabaseServer(Path folder) {
     this.folder = folder;
     this.server = start(0);
   }
@@ -30,13 +30,13 @@ final class DatabaseServer implements AutoCloseable {
   }
 
   /** With its credentials, as it is the test's own. */
-  String url() {
+  public String url() {
     return "jdbc:postgresql://localhost:"
         + server.getPort()
         + "/postgres?user=postgres&password=postgres";
   }
 
-  void restart() {
+  public void restart() {
     server = start(server.getPort());
   }
 

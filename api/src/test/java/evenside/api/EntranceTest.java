@@ -3,6 +3,8 @@ package evenside.api;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import evenside.api.command.Main;
+import evenside.api.command.Run;
 import evenside.api.http.HostRule;
 import evenside.api.settings.BadSettings;
 import evenside.api.settings.Settings;

@@ -24,7 +24,7 @@ class EveryStatusTest {
   private static Samples samples;
 
   /**
-   * Answered only while another request holds a lock, which {@link IdempotencyTest} does, or by a
+   * Answered only while another request holds a lock, which {@code IdempotencyTest} does, or by a
    * service whose ledger is off, which {@link LedgerOffTest} is.
    */
   private static final List<String> ELSEWHERE =

@@ -3,6 +3,7 @@ package evenside.api;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import evenside.api.command.Run;
 import evenside.api.http.Tls;
 import evenside.api.settings.Catalogue;
 import io.restassured.RestAssured;

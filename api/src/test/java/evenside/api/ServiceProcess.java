@@ -1,5 +1,6 @@
 package evenside.api;
 
+import evenside.api.command.Main;
 import java.io.IOException;
 import java.net.URI;
 import java.nio.file.Files;
@@ -17,7 +18,7 @@ import java.util.stream.Collectors;
  * The service in a process of its own, as the jar starts it, with its real log: what only a whole
  * process can show (signals, kills, its memory, its output, several over one database).
  */
-final class ServiceProcess implements AutoCloseable {
+public final class ServiceProcess implements AutoCloseable {
   private static final Pattern GREETING = Pattern.compile("listens on (http\\S+)\\R");
 
   private final Process process;
@@ -35,12 +36,12 @@ final class ServiceProcess implements AutoCloseable {
    * @param data folder of its record; its output goes to a file beside it
    * @param flags of {@code serve}
    */
-  static ServiceProcess start(Path data, Object... flags) throws IOException {
+  public static ServiceProcess start(Path data, Object... flags) throws IOException {
     return startWithHeap("256m", data, flags);
   }
 
   /** The same with another heap, as Java has it: {@code 64m}. */
-  static ServiceProcess startWithHeap(String heap, Path data, Object... flags) throws IOException {
+  public static ServiceProcess startWithHeap(String heap, Path data, Object... flags) throws IOException {
     List<String> command = new ArrayList<>();
     command.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
     command.addAll(List.of("-Xmx" + heap, "-XX:+UseSerialGC", "-XX:TieredStopAtLevel=1"));
@@ -66,7 +67,7 @@ final class ServiceProcess implements AutoCloseable {
   }
 
   /** Where it listens; waits until it does. */
-  synchronized URI url() throws IOException {
+  public synchronized URI url() throws IOException {
     for (int i = 0; i < 600 && url.isEmpty() && process.isAlive(); i++) {
       Matcher greeting = GREETING.matcher(output());
       if (greeting.find()) {
@@ -91,21 +92,21 @@ final class ServiceProcess implements AutoCloseable {
   }
 
   /** Everything it has written so far, to both streams. */
-  String output() throws IOException {
+  public String output() throws IOException {
     return Files.readString(output);
   }
 
-  boolean isAlive() {
+  public boolean isAlive() {
     return process.isAlive();
   }
 
   /** Asks it to stop, as a supervisor does (SIGTERM). */
-  void terminate() {
+  public void terminate() {
     process.destroy();
   }
 
   /** Its exit code, once it has ended. */
-  int await() throws InterruptedException {
+  public int await() throws InterruptedException {
     if (!process.waitFor(60, TimeUnit.SECONDS)) {
       throw new IllegalStateException("the service does not end");
     }
@@ -113,7 +114,7 @@ final class ServiceProcess implements AutoCloseable {
   }
 
   /** SIGKILL: nothing is closed, nothing is finished. */
-  void kill() {
+  public void kill() {
     process.destroyForcibly().onExit().orTimeout(10, TimeUnit.SECONDS).join();
   }
 

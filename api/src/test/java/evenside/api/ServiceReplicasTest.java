@@ -2,6 +2,7 @@ package evenside.api;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import evenside.api.command.Run;
 import evenside.ledger.KeyFiles;
 import java.io.IOException;
 import java.net.URI;
