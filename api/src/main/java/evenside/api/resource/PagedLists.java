@@ -18,7 +18,7 @@ import java.util.stream.Collectors;
  * Paged lists by position, not by number, so that rows which arrive meanwhile are neither shown
  * twice nor skipped. Documents go into a page as their stored bytes.
  */
-public final class Pages {
+public final class PagedLists {
   /** Media type of a page with one document per line. */
   public static final String LINES = "application/x-ndjson";
 
@@ -31,7 +31,7 @@ public final class Pages {
   private final Cursors cursors;
 
   /** Pages with cursors of their own. */
-  public Pages(Cursors cursors) {
+  public PagedLists(Cursors cursors) {
     this.cursors = cursors;
   }
 

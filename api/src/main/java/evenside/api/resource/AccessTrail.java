@@ -5,11 +5,11 @@ import evenside.readiness.Trail;
 import java.util.List;
 
 /** Notes which client read which decision, before the answer leaves. */
-public final class Readers {
+public final class AccessTrail {
   private final Trail trail;
 
   /** Into a trail. */
-  public Readers(Trail trail) {
+  public AccessTrail(Trail trail) {
     this.trail = trail;
   }
 

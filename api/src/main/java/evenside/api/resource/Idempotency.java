@@ -13,8 +13,8 @@ import java.nio.charset.StandardCharsets;
 import tools.jackson.databind.JsonNode;
 
 /** Idempotent recording: the key, what it stands for, and the reply. */
-public final class Keys {
-  private Keys() {}
+public final class Idempotency {
+  private Idempotency() {}
 
   /** The key of a call; read before the body, as a call without one is refused anyway. */
   static String read(Call call) {
