@@ -72,7 +72,7 @@ class DeprecationTest {
           .hasSize(2)
           .anyMatch(l -> l.contains("describedby"));
     } finally {
-      app.stop();
+      QuickStop.of(app);
     }
   }
 

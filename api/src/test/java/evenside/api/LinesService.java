@@ -126,7 +126,7 @@ public final class LinesService implements AutoCloseable {
 
   @Override
   public void close() {
-    app.stop();
+    QuickStop.of(app);
     worker.ifPresent(JobWorker::close);
     ledger.close();
     store.close();

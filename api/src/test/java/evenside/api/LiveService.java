@@ -125,7 +125,7 @@ public final class LiveService implements BeforeAllCallback, AfterAllCallback {
 
   @Override
   public void afterAll(ExtensionContext context) {
-    app.stop();
+    QuickStop.of(app);
     ledger.close();
     store.close();
     Place.delete(folder);

@@ -184,7 +184,7 @@ class ProblemsTest {
         assertThat(answer.asString()).doesNotContain("secret", "Exception", "evenside.api.http");
       }
     } finally {
-      app.stop();
+      QuickStop.of(app);
     }
   }
 }

@@ -62,7 +62,7 @@ class RateLimitTest {
 
   @AfterAll
   static void stop() {
-    app.stop();
+    QuickStop.of(app);
   }
 
   @BeforeEach

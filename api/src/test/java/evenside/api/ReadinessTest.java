@@ -73,8 +73,8 @@ class ReadinessTest {
 
   @AfterEach
   void stop() {
-    app.stop();
-    management.stop();
+    QuickStop.of(app);
+    QuickStop.of(management);
     ledger.close();
     store.close();
   }

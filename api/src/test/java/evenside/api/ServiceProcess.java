@@ -31,7 +31,8 @@ public final class ServiceProcess implements AutoCloseable {
   }
 
   /**
-   * Starts it on a free port, and does not wait for it: {@link #url} does.
+   * Starts it on a free port, without time to drain unless a flag says otherwise, and does not wait
+   * for it: {@link #url} does.
    *
    * @param data folder of its record; its output goes to a file beside it
    * @param flags of {@code serve}
@@ -50,12 +51,10 @@ public final class ServiceProcess implements AutoCloseable {
     command.addAll(List.of("--data", data.toString()));
     Arrays.stream(flags).map(Object::toString).forEach(command::add);
     Path output = data.resolveSibling(data.getFileName() + ".log");
-    Process process =
-        new ProcessBuilder(command)
-            .redirectErrorStream(true)
-            .redirectOutput(output.toFile())
-            .start();
-    return new ServiceProcess(process, output);
+    ProcessBuilder builder =
+        new ProcessBuilder(command).redirectErrorStream(true).redirectOutput(output.toFile());
+    builder.environment().put("EVENSIDE_DRAIN_SECONDS", "0");
+    return new ServiceProcess(builder.start(), output);
   }
 
   /** Without the test classes, whose log configuration would win. */

@@ -16,6 +16,7 @@ import java.util.Map;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.ConcurrentLinkedQueue;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
@@ -25,6 +26,7 @@ import tools.jackson.databind.json.JsonMapper;
  * ready, then it takes no more connections; what it accepted it answers, and nothing acknowledged
  * is lost. Common practice, no source.
  */
+@Timeout(120)
 class StopTest {
   private static final int CLIENTS = 12;
 
@@ -43,7 +45,9 @@ class StopTest {
       assertThat(record(url, client(), "/v1/cases/c", Examples.kneeCase(), "PUT"))
           .isEqualTo(201);
       List<Thread> clients = load(url);
-      Thread.sleep(1500);
+      while (answers.size() < 40) {
+        Thread.sleep(10);
+      }
       service.terminate();
       readiness = readinessUntilRefused(url);
       exit = service.await();

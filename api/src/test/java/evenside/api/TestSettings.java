@@ -8,8 +8,11 @@ import java.nio.file.Path;
 public final class TestSettings {
   private TestSettings() {}
 
-  /** Every default, on a free port, with the record in a folder. */
+  /** On a free port, with the record in a folder; nobody asks it, so it need not drain. */
   public static Settings in(Path folder) {
-    return Settings.defaults().with(Catalogue.PORT, "0").with(Catalogue.DATA, folder.toString());
+    return Settings.defaults()
+        .with(Catalogue.PORT, "0")
+        .with(Catalogue.DATA, folder.toString())
+        .with(Catalogue.DRAIN_SECONDS, "0");
   }
 }
