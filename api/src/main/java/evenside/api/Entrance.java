@@ -15,10 +15,10 @@ import static evenside.api.settings.Catalogue.TOKEN_KEYS;
 
 import evenside.api.access.AccessTokens.Trusted;
 import evenside.api.access.Source;
-import evenside.api.http.Front;
-import evenside.api.http.HostRule;
-import evenside.api.http.Loopback;
-import evenside.api.http.Tls;
+import evenside.api.server.Front;
+import evenside.api.server.HostRule;
+import evenside.api.server.Loopback;
+import evenside.api.server.Tls;
 import evenside.api.settings.BadSettings;
 import evenside.api.settings.Settings;
 import java.net.URI;

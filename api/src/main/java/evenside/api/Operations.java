@@ -1,12 +1,12 @@
 package evenside.api;
 
-import evenside.api.http.Draining;
 import evenside.api.http.Finished;
 import evenside.api.http.RateLimit;
-import evenside.api.http.ServerLimits;
 import evenside.api.metrics.Metrics;
 import evenside.api.resource.Check;
 import evenside.api.resource.OperationsResource;
+import evenside.api.server.Draining;
+import evenside.api.server.ServerLimits;
 import evenside.readiness.ReadinessService;
 import java.util.List;
 

@@ -8,11 +8,11 @@ import static evenside.api.settings.Catalogue.RATE_LIMIT;
 import static evenside.api.settings.Catalogue.REQUEST_SECONDS;
 import static evenside.api.settings.Catalogue.STOP_SECONDS;
 
-import evenside.api.http.Draining;
 import evenside.api.http.RateLimit;
-import evenside.api.http.ServerLimits;
 import evenside.api.metrics.Metrics;
 import evenside.api.resource.Check;
+import evenside.api.server.Draining;
+import evenside.api.server.ServerLimits;
 import evenside.api.settings.Settings;
 import evenside.ledger.Ledger;
 import evenside.readiness.ReadinessService;

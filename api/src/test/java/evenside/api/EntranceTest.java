@@ -5,7 +5,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import evenside.api.command.Main;
 import evenside.api.command.Run;
-import evenside.api.http.HostRule;
+import evenside.api.server.HostRule;
 import evenside.api.settings.BadSettings;
 import evenside.api.settings.Settings;
 import java.nio.file.Path;

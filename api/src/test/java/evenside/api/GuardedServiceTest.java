@@ -4,7 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import evenside.api.command.Run;
-import evenside.api.http.Tls;
+import evenside.api.server.Tls;
 import evenside.api.settings.Catalogue;
 import io.restassured.RestAssured;
 import io.restassured.specification.RequestSpecification;

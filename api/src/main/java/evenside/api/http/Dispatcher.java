@@ -211,7 +211,7 @@ public final class Dispatcher {
   }
 
   /** What is no exception: memory or stack used up. */
-  static void fail(HttpServletResponse response, Error failure) {
+  public static void fail(HttpServletResponse response, Error failure) {
     String id = response.getHeader(RequestIds.HEADER);
     byte[] body = JsonMapper.shared().writeValueAsBytes(Problems.of(failure, id).toJson(id));
     response.setContentType(Problem.MEDIA_TYPE);

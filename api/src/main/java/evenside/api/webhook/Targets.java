@@ -1,6 +1,6 @@
 package evenside.api.webhook;
 
-import evenside.api.http.Loopback;
+import evenside.api.server.Loopback;
 import evenside.api.settings.BadSettings;
 import java.io.IOException;
 import java.net.URI;

@@ -1,5 +1,7 @@
-package evenside.api.http;
+package evenside.api.server;
 
+import evenside.api.http.Cache;
+import evenside.api.http.RequestIds;
 import evenside.api.problem.Problem;
 import evenside.api.problem.ProblemType;
 import evenside.api.problem.Problems;

@@ -1,5 +1,6 @@
-package evenside.api.http;
+package evenside.api.server;
 
+import evenside.api.http.Finished;
 import evenside.api.log.LogFields;
 import java.util.LinkedHashMap;
 import java.util.Map;

@@ -1,5 +1,7 @@
-package evenside.api.http;
+package evenside.api.server;
 
+import evenside.api.http.Finished;
+import evenside.api.http.Notes;
 import java.util.List;
 import java.util.function.Consumer;
 import org.eclipse.jetty.server.Request;

@@ -1,4 +1,4 @@
-package evenside.api.http;
+package evenside.api.server;
 
 /**
  * Whether the service is about to stop. From then on it says so where others ask whether it is

@@ -1,5 +1,7 @@
-package evenside.api.http;
+package evenside.api.server;
 
+import evenside.api.http.Dispatcher;
+import evenside.api.http.Finished;
 import io.javalin.Javalin;
 import io.javalin.compression.CompressionStrategy;
 import io.javalin.config.JavalinConfig;

@@ -1,4 +1,4 @@
-package evenside.api.http;
+package evenside.api.server;
 
 import java.time.Duration;
 

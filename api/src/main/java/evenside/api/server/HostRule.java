@@ -1,4 +1,4 @@
-package evenside.api.http;
+package evenside.api.server;
 
 import evenside.api.problem.Problem;
 import evenside.api.problem.ProblemType;
