@@ -30,7 +30,8 @@ import java.util.stream.Stream;
  * @param clinic the one clinic of a service without credentials
  * @param demo whether it is the invented clinic, whose folder goes when the service stops
  */
-public record Place(Path folder, StoreSettings store, boolean embedded, String clinic, boolean demo) {
+public record Place(
+    Path folder, StoreSettings store, boolean embedded, String clinic, boolean demo) {
   private static final String LOCAL = "local";
 
   /** The place that the settings name. */

@@ -110,8 +110,7 @@ class EntranceTest {
 
   @Test
   void service_unsafe_endsWithAReasonAndLeavesNothing() {
-    Run run =
-        Run.of("serve", "--host", "0.0.0.0", "--data", folder.resolve("none"));
+    Run run = Run.of("serve", "--host", "0.0.0.0", "--data", folder.resolve("none"));
     assertThat(run.exitCode()).isEqualTo(Main.FAILED);
     assertThat(run.err()).startsWith("evenside: host = 0.0.0.0 can be reached").hasLineCount(2);
     assertThat(folder.resolve("none")).doesNotExist();

@@ -108,7 +108,9 @@ class EveryStatusTest {
     return switch (id) {
       case "getEvidence" -> sample.at(more(sample, "since=99999999")).send(SERVICE);
       case "getChanges" ->
-          sample.at(sample.path().replace(samples.otherDecision, samples.foreignDecision)).send(SERVICE);
+          sample
+              .at(sample.path().replace(samples.otherDecision, samples.foreignDecision))
+              .send(SERVICE);
       default -> sample.with(otherContent(id)).send(SERVICE);
     };
   }

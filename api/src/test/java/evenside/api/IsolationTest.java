@@ -56,7 +56,8 @@ class IsolationTest {
   Stream<DynamicTest> thing_ofAnotherClinic_isAnsweredAsNothing() {
     List<DynamicTest> tests = new ArrayList<>();
     for (Map.Entry<String, JsonNode> path : Repository.openApi().path("paths").properties()) {
-      boolean about = clinics.northern.keySet().stream().anyMatch(id -> path.getKey().contains(id + "}"));
+      boolean about =
+          clinics.northern.keySet().stream().anyMatch(id -> path.getKey().contains(id + "}"));
       for (Map.Entry<String, JsonNode> one : path.getValue().properties()) {
         String id = one.getValue().path("operationId").asString();
         if (about && !id.equals("putCase")) {
@@ -172,7 +173,11 @@ class IsolationTest {
   @Test
   void case_ofTheSameName_isAnother() {
     byte[] before = north().get("/v1/cases/" + CASE).asByteArray();
-    clinics.as(clinics.south, Examples.kneeCase()).put("/v1/cases/" + CASE + "-too").then().statusCode(201);
+    clinics
+        .as(clinics.south, Examples.kneeCase())
+        .put("/v1/cases/" + CASE + "-too")
+        .then()
+        .statusCode(201);
     clinics.recordCase(clinics.north, CASE + "-too");
     south().get("/v1/cases/" + CASE + "-too/batteries").then().body("items.size()", equalTo(0));
     assertThat(north().get("/v1/cases/" + CASE).asByteArray()).isEqualTo(before);
@@ -186,7 +191,8 @@ class IsolationTest {
       clinics.northern.values().forEach(id -> assertThat(answer).as(list).doesNotContain(id));
       assertThat(answer).as(list).doesNotContain("house-checkpoint");
     }
-    assertThat(north().get("/v1/decisions").asString()).contains(clinics.northern.get("decisionId"));
+    assertThat(north().get("/v1/decisions").asString())
+        .contains(clinics.northern.get("decisionId"));
     assertThat(north().get("/v1/criteria-sets").asString()).contains("house-checkpoint");
     south()
         .get("/v1/decisions?caseId=" + CASE)
@@ -207,7 +213,11 @@ class IsolationTest {
     Response nothing = south().get("/v1/criteria-sets/no-such-set/1");
     assertThat(seen(foreign)).isEqualTo(seen(nothing)).startsWith("404");
     String other = SERVICE.key("west", "gym", Scope.values());
-    clinics.as(other, Examples.ownCriteriaSet("1")).post("/v1/criteria-sets").then().statusCode(201);
+    clinics
+        .as(other, Examples.ownCriteriaSet("1"))
+        .post("/v1/criteria-sets")
+        .then()
+        .statusCode(201);
   }
 
   @Test
@@ -260,7 +270,8 @@ class IsolationTest {
         .isNotEqualTo(north().get("/v1/ledger/entries").asByteArray());
     // A clinic that only ever read has one too, so that its key can be pinned from the start.
     String auditor = SERVICE.key("east", "auditor", Scope.AUDIT_READ);
-    clinics.as(auditor)
+    clinics
+        .as(auditor)
         .get("/v1/ledger/checkpoint")
         .then()
         .statusCode(200)

@@ -48,7 +48,8 @@ class OwaspTest {
   private static final String LURE = "http://127.0.0.1:" + LISTENER.getLocalPort() + "/lure";
   private static final TokenServer SERVER = new TokenServer();
 
-  @RegisterExtension static final LiveService SERVICE = LiveService.guarded(SERVER.tokens(LiveService.NOW));
+  @RegisterExtension
+  static final LiveService SERVICE = LiveService.guarded(SERVER.tokens(LiveService.NOW));
 
   private static String key = "";
 

@@ -76,10 +76,15 @@ final class Samples {
     get("listCriteriaSets", "/v1/criteria-sets", "");
     service.json(Examples.ownCriteriaSet("1")).post("/v1/criteria-sets").then().statusCode(201);
     post("publishCriteriaSet", "/v1/criteria-sets", "", Examples.ownCriteriaSet("1"));
-    get("getCriteriaSet", "/v1/criteria-sets/delaware-oslo/2016.1", "/v1/criteria-sets/delaware-oslo/1");
+    get(
+        "getCriteriaSet",
+        "/v1/criteria-sets/delaware-oslo/2016.1",
+        "/v1/criteria-sets/delaware-oslo/1");
     get("listProgressions", "/v1/progressions", "");
-    get("getProgression", "/v1/progressions/running-eight-levels/2018",
-            "/v1/progressions/running-eight-levels/1");
+    get(
+        "getProgression",
+        "/v1/progressions/running-eight-levels/2018",
+        "/v1/progressions/running-eight-levels/1");
     get("listExercises", "/v1/exercises", "");
     post("checkDocument", "/v1/checks/case", "/v1/checks/nope", "{}");
     post("assess", "/v1/assessments", "", Examples.assessmentRequest());
@@ -94,14 +99,18 @@ final class Samples {
     get("getAdvice", "/v1/cases/c/advice", "/v1/cases/nope/advice");
     post("decide", "/v1/cases/c/decisions", "/v1/cases/nope/decisions", Examples.decisionRequest());
     get("listDecisions", "/v1/cases/c/decisions", "/v1/cases/nope/decisions");
-    get("getCorrections", "/v1/batteries/" + battery + "/corrections",
-            "/v1/batteries/" + NO_ID + "/corrections");
+    get(
+        "getCorrections",
+        "/v1/batteries/" + battery + "/corrections",
+        "/v1/batteries/" + NO_ID + "/corrections");
     get("searchDecisions", "/v1/decisions", "");
     get("getDecision", "/v1/decisions/" + decision, "/v1/decisions/" + NO_ID);
     auditSamples(decision);
     get("getProgress", "/v1/cases/c/progress", "/v1/cases/nope/progress");
-    get("proposePlan", "/v1/cases/c/plan?milestone=start-running",
-            "/v1/cases/nope/plan?milestone=start-running");
+    get(
+        "proposePlan",
+        "/v1/cases/c/plan?milestone=start-running",
+        "/v1/cases/nope/plan?milestone=start-running");
     get("getMilestones", "/v1/cases/c/milestones", "/v1/cases/nope/milestones");
     post("adoptPlan", "/v1/cases/c/plans", "/v1/cases/nope/plans", Examples.adoptedPlan());
     get("listPlans", "/v1/cases/c/plans", "/v1/cases/nope/plans");
@@ -124,8 +133,14 @@ final class Samples {
     get("getProblems", "/docs/problems", "");
     get("getMeasuresPage", "/docs/measures", "");
     get("getMeasurePage", "/docs/measures/single-hop-distance", "/docs/measures/nope");
-    get("getCriteriaSetPage", "/docs/criteria-sets/delaware-oslo/2020.1", "/docs/criteria-sets/delaware-oslo/1");
-    get("getProgressionPage", "/docs/progressions/running-eight-levels/2018", "/docs/progressions/nope-nope/1");
+    get(
+        "getCriteriaSetPage",
+        "/docs/criteria-sets/delaware-oslo/2020.1",
+        "/docs/criteria-sets/delaware-oslo/1");
+    get(
+        "getProgressionPage",
+        "/docs/progressions/running-eight-levels/2018",
+        "/docs/progressions/nope-nope/1");
     get("getSchemaPage", "/docs/schemas/1.0/battery", "/docs/schemas/0.9/battery");
     get("getApiReference", "/docs/api", "");
     get("getGuide", "/docs/guide", "");
@@ -143,7 +158,10 @@ final class Samples {
     byOperation.put("addFhirObservations", observations);
     get("listFhirCodeSystems", "/v1/fhir/CodeSystem", "");
     get("getFhirCodeSystem", "/v1/fhir/CodeSystem/evenside-terms", "/v1/fhir/CodeSystem/nope");
-    get("getFhirResource", "/v1/fhir/DiagnosticReport/" + battery, "/v1/fhir/GuidanceResponse/" + NO_ID);
+    get(
+        "getFhirResource",
+        "/v1/fhir/DiagnosticReport/" + battery,
+        "/v1/fhir/GuidanceResponse/" + NO_ID);
     get("discoverCdsServices", "/cds-services", "");
     post("callCdsService", "/cds-services/readiness", "/cds-services/nope", hook("S-0417"));
   }
@@ -195,10 +213,15 @@ final class Samples {
     get("getEvidence", at + "/evidence", none + "/evidence");
     get("getProof", at + "/evidence.tlog-proof", none + "/evidence.tlog-proof");
     post("replay", at + "/replays", none + "/replays", "{\"schemaVersion\":\"1.0\"}");
-    post("whatIf", at + "/what-if",
-            none + "/what-if",
-            "{\"schemaVersion\":\"1.0\",\"asOf\":\"2026-10-01\"}");
-    get("getChanges", at + "/changes?since=" + otherDecision, none + "/changes?since=" + otherDecision);
+    post(
+        "whatIf",
+        at + "/what-if",
+        none + "/what-if",
+        "{\"schemaVersion\":\"1.0\",\"asOf\":\"2026-10-01\"}");
+    get(
+        "getChanges",
+        at + "/changes?since=" + otherDecision,
+        none + "/changes?since=" + otherDecision);
     post("determine", at + "/determinations", none + "/determinations", DETERMINATION);
     get("listDeterminations", at + "/determinations", none + "/determinations");
     get("getDetermination", "/v1/determinations/" + determination, "/v1/determinations/" + NO_ID);
@@ -208,7 +231,10 @@ final class Samples {
     get("listAccesses", "/v1/accesses", "");
     get("getCheckpoint", "/v1/ledger/checkpoint", "");
     get("listLedgerKeys", "/v1/ledger/keys", "");
-    get("getConsistency", "/v1/ledger/consistency?from=1&to=2", "/v1/ledger/consistency?from=1&to=99999999");
+    get(
+        "getConsistency",
+        "/v1/ledger/consistency?from=1&to=2",
+        "/v1/ledger/consistency?from=1&to=99999999");
     get("listEntries", "/v1/ledger/entries", "");
   }
 

@@ -42,7 +42,8 @@ public final class ServiceProcess implements AutoCloseable {
   }
 
   /** The same with another heap, as Java has it: {@code 64m}. */
-  public static ServiceProcess startWithHeap(String heap, Path data, Object... flags) throws IOException {
+  public static ServiceProcess startWithHeap(String heap, Path data, Object... flags)
+      throws IOException {
     List<String> command = new ArrayList<>();
     command.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
     command.addAll(List.of("-Xmx" + heap, "-XX:+UseSerialGC", "-XX:TieredStopAtLevel=1"));

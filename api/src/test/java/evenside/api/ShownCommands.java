@@ -19,7 +19,8 @@ public final class ShownCommands {
   public record Ran(int exit, String output) {}
 
   /** Runs a script of bash that ends at the first command that fails. */
-  public static Ran run(String script, Path folder, int port) throws IOException, InterruptedException {
+  public static Ran run(String script, Path folder, int port)
+      throws IOException, InterruptedException {
     Process process =
         new ProcessBuilder("bash", "-euo", "pipefail", "-c", here(script, port))
             .directory(folder.toAbsolutePath().toFile())

@@ -71,18 +71,22 @@ class CautionsTest {
   @ParameterizedTest
   @MethodSource("otherPeople")
   void aboutThePersonJustBeyond_callsForNone(String caution, ObjectNode person) {
-    assertThat(Clinic.ask(Plain.SET, person, Clinic.TODAY, Plain.day()).cautions()).doesNotContain(caution);
+    assertThat(Clinic.ask(Plain.SET, person, Clinic.TODAY, Plain.day()).cautions())
+        .doesNotContain(caution);
   }
 
   @Test
   void limitOfTheSurgeon_isNamed() {
-    assertThat(Clinic.ask(Plain.SET, limited("2026-11-02"), Clinic.TODAY, Plain.day()).cautionText("surgeon-limits"))
+    assertThat(
+            Clinic.ask(Plain.SET, limited("2026-11-02"), Clinic.TODAY, Plain.day())
+                .cautionText("surgeon-limits"))
         .endsWith("Limits: no contact.");
   }
 
   @Test
   void setForTheStartOfAProgression_saysThatItIsNotForCompetition() {
-    Verdict verdict = Clinic.ask("adams-2012-progression-entry/1", Plain.person(), Clinic.TODAY, Plain.day());
+    Verdict verdict =
+        Clinic.ask("adams-2012-progression-entry/1", Plain.person(), Clinic.TODAY, Plain.day());
     assertThat(verdict.cautions()).contains("designed-for-progression-entry");
     assertThat(verdict.cautions()).doesNotContain("before-nine-months");
   }
@@ -92,7 +96,8 @@ class CautionsTest {
     ObjectNode person = Plain.person().put("surgeryDate", "2026-06-01");
     assertThat(Clinic.ask("rambaud-2018-running/1", person, Clinic.TODAY, Plain.day()).cautions())
         .doesNotContain("before-nine-months");
-    assertThat(Clinic.ask("kyritsis-2016-discharge/1", person, Clinic.TODAY, Plain.day()).cautions())
+    assertThat(
+            Clinic.ask("kyritsis-2016-discharge/1", person, Clinic.TODAY, Plain.day()).cautions())
         .contains("before-nine-months", "population-differs");
   }
 

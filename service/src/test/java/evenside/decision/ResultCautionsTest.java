@@ -33,7 +33,8 @@ class ResultCautionsTest {
         .containsExactly("clinician-decides", "does-not-rule-out-reinjury");
     TestDay near = far.without("single-hop-distance");
     near.hop("single-hop-distance", OPERATED, 130).hop("single-hop-distance", OTHER, 180);
-    assertThat(Clinic.ask(set, Plain.person(), Clinic.TODAY, near).cautions()).contains("near-bound");
+    assertThat(Clinic.ask(set, Plain.person(), Clinic.TODAY, near).cautions())
+        .contains("near-bound");
   }
 
   /**
@@ -56,7 +57,8 @@ class ResultCautionsTest {
 
   @Test
   void moreResultsThanThereIsRoomFor_areCounted() {
-    Verdict verdict = Clinic.ask("gokeler-welling/2018.1", Plain.person(), Clinic.TODAY, Plain.day());
+    Verdict verdict =
+        Clinic.ask("gokeler-welling/2018.1", Plain.person(), Clinic.TODAY, Plain.day());
     assertThat(verdict.cautionText("near-bound")).endsWith(" more.").hasSizeLessThan(800);
   }
 
@@ -78,7 +80,8 @@ class ResultCautionsTest {
   @ParameterizedTest
   @MethodSource("days")
   void aboutTheTests_callsForItsCaution(String caution, TestDay day) {
-    assertThat(Clinic.ask(Plain.SET, Plain.person(), Clinic.TODAY, day).cautions()).contains(caution);
+    assertThat(Clinic.ask(Plain.SET, Plain.person(), Clinic.TODAY, day).cautions())
+        .contains(caution);
     assertThat(Plain.verdict().cautions()).doesNotContain(caution);
   }
 
@@ -93,13 +96,15 @@ class ResultCautionsTest {
         Arguments.of("symmetry-above-100", Plain.dayWithHops(180, 180)),
         Arguments.of("effusion-two-plus", effusion("1+")),
         Arguments.of("effusion-two-plus", Plain.day().effusion(OTHER, "3+")),
-        Arguments.of("healthy-people-fail-too", Plain.day().without("kos-adls").score("kos-adls", 40)));
+        Arguments.of(
+            "healthy-people-fail-too", Plain.day().without("kos-adls").score("kos-adls", 40)));
   }
 
   @ParameterizedTest
   @MethodSource("otherDays")
   void aboutTheTestsJustBeyond_callsForNone(String caution, TestDay day) {
-    assertThat(Clinic.ask(Plain.SET, Plain.person(), Clinic.TODAY, day).cautions()).doesNotContain(caution);
+    assertThat(Clinic.ask(Plain.SET, Plain.person(), Clinic.TODAY, day).cautions())
+        .doesNotContain(caution);
   }
 
   @Test
@@ -122,12 +127,15 @@ class ResultCautionsTest {
         "calf-pain-and-swelling"
       })
   void warningSign_isUrgentAndNamedWhateverElseWasMet(String sign) {
-    Verdict verdict = Clinic.ask(Plain.SET, Plain.person(), Clinic.TODAY, Plain.day().fact(sign, true));
+    Verdict verdict =
+        Clinic.ask(Plain.SET, Plain.person(), Clinic.TODAY, Plain.day().fact(sign, true));
     assertThat(verdict.outcome()).isEqualTo("met");
     assertThat(verdict.cautions()).startsWith("red-flag");
     assertThat(verdict.caution("red-flag").path("urgent").asBoolean()).isTrue();
     assertThat(verdict.cautionText("red-flag")).contains("Stated: " + sign.replace('-', ' '));
-    assertThat(Clinic.ask(Plain.SET, Plain.person(), Clinic.TODAY, Plain.day().fact(sign, false)).cautions())
+    assertThat(
+            Clinic.ask(Plain.SET, Plain.person(), Clinic.TODAY, Plain.day().fact(sign, false))
+                .cautions())
         .doesNotContain("red-flag");
   }
 
@@ -155,7 +163,12 @@ class ResultCautionsTest {
   void yardstickFromBeforeSurgery_isNoOldResult() {
     TestDay before = TestDay.meetingEverything("2025-09-20T10:00:00+02:00");
     Verdict verdict =
-        Clinic.ask("wellsandt-2017-pre-injury-capacity/1", Plain.person(), Clinic.TODAY, before, Plain.day());
+        Clinic.ask(
+            "wellsandt-2017-pre-injury-capacity/1",
+            Plain.person(),
+            Clinic.TODAY,
+            before,
+            Plain.day());
     assertThat(verdict.outcome()).isEqualTo("met");
     assertThat(verdict.cautions()).doesNotContain("old-results");
   }

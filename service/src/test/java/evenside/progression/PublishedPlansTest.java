@@ -11,9 +11,7 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import tools.jackson.databind.JsonNode;
 
-/**
- * Totals of the published plans, as the evidence on training has them; each test names its own.
- */
+/** Totals of the published plans, as the evidence on training has them; each test names its own. */
 class PublishedPlansTest {
   private static final Contract CONTRACT = Contract.published();
 

@@ -93,7 +93,8 @@ class QueryPlanTest {
         new CohortQuery.Decided(
             "s", "1", LocalDate.parse("2026-01-01"), LocalDate.parse("2026-12-31"));
     String findings =
-        OPEN.store().read(r -> plan(r, q -> q.cohort("c", CohortQuery.EVERYBODY).findings(decided)));
+        OPEN.store()
+            .read(r -> plan(r, q -> q.cohort("c", CohortQuery.EVERYBODY).findings(decided)));
     assertThat(findings).contains("public.decision_newest_by_set").contains("index sorted");
 
     String courses =

@@ -36,7 +36,8 @@ public final class JobsResource {
     String clinic = call.clinic();
     String id = call.id("jobId");
     List<JobResult> first = jobs.results(clinic, id, 0, RESULTS_AT_ONCE);
-    return Reply.streaming(PagedLists.LINES, out -> write(clinic, id, first, out)).cached(Cache.NONE);
+    return Reply.streaming(PagedLists.LINES, out -> write(clinic, id, first, out))
+        .cached(Cache.NONE);
   }
 
   private void write(String clinic, String id, List<JobResult> first, OutputStream out)

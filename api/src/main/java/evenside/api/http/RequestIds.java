@@ -7,6 +7,7 @@ import org.eclipse.jetty.server.Request;
 public final class RequestIds {
   /** The header that tells it. */
   public static final String HEADER = "Request-Id";
+
   private static final String ATTRIBUTE = "evenside.request-id";
 
   private RequestIds() {}

@@ -35,7 +35,8 @@ public final class BatteriesResource {
     String key = Idempotency.read(call);
     JsonNode document = call.json();
     Recorded recorded =
-        batteries.add(call.clinic(), caseId, document, Optional.of(Idempotency.of(key, call, document)));
+        batteries.add(
+            call.clinic(), caseId, document, Optional.of(Idempotency.of(key, call, document)));
     return Idempotency.reply(recorded, "/v1/batteries/", reply(recorded.document()));
   }
 

@@ -26,7 +26,8 @@ public final class CdsHooksResource {
    *
    * @param publicUrl address of the service in links; empty takes the Host header
    */
-  public CdsHooksResource(ReadinessService service, AccessTrail accesses, Optional<String> publicUrl) {
+  public CdsHooksResource(
+      ReadinessService service, AccessTrail accesses, Optional<String> publicUrl) {
     this.service = service;
     this.accesses = accesses;
     this.publicUrl = publicUrl.map(url -> url.replaceFirst("/+$", ""));

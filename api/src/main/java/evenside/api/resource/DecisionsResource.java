@@ -50,7 +50,8 @@ public final class DecisionsResource {
     String key = Idempotency.read(call);
     JsonNode request = call.json();
     Recorded recorded =
-        decisions.decide(call.clinic(), caseId, request, Optional.of(Idempotency.of(key, call, request)));
+        decisions.decide(
+            call.clinic(), caseId, request, Optional.of(Idempotency.of(key, call, request)));
     return Idempotency.reply(recorded, "/v1/decisions/", reply(recorded.document()));
   }
 

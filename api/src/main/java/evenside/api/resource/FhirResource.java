@@ -180,7 +180,11 @@ public final class FhirResource {
     try {
       return service
           .batteries()
-          .add(call.clinic(), caseId, imported.battery(), Optional.of(Idempotency.of(key, call, payload)));
+          .add(
+              call.clinic(),
+              caseId,
+              imported.battery(),
+              Optional.of(Idempotency.of(key, call, payload)));
     } catch (Refused refused) {
       if (refused.refusal() == Refusal.INVALID) {
         throw imported.refusal(refused.faults()).asException();

@@ -79,7 +79,8 @@ public final class LedgerResource {
   /** Entries, each after its length in two bytes. */
   public Reply entries(Call call) {
     long from = Parameters.optionalNumber(call, FROM).orElse(0);
-    int limit = Parameters.number(call, PagedLists.LIMIT, 1, Proofs.MOST_ENTRIES, Proofs.MOST_ENTRIES);
+    int limit =
+        Parameters.number(call, PagedLists.LIMIT, 1, Proofs.MOST_ENTRIES, Proofs.MOST_ENTRIES);
     byte[] bytes = ledger.entries(call.clinic(), from, limit);
     return new Reply(200, BYTES, bytes, Map.of()).cached(Cache.PRIVATE);
   }

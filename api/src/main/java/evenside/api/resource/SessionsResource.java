@@ -49,7 +49,8 @@ public final class SessionsResource {
     String key = Idempotency.read(call);
     JsonNode document = call.json();
     Recorded recorded =
-        sessions.add(call.clinic(), caseId, document, Optional.of(Idempotency.of(key, call, document)));
+        sessions.add(
+            call.clinic(), caseId, document, Optional.of(Idempotency.of(key, call, document)));
     return Idempotency.reply(recorded, "/v1/sessions/", reply(recorded.document()));
   }
 

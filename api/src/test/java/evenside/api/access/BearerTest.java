@@ -24,7 +24,8 @@ import org.junit.jupiter.params.provider.ValueSource;
 class BearerTest {
   private static final TokenServer SERVER = new TokenServer();
 
-  @RegisterExtension static final LiveService SERVICE = LiveService.guarded(SERVER.tokens(LiveService.NOW));
+  @RegisterExtension
+  static final LiveService SERVICE = LiveService.guarded(SERVER.tokens(LiveService.NOW));
 
   private static Response get(String... authorization) {
     var request = SERVICE.http();

@@ -78,8 +78,7 @@ class AuditTest {
     String bundle =
         SERVICE.http().get(first.header("Location") + "/evidence?since=" + size).asString();
     Path older = Files.writeString(folder.resolve("older"), checkpoint(first).toText());
-    Run sound =
-        verify(bundle, "--key", SERVICE.verifier().line(), "--since", older, "--recompute");
+    Run sound = verify(bundle, "--key", SERVICE.verifier().line(), "--since", older, "--recompute");
     assertThat(sound.exitCode()).as(sound.out() + sound.err()).isZero();
     assertThat(sound.out()).contains("ok      recompute", "ok      consistency");
 
@@ -147,12 +146,9 @@ class AuditTest {
     assertThat(shown).startsWith("ledger.evenside.example/local+");
     String changed = Run.of("ledger-key", "rotate", "--data", folder).out().strip();
     assertThat(changed).startsWith("ledger.evenside.example/local+").isNotEqualTo(shown);
-    assertThat(
-            Run.of("ledger-key", "show", folder.resolve("ledger-previous.key"))
-                .out())
+    assertThat(Run.of("ledger-key", "show", folder.resolve("ledger-previous.key")).out())
         .isEqualToIgnoringNewLines(shown);
-    assertThat(Run.of("ledger-key", "rotate", "--data", folder).exitCode())
-        .isEqualTo(Main.FAILED);
+    assertThat(Run.of("ledger-key", "rotate", "--data", folder).exitCode()).isEqualTo(Main.FAILED);
   }
 
   @Test
@@ -162,7 +158,6 @@ class AuditTest {
     Run run = Run.of("audit", "--data", data);
     assertThat(run.out()).contains("everything holds");
     assertThat(run.exitCode()).isZero();
-    assertThat(Run.of("audit", "--data", folder.resolve("nope")).exitCode())
-        .isEqualTo(Main.FAILED);
+    assertThat(Run.of("audit", "--data", folder.resolve("nope")).exitCode()).isEqualTo(Main.FAILED);
   }
 }

@@ -90,11 +90,7 @@ class UpkeepTest {
       Path late;
       try (ServiceProcess service =
           ServiceProcess.start(
-              data,
-              "--database-url",
-              server.url(),
-              "--ledger-key",
-              data.resolve("ledger.key"))) {
+              data, "--database-url", server.url(), "--ledger-key", data.resolve("ledger.key"))) {
         record(service.url(), 2);
         late = checkpoint(service.url(), "late");
       }

@@ -63,8 +63,7 @@ class WebhookKillTest {
   }
 
   private String decideAndKill(Path targets) throws IOException {
-    ServiceProcess service =
-        ServiceProcess.start(folder.resolve("data"), "--webhooks", targets);
+    ServiceProcess service = ServiceProcess.start(folder.resolve("data"), "--webhooks", targets);
     try {
       String cases = service.url() + "/v1/cases/knee-1";
       RestAssured.given()

@@ -51,14 +51,12 @@ public record Article(
 
     /** What a published document is, where it comes from and where it stands. */
     static Section about(Fact... facts) {
-      return new Section(
-          "about", text("docs.about"), List.of(), List.of(facts), Table.NONE, "");
+      return new Section("about", text("docs.about"), List.of(), List.of(facts), Table.NONE, "");
     }
 
     /** What a published document notes about itself. */
     static Section notes(JsonNode notes) {
-      return of(
-          "notes", text("docs.notes"), notes.valueStream().map(JsonNode::asString).toList());
+      return of("notes", text("docs.notes"), notes.valueStream().map(JsonNode::asString).toList());
     }
 
     /** The same with an example. */

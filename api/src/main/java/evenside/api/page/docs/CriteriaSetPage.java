@@ -37,7 +37,8 @@ public final class CriteriaSetPage {
             Fact.of(text("docs.population"), set.path("population").asString("")),
             Fact.of(text("docs.source"), sources.cite(set.path("source"))),
             Fact.document(name, "/v1/criteria-sets/" + name)));
-    sections.add(Section.of("criteria", text("docs.criteria"), table(Stream.of(set.path("criteria")))));
+    sections.add(
+        Section.of("criteria", text("docs.criteria"), table(Stream.of(set.path("criteria")))));
     sections.add(
         Section.of(
             "informative",
