@@ -86,7 +86,7 @@ class QueryPlanTest {
   /** What one day's batteries are evidence for is found by the batteries, not by the case. */
   @Test
   void evidenceOfOneTime_isFoundByItsBatteries() {
-    String plan = store.read(r -> plan(r, q -> q.evidenceAt("c", "k", NOON)));
+    String plan = OPEN.store().read(r -> plan(r, q -> q.evidenceAt("c", "k", NOON)));
 
     assertThat(plan).contains("public.battery_of_case").contains("public.evidence_of_battery");
     assertThat(plan).doesNotContain("tablescan").doesNotContain("evidence_newest");
@@ -94,7 +94,7 @@ class QueryPlanTest {
 
   @Test
   void filedMeasures_areOneLookIntoTheIndexEach() {
-    String plan = store.read(r -> plan(r, q -> q.filedMeasures("c", "k", List.of("a", "b"))));
+    String plan = OPEN.store().read(r -> plan(r, q -> q.filedMeasures("c", "k", List.of("a", "b"))));
 
     assertThat(plan).contains("public.evidence_newest").doesNotContain("tablescan");
   }
