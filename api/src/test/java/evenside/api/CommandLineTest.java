@@ -29,12 +29,46 @@ class CommandLineTest {
     static Run of(Object... arguments) {
       StringWriter out = new StringWriter();
       StringWriter err = new StringWriter();
+      String[] args = Stream.of(arguments).map(Object::toString).toArray(String[]::new);
       CommandLine command =
-          Main.commandLine().setOut(new PrintWriter(out)).setErr(new PrintWriter(err));
-      int exitCode =
-          command.execute(Stream.of(arguments).map(Object::toString).toArray(String[]::new));
+          Main.commandLine(args).setOut(new PrintWriter(out)).setErr(new PrintWriter(err));
+      int exitCode = command.execute(args);
       return new Run(exitCode, out.toString(), err.toString());
     }
+  }
+
+  @Test
+  void help_namesEveryCommand_eachKnowingItself() {
+    CommandLine all = Main.commandLine();
+    assertThat(all.getSubcommands().keySet())
+        .containsExactly(
+            "serve",
+            "check",
+            "compare",
+            "assess",
+            "verify",
+            "keys",
+            "ledger-key",
+            "audit",
+            "backup",
+            "restore",
+            "move",
+            "import");
+    assertThat(Run.of("--help").out()).contains(all.getSubcommands().keySet());
+    all.getSubcommands()
+        .forEach(
+            (name, command) -> {
+              assertThat(command.getCommandName()).isEqualTo(name);
+              assertThat(Run.of(name, "--help").out()).contains("evenside " + name);
+            });
+    assertThat(Run.of("serve", "--help").out()).contains("--database-url");
+  }
+
+  @Test
+  void commandThatIsNone_isNamed_withTheHelpOfAll() {
+    Run run = Run.of("sreve");
+    assertThat(run.exitCode()).isEqualTo(Main.FAILED);
+    assertThat(run.err()).contains("sreve", "serve");
   }
 
   static Stream<Path> examples(String validity) throws IOException {
