@@ -87,6 +87,7 @@ final class Migrations {
     return wanted;
   }
 
+  /** On H2 there is one more row, of rank -1, which says only that the history was made. */
   private static List<Applied> applied(StoreSettings settings) throws SQLException {
     List<Applied> applied = new ArrayList<>();
     try (Connection connection =
@@ -95,7 +96,7 @@ final class Migrations {
         ResultSet rows =
             statement.executeQuery(
                 "select version, checksum, success from flyway_schema_history"
-                    + " order by installed_rank")) {
+                    + " where installed_rank > 0 order by installed_rank")) {
       while (rows.next()) {
         applied.add(new Applied(rows.getString(1), rows.getInt(2), rows.getBoolean(3)));
       }
