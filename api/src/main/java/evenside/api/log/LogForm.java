@@ -6,7 +6,6 @@ import ch.qos.logback.classic.LoggerContext;
 import ch.qos.logback.classic.spi.ILoggingEvent;
 import ch.qos.logback.core.ConsoleAppender;
 import ch.qos.logback.core.encoder.Encoder;
-import java.util.function.Function;
 import org.slf4j.LoggerFactory;
 
 /**
@@ -15,17 +14,11 @@ import org.slf4j.LoggerFactory;
  */
 public enum LogForm {
   /** A line for a person. */
-  PLAIN(PlainLines::encoder),
+  PLAIN,
   /** A JSON object a line, for a machine. */
-  JSON(JsonLines::encoder);
+  JSON;
 
   private static volatile LogForm chosen = PLAIN;
-
-  private final Function<LoggerContext, Encoder<ILoggingEvent>> encoder;
-
-  LogForm(Function<LoggerContext, Encoder<ILoggingEvent>> encoder) {
-    this.encoder = encoder;
-  }
 
   static LogForm chosen() {
     return chosen;
@@ -40,12 +33,16 @@ public enum LogForm {
     apply(log);
   }
 
+  private Encoder<ILoggingEvent> encoder(LoggerContext log) {
+    return this == PLAIN ? PlainLines.encoder(log) : JsonLines.encoder(log);
+  }
+
   void apply(LoggerContext log) {
     ConsoleAppender<ILoggingEvent> console = new ConsoleAppender<>();
     console.setContext(log);
     console.setName("console");
     console.setTarget("System.err");
-    Encoder<ILoggingEvent> lines = encoder.apply(log);
+    Encoder<ILoggingEvent> lines = encoder(log);
     lines.start();
     console.setEncoder(lines);
     console.start();
