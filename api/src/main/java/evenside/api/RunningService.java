@@ -129,7 +129,9 @@ public final class RunningService {
               entrance,
               settings);
       List<AutoCloseable> beside = new ArrayList<>(beside(service, store, place));
-      beside.add(webhooks(settings, service, targets));
+      if (!targets.isEmpty()) {
+        beside.add(webhooks(settings, service, targets));
+      }
       prepare(service.desk().contract());
       return new RunningService(servers, store, ledger, entrance, place, beside);
     } catch (RuntimeException e) {

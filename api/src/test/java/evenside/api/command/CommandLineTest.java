@@ -13,6 +13,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.junit.jupiter.params.provider.ValueSource;
+import picocli.CommandLine;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 
@@ -21,6 +22,40 @@ class CommandLineTest {
   private static final Path EXAMPLES = Repository.path("schemas/examples");
 
   @TempDir Path folder;
+
+  @Test
+  void help_namesEveryCommand_eachKnowingItself() {
+    CommandLine all = Main.commandLine();
+    assertThat(all.getSubcommands().keySet())
+        .containsExactly(
+            "serve",
+            "check",
+            "compare",
+            "assess",
+            "verify",
+            "keys",
+            "ledger-key",
+            "audit",
+            "backup",
+            "restore",
+            "move",
+            "import");
+    assertThat(Run.of("--help").out()).contains(all.getSubcommands().keySet());
+    all.getSubcommands()
+        .forEach(
+            (name, command) -> {
+              assertThat(command.getCommandName()).isEqualTo(name);
+              assertThat(Run.of(name, "--help").out()).contains("evenside " + name);
+            });
+    assertThat(Run.of("serve", "--help").out()).contains("--database-url");
+  }
+
+  @Test
+  void commandThatIsNone_isNamed_withTheHelpOfAll() {
+    Run run = Run.of("sreve");
+    assertThat(run.exitCode()).isEqualTo(Main.FAILED);
+    assertThat(run.err()).contains("sreve", "serve");
+  }
 
   static Stream<Path> examples(String validity) throws IOException {
     try (Stream<Path> files = Files.walk(EXAMPLES.resolve(validity))) {
