@@ -113,7 +113,7 @@ class CheckFolderTest {
     assertThat(run.exitCode()).isEqualTo(Main.FAULTY);
     assertThat(run.out())
         .contains("BREAK  visit /note: the member is gone")
-        .contains("6 differences, 3 of them break somebody");
+        .contains("differences: 6, of these breaking: 3");
     Run none = Run.of("compare", folder, bundles);
     assertThat(none.exitCode()).isEqualTo(Main.FAILED);
     assertThat(none.err()).startsWith("evenside: there is no bundle");

@@ -150,7 +150,7 @@ class CommandLineTest {
     assertThat(Run.of("serve", "--port", "65536").err()).contains("0 to 65535");
     assertThat(Run.of("serve", "--port", "http").exitCode()).isEqualTo(Main.FAILED);
     Run both = Run.of("serve", "--demo", "--database-url", "jdbc:postgresql://localhost/x");
-    assertThat(both.err()).contains("takes no database-url");
+    assertThat(both.err()).contains("leave out database-url");
     Run elsewhere = Run.of("serve", "--database-url", "jdbc:other:x", "--data", folder);
     assertThat(elsewhere.exitCode()).isEqualTo(Main.FAILED);
     assertThat(elsewhere.err()).startsWith("evenside: ").contains("jdbc:postgresql:");

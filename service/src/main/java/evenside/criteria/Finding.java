@@ -131,7 +131,7 @@ public record Finding(
   }
 
   static Finding notApplicable(Criterion criterion, About about, Bound bound, boolean required) {
-    Reason reason = new Reason("not-applicable", "this bound is for other people");
+    Reason reason = new Reason("not-applicable", "this criterion is for other people");
     return new Finding(
         about.id(),
         criterion.type(),

@@ -29,7 +29,7 @@ final class Judgement {
     }
     Gap.Reason reason = Gap.Reason.SEX_NOT_STATED;
     return Optional.of(
-        missing(leaf, required, reason, "this bound depends on sex, which is not stated"));
+        missing(leaf, required, reason, "this criterion depends on sex, which is not stated"));
   }
 
   static Finding missing(Criterion.Leaf leaf, boolean required, Gap.Reason reason, String detail) {

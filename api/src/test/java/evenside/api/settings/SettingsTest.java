@@ -104,7 +104,7 @@ class SettingsTest {
         Map.of("EVENSIDE_DATABSE_URL", "x", "EVENSIDE_SETTINGS", "f", "HOME", "h");
     Settings settings = Settings.from(Optional.empty(), environment, Map.of());
     assertThat(settings.strangeVariables()).containsExactly("EVENSIDE_DATABSE_URL");
-    assertThat(settings.table()).endsWith("no settings: EVENSIDE_DATABSE_URL");
+    assertThat(settings.table()).endsWith("not settings, without effect: EVENSIDE_DATABSE_URL");
   }
 
   @ParameterizedTest
