@@ -100,7 +100,7 @@ public final class Transfer implements AutoCloseable {
       Copied copied = copy(table);
       Copied readBack = read(table, target, toPostgres, null);
       if (!readBack.equals(copied)) {
-        throw new StoreException("table " + table.name() + " is not equal after copying; nothing kept");
+        throw new StoreException("table " + table.name() + " differs after copying; nothing kept");
       }
       progress.accept(copied);
       all.add(copied);

@@ -100,7 +100,8 @@ final class VerificationKeys {
       }
       return Optional.empty();
     } catch (JOSEException e) {
-      throw new IllegalArgumentException("it holds a key that cannot be read: " + e.getMessage(), e);
+      throw new IllegalArgumentException(
+          "it holds a key that cannot be read: " + e.getMessage(), e);
     }
   }
 

@@ -87,7 +87,7 @@ record Envelope(LineKind kind, String target, Optional<String> key, JsonNode bod
           Fault.at(at(name), "text.wrong-form", "this cannot be the id of a record")
               .withLimit(
                   name.equals("caseId")
-                      ? "1 to 64 letters, digits, '.', '_', ':' and '-', the first a letter or digit"
+                      ? "1 to 64 letters, digits, '.', '_', ':', '-', the first a letter or digit"
                       : "a UUID in lower case"));
     }
     return id;
@@ -131,7 +131,10 @@ record Envelope(LineKind kind, String target, Optional<String> key, JsonNode bod
   private static RuntimeException refused(List<Fault> faults) {
     List<Fault> ordered = faults.stream().sorted(Fault.ORDER).toList();
     return Problem.withFaults(
-            ProblemType.INVALID_DOCUMENT, "The line is not a bulk line; nothing was stored.", ordered, false)
+            ProblemType.INVALID_DOCUMENT,
+            "The line is not a bulk line; nothing was stored.",
+            ordered,
+            false)
         .asException();
   }
 }

@@ -57,8 +57,7 @@ public final class Cursors {
       }
     }
     throw Problem.of(
-            ProblemType.BAD_CURSOR,
-            "The cursor in after is not from this search, or was changed.")
+            ProblemType.BAD_CURSOR, "The cursor in after is not from this search, or was changed.")
         .asException();
   }
 

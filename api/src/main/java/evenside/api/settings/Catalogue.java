@@ -174,7 +174,8 @@ public final class Catalogue {
               "Requests a second that one client may send in the long run; 0 for any number."
                   + " Default: 100 where clients have credentials, else any number."));
   public static final Setting<Integer> RATE_BURST =
-      declare(number("rate-burst", 200, 1, 1_000_000, "Requests that one client may send at once."));
+      declare(
+          number("rate-burst", 200, 1, 1_000_000, "Requests that one client may send at once."));
   public static final Setting<Integer> CONNECTIONS =
       declare(
           number("connections", 200, 1, 100_000, "Most connections at once; further ones wait."));
