@@ -13,6 +13,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.function.IntFunction;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
@@ -25,10 +26,15 @@ import tools.jackson.databind.node.ObjectNode;
  * <p>In each round every route gets its turn, so that whatever else the machine does meets all of
  * them; a figure is the median of the rounds, and only ratios inside one table mean anything. The
  * load generator, the service and the database share the machine. Arguments: the file to write,
- * rounds, milliseconds of one turn.
+ * rounds, milliseconds of one turn; then, for a closer look, the database, the number of
+ * connections, the one route to measure, and options for the service's Java, such as a profiler.
  */
 final class LoadTable {
-  private static final List<Integer> CONNECTIONS = List.of(1, 8, 32);
+  /**
+   * Each route is called for so long before anything is measured: compiling goes on for seconds.
+   */
+  private static final long WARM_UP_MS = 15_000;
+
   private static final int CASES = 50;
 
   /** So many that none of them gets a long training record. */
@@ -37,6 +43,9 @@ final class LoadTable {
   private final StringBuilder out = new StringBuilder();
   private final int rounds;
   private final long turn;
+  private List<Integer> connections = List.of(1, 8, 32);
+  private Optional<String> only = Optional.empty();
+  private List<String> options = List.of();
 
   private LoadTable(int rounds, long turn) {
     this.rounds = rounds;
@@ -46,8 +55,15 @@ final class LoadTable {
   public static void main(String[] args) throws IOException {
     LoadTable table = new LoadTable(Integer.parseInt(args[1]), Long.parseLong(args[2]));
     table.facts();
-    for (String database : List.of("h2", "postgresql")) {
-      table.measure(database);
+    if (args.length > 3) {
+      table.connections = List.of(Integer.valueOf(args[4]));
+      table.only = Optional.of(args[5]);
+      table.options = List.of(args).subList(6, args.length);
+      table.measure(args[3]);
+    } else {
+      for (String database : List.of("h2", "postgresql")) {
+        table.measure(database);
+      }
     }
     Files.writeString(Path.of(args[0]), table.out.toString());
     System.out.println(table.out);
@@ -74,17 +90,14 @@ final class LoadTable {
   }
 
   private void measure(String database) throws IOException {
+    List<String> command = new ArrayList<>();
+    command.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
+    command.addAll(List.of("-XX:+UseSerialGC", "-Xmx256m"));
+    command.addAll(options);
+    command.addAll(List.of("-cp", System.getProperty("java.class.path")));
+    command.addAll(List.of(LoadServer.class.getName(), database));
     Process server =
-        new ProcessBuilder(
-                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
-                "-XX:+UseSerialGC",
-                "-Xmx256m",
-                "-cp",
-                System.getProperty("java.class.path"),
-                LoadServer.class.getName(),
-                database)
-            .redirectError(ProcessBuilder.Redirect.DISCARD)
-            .start();
+        new ProcessBuilder(command).redirectError(ProcessBuilder.Redirect.DISCARD).start();
     // Ends with the server; closing it earlier would wait for the thread that reads it.
     BufferedReader lines =
         new BufferedReader(new InputStreamReader(server.getInputStream(), StandardCharsets.UTF_8));
@@ -95,9 +108,10 @@ final class LoadTable {
       drain.setDaemon(true);
       drain.start();
       Map<String, IntFunction<Request>> routes = routes(client);
-      routes.values().forEach(route -> client.run(8, turn, route));
-      for (int connections : CONNECTIONS) {
-        table(database, connections, rounds(client, connections, routes));
+      routes.keySet().removeIf(name -> only.isPresent() && !only.get().equals(name));
+      routes.values().forEach(route -> client.run(8, WARM_UP_MS, route));
+      for (int count : connections) {
+        table(database, count, rounds(client, count, routes));
       }
       line("Resident memory of the service after this: %s.", resident(server));
       line("");
@@ -187,10 +201,10 @@ final class LoadTable {
   private void table(String database, int connections, Map<String, List<Figures>> figures) {
     Map<String, Double> rates = new LinkedHashMap<>();
     figures.forEach((name, runs) -> rates.put(name, median(runs, "rate")));
-    double echo = rates.get("echo of the parsed tree");
-    double validator = rates.get("parse + general validator");
-    double schema = rates.get("parse + schema");
-    double insert = rates.get("parse + schema + durable insert");
+    double echo = rates.getOrDefault("echo of the parsed tree", Double.NaN);
+    double validator = rates.getOrDefault("parse + general validator", Double.NaN);
+    double schema = rates.getOrDefault("parse + schema", Double.NaN);
+    double insert = rates.getOrDefault("parse + schema + durable insert", Double.NaN);
     line("## %s, connections: %d", database, connections);
     line("");
     line(

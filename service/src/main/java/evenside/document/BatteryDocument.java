@@ -37,11 +37,12 @@ public final class BatteryDocument {
 
   private static ObjectNode workedOut(Measured measured) {
     ObjectNode json = JSON.objectNode();
-    json.put("measure", measured.measure()).put("aspect", measured.aspect().code());
-    FindingDocument.value(json, "value", measured.value());
-    json.set("protocol", FindingDocument.protocol(measured.protocol()));
+    json.put("aspect", measured.aspect().code());
     ArrayNode from = json.putArray("from");
     measured.inputs().forEach(input -> from.add(input.pointer()));
+    json.put("measure", measured.measure());
+    json.set("protocol", FindingDocument.protocol(measured.protocol()));
+    FindingDocument.value(json, "value", measured.value());
     return json;
   }
 

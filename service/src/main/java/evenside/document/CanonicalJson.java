@@ -5,7 +5,13 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.node.ArrayNode;
+import tools.jackson.databind.node.IntNode;
+import tools.jackson.databind.node.NumericNode;
+import tools.jackson.databind.node.ObjectNode;
+import tools.jackson.databind.node.StringNode;
 
 /**
  * Writes JSON in the one form that RFC 8785 allows: members by name in UTF-16 order, no white
@@ -19,6 +25,15 @@ import tools.jackson.databind.JsonNode;
 public final class CanonicalJson {
   private static final int FIRST_SIZE = 4096;
 
+  /** A larger buffer does not stay with its thread. */
+  private static final int MOST_KEPT = 1 << 17;
+
+  /** Growing a buffer to the size of an answer costs as much as a third of writing it. */
+  private static final ThreadLocal<CanonicalJson> WRITERS =
+      ThreadLocal.withInitial(CanonicalJson::new);
+
+  private static final boolean[] PLAIN = plain();
+
   private byte[] out = new byte[FIRST_SIZE];
   private int length;
 
@@ -31,57 +46,93 @@ public final class CanonicalJson {
    *     a double, a lone surrogate, a missing node
    */
   public static byte[] bytes(JsonNode tree) {
-    CanonicalJson writer = new CanonicalJson();
+    CanonicalJson writer = WRITERS.get();
+    writer.length = 0;
     writer.value(tree);
-    return Arrays.copyOf(writer.out, writer.length);
+    byte[] bytes = Arrays.copyOf(writer.out, writer.length);
+    if (writer.out.length > MOST_KEPT) {
+      WRITERS.remove();
+    }
+    return bytes;
   }
 
+  /** By class, the frequent ones first: asking each node what it is costs more than writing it. */
   private void value(JsonNode node) {
-    switch (node.getNodeType()) {
-      case OBJECT -> object(node);
-      case ARRAY -> array(node);
-      case STRING -> text(node.stringValue());
-      case NUMBER -> ascii(number(node));
-      case BOOLEAN -> ascii(node.booleanValue() ? "true" : "false");
-      case NULL -> ascii("null");
-      case BINARY, MISSING, POJO ->
-          throw new IllegalArgumentException(node.getNodeType() + " is no JSON value");
+    if (node instanceof StringNode text) {
+      text(text.stringValue());
+    } else if (node instanceof ObjectNode object) {
+      object(object);
+    } else if (node instanceof ArrayNode array) {
+      array(array);
+    } else if (node instanceof NumericNode number) {
+      ascii(number(number));
+    } else {
+      rare(node);
     }
   }
 
-  private static String number(JsonNode node) {
-    if (node.isInt()) {
-      return Integer.toString(node.intValue());
+  private void rare(JsonNode node) {
+    switch (node.getNodeType()) {
+      case BOOLEAN -> ascii(node.booleanValue() ? "true" : "false");
+      case NULL -> ascii("null");
+      default -> throw new IllegalArgumentException(node.getNodeType() + " is no JSON value");
+    }
+  }
+
+  private static String number(NumericNode node) {
+    if (node instanceof IntNode whole) {
+      return Integer.toString(whole.intValue());
     }
     double number = node.isDouble() ? node.doubleValue() : node.numberValue().doubleValue();
     return CanonicalNumber.text(number);
   }
 
-  private void object(JsonNode node) {
+  private void object(ObjectNode node) {
+    Set<Map.Entry<String, JsonNode>> members = node.properties();
+    if (isInOrder(members)) {
+      char separator = '{';
+      for (Map.Entry<String, JsonNode> member : members) {
+        member(separator, member);
+        separator = ',';
+      }
+      ascii(separator == '{' ? "{}" : "}");
+    } else {
+      inOrder(members);
+    }
+  }
+
+  /** The order of the names' UTF-16 units, which is that of Java's strings. */
+  private static boolean isInOrder(Set<Map.Entry<String, JsonNode>> members) {
+    String before = "";
+    for (Map.Entry<String, JsonNode> member : members) {
+      String name = member.getKey();
+      if (before.compareTo(name) > 0) {
+        return false;
+      }
+      before = name;
+    }
+    return true;
+  }
+
+  private void inOrder(Set<Map.Entry<String, JsonNode>> members) {
+    List<Map.Entry<String, JsonNode>> sorted = new ArrayList<>(members);
+    sorted.sort(Map.Entry.comparingByKey());
     char separator = '{';
-    for (Map.Entry<String, JsonNode> member : byName(node)) {
-      single(separator);
-      text(member.getKey());
-      single(':');
-      value(member.getValue());
+    for (Map.Entry<String, JsonNode> member : sorted) {
+      member(separator, member);
       separator = ',';
     }
-    ascii(separator == '{' ? "{}" : "}");
+    single('}');
   }
 
-  /** The members in the order of their names' UTF-16 units, which is that of Java's strings. */
-  private static List<Map.Entry<String, JsonNode>> byName(JsonNode node) {
-    List<Map.Entry<String, JsonNode>> members = new ArrayList<>(node.properties());
-    for (int i = 1; i < members.size(); i++) {
-      if (members.get(i - 1).getKey().compareTo(members.get(i).getKey()) > 0) {
-        members.sort(Map.Entry.comparingByKey());
-        break; // often they are in order already
-      }
-    }
-    return members;
+  private void member(char separator, Map.Entry<String, JsonNode> member) {
+    single(separator);
+    text(member.getKey());
+    single(':');
+    value(member.getValue());
   }
 
-  private void array(JsonNode node) {
+  private void array(ArrayNode node) {
     char separator = '[';
     for (JsonNode item : node) {
       single(separator);
@@ -93,24 +144,35 @@ public final class CanonicalJson {
 
   private void text(String text) {
     int units = text.length();
-    makeRoomFor(units + 1);
+    makeRoomFor(units + 2);
     byte[] to = out;
     int at = length;
     to[at++] = '"';
-    int plain = 0;
-    while (plain < units && isPlain(text.charAt(plain))) {
-      to[at++] = (byte) text.charAt(plain++);
+    for (int i = 0; i < units; i++) {
+      char c = text.charAt(i);
+      if (!isPlain(c)) {
+        length = at;
+        rest(text, i);
+        single('"');
+        return;
+      }
+      to[at++] = (byte) c;
     }
+    to[at++] = '"';
     length = at;
-    if (plain < units) {
-      rest(text, plain);
-    }
-    single('"');
   }
 
   /** True for a character that is its own byte. */
   private static boolean isPlain(char c) {
-    return c >= ' ' && c < 0x80 && c != '"' && c != '\\';
+    return c < PLAIN.length && PLAIN[c];
+  }
+
+  private static boolean[] plain() {
+    boolean[] plain = new boolean[0x80];
+    Arrays.fill(plain, ' ', plain.length, true);
+    plain['"'] = false;
+    plain['\\'] = false;
+    return plain;
   }
 
   private void rest(String text, int from) {

@@ -8,7 +8,10 @@ import evenside.decision.Decision;
 import evenside.decision.Engine;
 import evenside.decision.RepeatLooks;
 import evenside.quantity.Quantity;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
+import java.util.Objects;
 import tools.jackson.databind.node.ArrayNode;
 import tools.jackson.databind.node.JsonNodeFactory;
 import tools.jackson.databind.node.ObjectNode;
@@ -26,16 +29,16 @@ public final class DecisionDocument {
     FindingDocument findings = new FindingDocument(decision.asOf());
     ObjectNode json = JSON.objectNode();
     json.put("asOf", decision.asOf().toString());
-    json.put("engineVersion", Engine.VERSION);
+    json.set("cautions", cautions(decision.cautions()));
     json.set("criteriaSet", criteriaSet(decision.criteriaSet()));
-    json.put("outcome", decision.outcome().code());
-    json.put("summary", decision.summary());
-    json.set("undetermined", ids(decision.required(Truth.UNDETERMINED)));
-    json.set("notMet", ids(decision.required(Truth.NOT_MET)));
+    json.put("engineVersion", Engine.VERSION);
     json.set("finding", findings.finding(decision.finding()));
     json.set("informative", findings.findings(decision.informative()));
-    json.set("cautions", cautions(decision.cautions()));
+    json.set("notMet", ids(decision.required(Truth.NOT_MET)));
+    json.put("outcome", decision.outcome().code());
     json.set("repeatLooks", looks(decision.looks()));
+    json.put("summary", decision.summary());
+    json.set("undetermined", ids(decision.required(Truth.UNDETERMINED)));
     return json;
   }
 
@@ -47,66 +50,64 @@ public final class DecisionDocument {
 
   /** The findings of several sets on the same number side by side, in the order of the sets. */
   public static ArrayNode comparison(List<Decision> decisions) {
+    Map<Question, ArrayNode> bySet = new HashMap<>();
     ArrayNode rows = JSON.arrayNode();
-    java.util.Map<String, ObjectNode> byQuestion = new java.util.LinkedHashMap<>();
     for (Decision decision : decisions) {
-      java.util.Map<String, Finding> findings = new java.util.HashMap<>();
+      Map<String, Finding> findings = new HashMap<>();
       decision.finding().leaves().forEach(finding -> findings.put(finding.id(), finding));
       decision.informative().forEach(finding -> findings.put(finding.id(), finding));
       decision
           .criteriaSet()
           .leaves()
           .forEach(
-              leaf -> {
-                Question question = Question.of(leaf);
-                ObjectNode row =
-                    byQuestion.computeIfAbsent(question.key(), key -> question.row(rows));
-                Finding finding = java.util.Objects.requireNonNull(findings.get(leaf.id()));
-                row.withArray("bySet").add(cell(decision.criteriaSet(), finding));
-              });
+              leaf ->
+                  bySet
+                      .computeIfAbsent(
+                          Question.of(leaf), question -> question.row(rows).putArray("bySet"))
+                      .add(
+                          cell(
+                              decision.criteriaSet(),
+                              Objects.requireNonNull(findings.get(leaf.id())))));
     }
     return rows;
   }
 
   private static ObjectNode cell(CriteriaSet set, Finding finding) {
     ObjectNode json = JSON.objectNode();
-    json.put("criteriaSet", set.name());
-    json.put("criterion", finding.id());
     if (finding.bound() != null) {
       json.set("bound", FindingDocument.bound(finding.bound()));
     }
+    json.put("criteriaSet", set.name());
+    json.put("criterion", finding.id());
+    json.put("outcome", FindingDocument.outcome(finding));
+    json.put("required", finding.required());
     if (finding.value() != null) {
       FindingDocument.value(json, "value", finding.value());
     }
-    json.put("outcome", finding.truth() == null ? "not-applicable" : finding.truth().code());
-    json.put("required", finding.required());
     return json;
   }
 
   static ObjectNode criteriaSet(CriteriaSet set) {
     ObjectNode json = JSON.objectNode();
-    json.put("id", set.id()).put("version", set.version()).put("sha256", set.sha256());
-    json.put("title", set.title()).put("milestone", set.milestone());
-    json.put("designedFor", set.designedFor()).put("population", set.population());
-    json.put("source", set.source().text());
-    return json;
+    json.put("designedFor", set.designedFor()).put("id", set.id());
+    json.put("milestone", set.milestone()).put("population", set.population());
+    json.put("sha256", set.sha256()).put("source", set.source().text());
+    return json.put("title", set.title()).put("version", set.version());
   }
 
   private static ObjectNode looks(RepeatLooks looks) {
-    ObjectNode json = JSON.objectNode();
-    json.put("days", RepeatLooks.DAYS).put("batteries", looks.batteries());
+    ObjectNode json = JSON.objectNode().put("batteries", looks.batteries());
     Quantity chance = new Quantity(looks.chanceOfFalseChange(), "%");
     json.set("chanceOfFalseChange", FindingDocument.quantity(chance));
-    return json;
+    return json.put("days", RepeatLooks.DAYS);
   }
 
   static ObjectNode caution(Caution caution) {
-    ObjectNode json = JSON.objectNode().put("code", caution.code()).put("text", caution.text());
-    json.put("urgent", caution.urgent());
+    ObjectNode json = JSON.objectNode().put("code", caution.code());
     if (caution.source() != null) {
       json.put("source", caution.source());
     }
-    return json;
+    return json.put("text", caution.text()).put("urgent", caution.urgent());
   }
 
   private static ArrayNode ids(List<String> ids) {

@@ -19,7 +19,10 @@ import tools.jackson.databind.node.ArrayNode;
 import tools.jackson.databind.node.JsonNodeFactory;
 import tools.jackson.databind.node.ObjectNode;
 
-/** A finding, with all that it rests on, as JSON. */
+/**
+ * A finding, with all that it rests on, as JSON. Members are put in the order of their names, in
+ * which they are written: sorting them again is a good part of what an answer costs.
+ */
 final class FindingDocument {
   private static final JsonNodeFactory JSON = JsonNodeFactory.instance;
 
@@ -36,53 +39,69 @@ final class FindingDocument {
   }
 
   ObjectNode finding(Finding finding) {
+    About about = finding.about();
+    return about == null ? ofGroup(finding) : ofLeaf(finding, about);
+  }
+
+  private ObjectNode ofGroup(Finding finding) {
     ObjectNode json = JSON.objectNode();
     json.put("id", finding.id());
-    json.put("type", finding.type());
-    json.put("title", finding.title());
-    json.put("outcome", finding.truth() == null ? "not-applicable" : finding.truth().code());
+    json.set("of", findings(finding.of()));
+    json.put("outcome", outcome(finding));
     json.put("required", finding.required());
-    About about = finding.about();
-    if (about == null) {
-      json.set("of", findings(finding.of()));
-      return json;
-    }
-    if (finding.value() != null) {
-      value(json, "value", finding.value());
-    }
+    return json.put("title", finding.title()).put("type", finding.type());
+  }
+
+  private ObjectNode ofLeaf(Finding finding, About about) {
+    ObjectNode json = JSON.objectNode();
     if (finding.bound() != null) {
       json.set("bound", bound(finding.bound()));
     }
-    if (finding.margin() != null) {
-      json.set("margin", quantity(finding.margin()));
-    }
-    if (finding.toMeet() != null) {
-      json.set("toMeet", toMeet(finding.toMeet()));
-    }
-    if (finding.error() != null) {
-      json.set("measurementError", error(finding.error()));
-    }
+    json.set("citation", citation(about.citation()));
     if (!finding.context().isEmpty()) {
       ArrayNode context = json.putArray("context");
       finding.context().forEach(value -> context.add(ReferenceDocument.of(value)));
     }
+    json.put("id", finding.id());
     ArrayNode inputs = json.putArray("inputs");
     finding.inputs().forEach(input -> inputs.add(input(input)));
+    if (finding.margin() != null) {
+      json.set("margin", quantity(finding.margin()));
+    }
+    if (finding.error() != null) {
+      json.set("measurementError", error(finding.error()));
+    }
+    if (about.note() != null) {
+      json.put("note", about.note());
+    }
+    json.put("outcome", outcome(finding));
+    reason(json, finding);
+    json.put("required", finding.required());
     if (!finding.sessions().isEmpty()) {
       ArrayNode sessions = json.putArray("sessions");
       finding.sessions().forEach(use -> sessions.add(session(use)));
     }
+    json.put("title", finding.title());
+    if (finding.toMeet() != null) {
+      json.set("toMeet", toMeet(finding.toMeet()));
+    }
+    json.put("type", finding.type());
+    if (finding.value() != null) {
+      value(json, "value", finding.value());
+    }
+    return json.put("verified", about.verified());
+  }
+
+  private static void reason(ObjectNode json, Finding finding) {
     if (finding.reason() != null) {
       json.putObject("reason")
           .put("code", finding.reason().code())
           .put("text", finding.reason().text());
     }
-    json.set("citation", citation(about.citation()));
-    json.put("verified", about.verified());
-    if (about.note() != null) {
-      json.put("note", about.note());
-    }
-    return json;
+  }
+
+  static String outcome(Finding finding) {
+    return finding.truth() == null ? "not-applicable" : finding.truth().code();
   }
 
   static ObjectNode bound(Bound bound) {
@@ -91,7 +110,7 @@ final class FindingDocument {
       json.put("comparator", bound.comparator().symbol());
     }
     if (bound.value() instanceof Value.Amount number) {
-      json.put("value", number.quantity().value()).put("unit", number.quantity().unit());
+      json.put("unit", number.quantity().unit()).put("value", number.quantity().value());
     } else {
       value(json, "value", bound.value());
     }
@@ -109,7 +128,7 @@ final class FindingDocument {
   }
 
   static ObjectNode quantity(Quantity quantity) {
-    return JSON.objectNode().put("value", quantity.value()).put("unit", quantity.unit());
+    return JSON.objectNode().put("unit", quantity.unit()).put("value", quantity.value());
   }
 
   static ObjectNode protocol(Protocol protocol) {
@@ -141,7 +160,7 @@ final class FindingDocument {
   }
 
   static ObjectNode citation(Citation citation) {
-    ObjectNode json = JSON.objectNode().put("source", citation.key()).put("text", citation.text());
+    ObjectNode json = JSON.objectNode();
     if (citation.doi() != null) {
       json.put("doi", citation.doi());
     }
@@ -151,61 +170,70 @@ final class FindingDocument {
     if (citation.printedAs() != null) {
       json.put("printedAs", citation.printedAs());
     }
-    return json;
+    return json.put("source", citation.key()).put("text", citation.text());
   }
 
   private ObjectNode input(Input input) {
     ObjectNode json = JSON.objectNode();
-    json.put("batteryId", input.batteryId());
-    json.put("pointer", input.pointer());
-    json.put("measure", input.measure());
-    if (input.side() != null) {
-      json.put("side", input.side().code());
-      json.put("role", input.operated() ? "operated" : "other");
-    }
-    value(json, "value", input.value());
-    json.set("protocol", protocol(input.protocol()));
+    json.put("ageDays", ageDays(input.performedOn()));
     json.put("aggregation", input.aggregation().code());
+    json.put("batteryId", input.batteryId());
+    json.put("measure", input.measure());
+    json.put("performedOn", input.performedOn().toString());
+    json.put("pointer", input.pointer());
+    json.set("protocol", protocol(input.protocol()));
     if (input.origin() != null) {
-      json.put("valueSource", input.origin().valueSource());
       json.set("questionnaire", ScoreDocument.origin(input.origin()));
     }
-    json.put("performedOn", input.performedOn().toString());
-    json.put("ageDays", ChronoUnit.DAYS.between(input.performedOn(), asOf));
+    if (input.side() != null) {
+      json.put("role", input.operated() ? "operated" : "other");
+      json.put("side", input.side().code());
+    }
+    value(json, "value", input.value());
+    if (input.origin() != null) {
+      json.put("valueSource", input.origin().valueSource());
+    }
     return json;
   }
 
   private ObjectNode session(TrainingFact.Use use) {
-    ObjectNode json = JSON.objectNode().put("sessionId", use.session());
-    json.put("performedOn", use.performedOn().toString());
-    return json.put("ageDays", ChronoUnit.DAYS.between(use.performedOn(), asOf));
+    return JSON.objectNode()
+        .put("ageDays", ageDays(use.performedOn()))
+        .put("performedOn", use.performedOn().toString())
+        .put("sessionId", use.session());
+  }
+
+  private long ageDays(LocalDate day) {
+    return ChronoUnit.DAYS.between(day, asOf);
   }
 
   private static ObjectNode toMeet(ToMeet toMeet) {
-    ObjectNode json = JSON.objectNode().put("text", toMeet.text());
-    if (toMeet.quantity() != null && toMeet.comparator() != null) {
-      ObjectNode needed =
-          quantity(toMeet.quantity()).put("comparator", toMeet.comparator().symbol());
-      json.set(toMeet.operatedLeg() ? "operated" : "value", needed);
-    }
+    ObjectNode json = JSON.objectNode();
     if (toMeet.date() != null) {
       json.put("date", toMeet.date().toString());
     }
-    return json;
+    if (toMeet.quantity() != null && toMeet.comparator() != null) {
+      json.set(
+          toMeet.operatedLeg() ? "operated" : "value",
+          JSON.objectNode()
+              .put("comparator", toMeet.comparator().symbol())
+              .put("unit", toMeet.quantity().unit())
+              .put("value", toMeet.quantity().value()));
+    }
+    return json.put("text", toMeet.text());
   }
 
   private static ObjectNode error(ErrorBand band) {
     ObjectNode json = JSON.objectNode();
-    json.set("sem", quantity(new Quantity(band.sem(), band.valueUnit())));
-    json.put("z", band.error().z());
-    json.put("low", band.low()).put("high", band.high());
-    json.put("withinErrorOfBound", band.boundWithin());
+    studiedAggregation(json, band.error());
     json.put("clearOfBoundAt", band.clearAt());
+    json.put("high", band.high()).put("low", band.low());
     json.put("population", band.error().population());
+    json.set("sem", quantity(new Quantity(band.sem(), band.valueUnit())));
     json.put("source", band.error().source());
     json.put("verified", band.error().verified());
-    studiedAggregation(json, band.error());
-    return json;
+    json.put("withinErrorOfBound", band.boundWithin());
+    return json.put("z", band.error().z());
   }
 
   /** A reader can then tell whether the error is of scores joined as these were. */

@@ -33,17 +33,6 @@ record Question(String measure, @Nullable String aspect, ProtocolRule rule) {
     return new Question("time-since-surgery", unit, ProtocolRule.ANY);
   }
 
-  String key() {
-    return measure
-        + " "
-        + aspect
-        + " "
-        + new TreeSet<>(rule.modes())
-        + rule.speed()
-        + rule.angle()
-        + rule.context();
-  }
-
   /** A new row of the table, without cells. */
   ObjectNode row(ArrayNode table) {
     ObjectNode row = table.addObject().put("measure", measure);

@@ -12,19 +12,19 @@ final class ReferenceDocument {
 
   static ObjectNode of(ReferenceValue value) {
     ObjectNode json = JsonNodeFactory.instance.objectNode();
-    json.put("id", value.id()).put("statistic", value.statistic());
+    put(json, "high", value.high());
+    json.put("id", value.id());
+    put(json, "low", value.low());
+    put(json, "mean", value.mean());
+    json.put("note", value.note()).put("population", value.population());
+    put(json, "sd", value.sd());
     if (value.sex() != null) {
       json.put("sex", value.sex().name().toLowerCase(Locale.ROOT));
     }
-    put(json, "mean", value.mean());
-    put(json, "sd", value.sd());
-    put(json, "low", value.low());
-    put(json, "high", value.high());
-    put(json, "value", value.value());
+    json.put("source", value.source()).put("statistic", value.statistic());
     json.put("unit", value.unit());
-    json.put("population", value.population()).put("source", value.source());
-    json.put("verified", value.verified()).put("note", value.note());
-    return json;
+    put(json, "value", value.value());
+    return json.put("verified", value.verified());
   }
 
   private static void put(ObjectNode json, String name, @Nullable Double number) {

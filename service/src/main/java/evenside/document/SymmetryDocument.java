@@ -35,30 +35,29 @@ public final class SymmetryDocument {
   private static ObjectNode one(SideComparison comparison, List<SymmetryIndex> indices) {
     ObjectNode json = JSON.objectNode();
     String unit = comparison.measure().unit();
-    json.put("measure", comparison.measure().code());
-    json.set("protocol", FindingDocument.protocol(comparison.first().protocol()));
-    json.put("unit", unit);
     json.put("aggregation", comparison.first().aggregation().code());
-    comparison.operated().ifPresent(score -> json.put("operated", score));
-    comparison.other().ifPresent(score -> json.put("other", score));
-    if (comparison.symmetry() != null) {
-      json.set("symmetry", FindingDocument.quantity(new Quantity(comparison.symmetry(), "%")));
-    }
     if (comparison.difference() != null) {
       json.set("difference", FindingDocument.quantity(new Quantity(comparison.difference(), unit)));
-    }
-    if (comparison.interval() != null) {
-      json.set("interval", interval(comparison.interval()));
     }
     if (!indices.isEmpty()) {
       comparison.legs().ifPresent(legs -> json.set("indices", indices(legs, indices)));
     }
+    if (comparison.interval() != null) {
+      json.set("interval", interval(comparison.interval()));
+    }
+    json.put("measure", comparison.measure().code());
+    comparison.operated().ifPresent(score -> json.put("operated", score));
+    comparison.other().ifPresent(score -> json.put("other", score));
+    json.set("protocol", FindingDocument.protocol(comparison.first().protocol()));
     if (comparison.gap() != null) {
       json.putObject("reason")
           .put("code", comparison.gap().reason().code())
           .put("text", comparison.gap().detail());
     }
-    return json;
+    if (comparison.symmetry() != null) {
+      json.set("symmetry", FindingDocument.quantity(new Quantity(comparison.symmetry(), "%")));
+    }
+    return json.put("unit", unit);
   }
 
   private static ObjectNode interval(SymmetryInterval interval) {

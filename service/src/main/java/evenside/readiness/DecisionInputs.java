@@ -15,17 +15,17 @@ import evenside.store.EvidenceQuery;
 import evenside.store.EvidenceRow;
 import evenside.store.FoundEvidence;
 import evenside.store.Reading;
-import evenside.store.StoredBattery;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.Comparator;
-import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.UUID;
 
 /**
@@ -34,33 +34,24 @@ import java.util.UUID;
  * the cautions look at. Deciding on these gives what deciding on all batteries would.
  */
 final class DecisionInputs {
-  private final Reading reading;
-  private final String clinic;
-  private final String caseId;
+  private final CaseBatteries known;
   private final Span beforeSurgery;
   private final Span sinceSurgery;
-  private final Map<UUID, Loaded> known = new HashMap<>();
   private final Map<UUID, Loaded> used = new LinkedHashMap<>();
 
-  private DecisionInputs(
-      Reading reading, String clinic, String caseId, LocalDate surgery, LocalDate asOf) {
-    this.reading = reading;
-    this.clinic = clinic;
-    this.caseId = caseId;
+  /** The newest battery, whatever it holds; empty where there is none. */
+  private Optional<Loaded> newest = Optional.empty();
+
+  private DecisionInputs(CaseBatteries known, LocalDate surgery, LocalDate asOf) {
+    this.known = known;
     this.beforeSurgery = new Span(Optional.empty(), surgery.minusDays(1));
     this.sinceSurgery = new Span(Optional.of(surgery), asOf);
   }
 
   /** The batteries, oldest first; none of a later day. */
-  static List<Loaded> of(
-      Reading reading,
-      String clinic,
-      String caseId,
-      KneeCase kneeCase,
-      CriteriaSet set,
-      LocalDate asOf) {
-    DecisionInputs inputs =
-        new DecisionInputs(reading, clinic, caseId, kneeCase.surgeryDate(), asOf);
+  static List<Loaded> of(CaseBatteries known, KneeCase kneeCase, CriteriaSet set, LocalDate asOf) {
+    DecisionInputs inputs = new DecisionInputs(known, kneeCase.surgeryDate(), asOf);
+    known.expect(measures(set));
     inputs.newest(new Span(Optional.empty(), asOf));
     set.leaves().forEach(inputs::leaf);
     Cautions.RED_FLAGS.forEach(flag -> inputs.lastSaid(flag, Aspect.VALUE));
@@ -70,6 +61,23 @@ final class DecisionInputs {
         Comparator.comparing((Loaded battery) -> battery.stored().performedAt())
             .thenComparing(battery -> battery.stored().id()));
     return all;
+  }
+
+  private static Set<String> measures(CriteriaSet set) {
+    Set<String> measures = new HashSet<>(Cautions.RED_FLAGS);
+    measures.add(Cautions.EFFUSION);
+    set.leaves().forEach(leaf -> measure(leaf).ifPresent(measures::add));
+    return measures;
+  }
+
+  private static Optional<String> measure(Criterion.Leaf leaf) {
+    if (leaf instanceof Threshold threshold) {
+      return Optional.of(threshold.measure());
+    }
+    if (leaf instanceof GradeBound grade) {
+      return Optional.of(grade.measure());
+    }
+    return leaf instanceof FactCriterion fact ? Optional.of(fact.measure()) : Optional.empty();
   }
 
   /**
@@ -183,10 +191,11 @@ final class DecisionInputs {
   private List<FoundEvidence> find(Asked asked, Instant until) {
     Instant notAfter = until;
     while (true) {
-      List<FoundEvidence> found = reading.newestEvidence(clinic, caseId, asked.until(notAfter));
+      List<FoundEvidence> found =
+          known.newestEvidence(asked.until(notAfter), newestOf(asked.span(), notAfter));
       List<FoundEvidence> inside =
           found.stream()
-              .filter(one -> asked.span().holds(load(one.batteryId()).performedOn()))
+              .filter(one -> asked.span().holds(known.get(one.batteryId()).performedOn()))
               .toList();
       if (found.isEmpty() || !inside.isEmpty()) {
         return inside;
@@ -195,35 +204,26 @@ final class DecisionInputs {
     }
   }
 
+  /** The time of the newest battery, if it is the newest of what is asked about too. */
+  private Optional<Instant> newestOf(Span span, Instant notAfter) {
+    return newest
+        .filter(battery -> span.holds(battery.performedOn()))
+        .map(battery -> battery.stored().performedAt())
+        .filter(time -> !time.isAfter(notAfter));
+  }
+
   private List<FoundEvidence> use(List<FoundEvidence> found) {
-    found.forEach(one -> used.put(one.batteryId(), load(one.batteryId())));
+    found.forEach(one -> used.put(one.batteryId(), known.get(one.batteryId())));
     return found;
   }
 
   private void newest(Span span) {
-    Instant notAfter = span.end();
-    while (true) {
-      Optional<StoredBattery> battery = reading.newestBattery(clinic, caseId, notAfter);
-      if (battery.isEmpty()) {
-        return;
-      }
-      Loaded newest = BatteryRecord.load(battery.get());
-      if (span.holds(newest.performedOn())) {
-        used.put(battery.get().id(), newest);
-        return;
-      }
-      notAfter = before(battery.get().performedAt());
+    Optional<Loaded> battery = known.newest(span.end());
+    while (battery.isPresent() && !span.holds(battery.get().performedOn())) {
+      battery = known.newest(before(battery.get().stored().performedAt()));
     }
-  }
-
-  private Loaded load(UUID id) {
-    return known.computeIfAbsent(
-        id,
-        missing ->
-            reading
-                .battery(clinic, missing)
-                .map(BatteryRecord::load)
-                .orElseThrow(() -> new IllegalStateException("battery " + missing + " is gone")));
+    newest = battery;
+    battery.ifPresent(one -> used.put(one.stored().id(), one));
   }
 
   /** The last instant at which it may still be this day at the clinic. */

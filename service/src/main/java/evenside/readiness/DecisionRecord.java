@@ -26,13 +26,15 @@ final class DecisionRecord {
   private final String schemaVersion;
   private final Reading reading;
   private final StoredCase stored;
+  private final CaseBatteries known;
   private final KneeCase kneeCase;
 
-  DecisionRecord(DecisionMaker maker, String schemaVersion, Reading reading, StoredCase stored) {
-    this.maker = maker;
-    this.schemaVersion = schemaVersion;
+  DecisionRecord(Records records, Reading reading, StoredCase stored, CaseBatteries known) {
+    this.maker = records.maker();
+    this.schemaVersion = records.schemaVersion();
     this.reading = reading;
     this.stored = stored;
+    this.known = known;
     this.kneeCase = Cases.read(stored);
   }
 
@@ -48,8 +50,7 @@ final class DecisionRecord {
   Made decide(UUID id, DecisionRequest asked, Instant now) {
     Evaluation.notBeforeSurgery(kneeCase, asked.asOf());
     CriteriaSet set = asked.set();
-    List<Loaded> batteries =
-        DecisionInputs.of(reading, stored.clinic(), stored.caseId(), kneeCase, set, asked.asOf());
+    List<Loaded> batteries = DecisionInputs.of(known, kneeCase, set, asked.asOf());
     List<SessionHistory.Loaded> sessions =
         DecisionInputs.sessions(reading, stored.clinic(), stored.caseId(), set, asked.asOf());
     RepeatLooks looks = Evaluation.looks(reading, stored, batteries, asked.asOf());

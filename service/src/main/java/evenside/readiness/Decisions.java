@@ -6,10 +6,8 @@ import evenside.ledger.NewEntry;
 import evenside.ledger.Receipt;
 import evenside.store.DecisionFilter;
 import evenside.store.Position;
-import evenside.store.Reading;
 import evenside.store.StoredCase;
 import evenside.store.StoredDecision;
-import java.time.Duration;
 import java.time.Instant;
 import java.time.ZoneOffset;
 import java.util.List;
@@ -20,9 +18,6 @@ import tools.jackson.databind.JsonNode;
 /** Deciding, and looking up past decisions. */
 public final class Decisions {
   private static final String KIND = "decision";
-
-  /** As far ahead of this clock a battery is still taken. */
-  private static final Duration CLOCK_DIFFERENCE = Duration.ofMinutes(5);
 
   private final Records records;
 
@@ -47,10 +42,10 @@ public final class Decisions {
             .read(
                 reading -> {
                   StoredCase stored = Records.known(reading, clinic, caseId);
-                  ZoneOffset offset = offset(reading, stored, now);
+                  CaseBatteries batteries = new CaseBatteries(reading, stored);
+                  ZoneOffset offset = batteries.offset(now);
                   DecisionRequest asked = DecisionRequest.read(request, now, offset, set);
-                  return new DecisionRecord(
-                          records.maker(), records.schemaVersion(), reading, stored)
+                  return new DecisionRecord(records, reading, stored, batteries)
                       .decide(id, asked, now);
                 });
     StoredDecision decision = made.decision();
@@ -81,14 +76,6 @@ public final class Decisions {
 
   private Document criteria(String clinic, CriteriaSet set) {
     return records.setDocument(clinic, set.name()).orElseThrow();
-  }
-
-  /** The clinic's offset from UTC, as the newest battery of the case shows it. */
-  static ZoneOffset offset(Reading reading, StoredCase stored, Instant now) {
-    return reading
-        .newestBattery(stored.clinic(), stored.caseId(), now.plus(CLOCK_DIFFERENCE))
-        .map(battery -> BatteryRecord.load(battery).performedAt().getOffset())
-        .orElse(ZoneOffset.UTC);
   }
 
   /** A decision, as it was recorded. */

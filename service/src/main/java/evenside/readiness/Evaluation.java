@@ -37,13 +37,13 @@ record Evaluation(
       Scoring scoring,
       Reading reading,
       StoredCase stored,
+      CaseBatteries known,
       KneeCase kneeCase,
       CriteriaSet set,
       LocalDate asOf,
       @Nullable Integer maxAgeDays) {
     notBeforeSurgery(kneeCase, asOf);
-    List<Loaded> batteries =
-        DecisionInputs.of(reading, stored.clinic(), stored.caseId(), kneeCase, set, asOf);
+    List<Loaded> batteries = DecisionInputs.of(known, kneeCase, set, asOf);
     List<AssessedBattery> assessed =
         batteries.stream()
             .map(b -> scoring.battery(id(b), b.content(), kneeCase.operatedSide()))

@@ -152,22 +152,29 @@ public final class Recovery {
     StoredCase stored = Records.known(reading, clinic, caseId);
     KneeCase kneeCase = Cases.read(stored);
     Instant now = records.now();
-    LocalDate asOf =
-        asked.orElseGet(() -> LocalDate.ofInstant(now, Decisions.offset(reading, stored, now)));
+    CaseBatteries batteries = new CaseBatteries(reading, stored);
+    LocalDate asOf = asked.orElseGet(() -> LocalDate.ofInstant(now, batteries.offset(now)));
     Evaluation.notBeforeSurgery(kneeCase, asOf);
-    return new View(reading, stored, kneeCase, asOf);
+    return new View(reading, stored, batteries, kneeCase, asOf);
   }
 
   /** One case on one date. */
   private final class View {
     private final Reading reading;
     private final StoredCase stored;
+    private final CaseBatteries batteries;
     private final KneeCase kneeCase;
     private final LocalDate asOf;
 
-    private View(Reading reading, StoredCase stored, KneeCase kneeCase, LocalDate asOf) {
+    private View(
+        Reading reading,
+        StoredCase stored,
+        CaseBatteries batteries,
+        KneeCase kneeCase,
+        LocalDate asOf) {
       this.reading = reading;
       this.stored = stored;
+      this.batteries = batteries;
       this.kneeCase = kneeCase;
       this.asOf = asOf;
     }
@@ -202,7 +209,8 @@ public final class Recovery {
     }
 
     private Evaluation evaluation(CriteriaSet set) {
-      return Evaluation.of(records.scoring(), reading, stored, kneeCase, set, asOf, null);
+      return Evaluation.of(
+          records.scoring(), reading, stored, batteries, kneeCase, set, asOf, null);
     }
 
     private Optional<StoredDecision> latestDecision(String milestone) {

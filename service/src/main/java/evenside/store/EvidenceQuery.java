@@ -30,6 +30,17 @@ public record EvidenceQuery(
     modes = List.copyOf(modes);
   }
 
+  /** Whether a row, of a time that is asked about, is an answer. */
+  public boolean isAnsweredBy(EvidenceRow row) {
+    return row.measure().equals(measure)
+        && (row.aspect().equals(EvidenceRow.NOT_PERFORMED)
+            || (row.aspect().equals(aspect)
+                && (modes.isEmpty() || row.mode().filter(modes::contains).isPresent())
+                && (speed.isEmpty() || speed.equals(row.speed()))
+                && (angle.isEmpty() || angle.equals(row.angle()))
+                && (context.isEmpty() || context.equals(row.context()))));
+  }
+
   /**
    * Any way of testing, however old.
    *

@@ -1,7 +1,11 @@
 package evenside.store;
 
 import java.time.Instant;
+import java.util.Collection;
 import java.util.List;
+import java.util.Set;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.statement.Query;
 
@@ -45,6 +49,53 @@ final class EvidenceSearch {
     asked.context().ifPresent(context -> query.bind("context", context));
     asked.notBefore().ifPresent(oldest -> query.bind("not_before", oldest));
     return query.map((row, context) -> Columns.evidence(row)).list();
+  }
+
+  /** The rows of all batteries of one time that no other has replaced. */
+  static List<FoundEvidence> at(Handle handle, String clinic, String caseId, Instant at) {
+    return handle
+        .createQuery(
+            """
+            select %s
+            from evidence_index
+            where clinic = :clinic and battery_id in (
+              select id from battery
+              where clinic = :clinic and case_id = :case_id and performed_at = :at
+                and not exists (select 1 from correction where correction.clinic = :clinic
+                  and correction.replaces = battery.id))
+            order by battery_id desc, ordinal
+            """
+                .formatted(COLUMNS))
+        .bind("clinic", clinic)
+        .bind("case_id", caseId)
+        .bind("at", at)
+        .map((row, context) -> Columns.evidence(row))
+        .list();
+  }
+
+  /** One look into the index for each measure, whatever a case has of it, and all in one go. */
+  static Set<String> filed(
+      Handle handle, String clinic, String caseId, Collection<String> measures) {
+    if (measures.isEmpty()) {
+      return Set.of();
+    }
+    List<String> codes = measures.stream().sorted().toList();
+    Query query =
+        handle
+            .createQuery(
+                IntStream.range(0, codes.size())
+                    .mapToObj(
+                        i ->
+                            "(select measure from evidence_index where clinic = :clinic"
+                                + " and case_id = :case_id and measure = :measure%d limit 1)"
+                                    .formatted(i))
+                    .collect(Collectors.joining(" union all ")))
+            .bind("clinic", clinic)
+            .bind("case_id", caseId);
+    for (int i = 0; i < codes.size(); i++) {
+      query.bind("measure" + i, codes.get(i));
+    }
+    return Set.copyOf(query.mapTo(String.class).list());
   }
 
   /** The newest rows of a measure, from batteries that no other has replaced. */

@@ -4,6 +4,7 @@ import java.time.Instant;
 import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.UUID;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.statement.Query;
@@ -200,6 +201,30 @@ public sealed class Reading permits Writing {
    */
   public List<FoundEvidence> newestEvidence(String clinic, String caseId, EvidenceQuery query) {
     return EvidenceSearch.newest(handle, clinic, caseId, query);
+  }
+
+  /**
+   * All that the batteries of one time are evidence for.
+   *
+   * @param clinic the clinic
+   * @param caseId the case
+   * @param at their time
+   * @return the rows, without those of batteries that another has replaced
+   */
+  public List<FoundEvidence> evidenceAt(String clinic, String caseId, Instant at) {
+    return EvidenceSearch.at(handle, clinic, caseId, at);
+  }
+
+  /**
+   * Which of some measures a case has anything of.
+   *
+   * @param clinic the clinic
+   * @param caseId the case
+   * @param measures codes of measures
+   * @return those that are filed, be it that they were not performed
+   */
+  public Set<String> filedMeasures(String clinic, String caseId, Collection<String> measures) {
+    return EvidenceSearch.filed(handle, clinic, caseId, measures);
   }
 
   /**

@@ -29,7 +29,7 @@ public record StoreSettings(
    */
   private static final String H2_OPTIONS =
       ";MODE=PostgreSQL;DATABASE_TO_LOWER=TRUE;DEFAULT_NULL_ORDERING=HIGH;WRITE_DELAY=0"
-          + ";DB_CLOSE_ON_EXIT=FALSE";
+          + ";DB_CLOSE_ON_EXIT=FALSE;QUERY_CACHE_SIZE=64";
 
   /** Checks what can be checked without a database. */
   public StoreSettings {

@@ -96,6 +96,22 @@ class QueryPlanTest {
     assertThat(plan).contains("public." + index).contains("index sorted");
   }
 
+  /** What one day's batteries are evidence for is found by the batteries, not by the case. */
+  @Test
+  void evidenceOfOneTime_isFoundByItsBatteries() {
+    String plan = store.read(r -> plan(r, q -> q.evidenceAt("c", "k", NOON)));
+
+    assertThat(plan).contains("public.battery_of_case").contains("public.evidence_of_battery");
+    assertThat(plan).doesNotContain("tablescan").doesNotContain("evidence_newest");
+  }
+
+  @Test
+  void filedMeasures_areOneLookIntoTheIndexEach() {
+    String plan = store.read(r -> plan(r, q -> q.filedMeasures("c", "k", List.of("a", "b"))));
+
+    assertThat(plan).contains("public.evidence_newest").doesNotContain("tablescan");
+  }
+
   /**
    * Each case's decision comes from one index that holds all that is asked, so counting people
    * reads no decision and its cost grows with the people, not with their decisions.

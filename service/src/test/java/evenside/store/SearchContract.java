@@ -12,6 +12,7 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.UUID;
 import java.util.function.Function;
 import org.junit.jupiter.api.Test;
@@ -276,6 +277,49 @@ abstract class SearchContract {
             new FoundEvidence(two, day(1), strength("symmetry", "isokinetic-concentric", 60)),
             new FoundEvidence(one, day(1), strength("symmetry", "isokinetic-concentric", 60)),
             new FoundEvidence(one, day(1), strength("symmetry", "isokinetic-concentric", 180)));
+  }
+
+  @Test
+  void evidenceAt_isThatOfAllBatteriesOfTheTime_andAnswersAsTheSearchDoes() {
+    add(day(0), strength("symmetry", "isokinetic-concentric", 60));
+    add(day(1), strength("symmetry", "isokinetic-concentric", 60));
+    add(
+        day(1),
+        strength("operated", "isokinetic-concentric", 60),
+        EvidenceRow.of("body-mass", "value"),
+        EvidenceRow.of("vertical-jump", EvidenceRow.NOT_PERFORMED));
+
+    List<FoundEvidence> all = list(r -> r.evidenceAt(clinic, "k-1", day(1)));
+
+    assertThat(all).hasSize(4).allMatch(one -> one.performedAt().equals(day(1)));
+    for (EvidenceQuery query :
+        List.of(
+            strengthQuery(List.of("isokinetic-concentric"), Optional.of(60.0)),
+            strengthQuery(List.of(), Optional.empty()),
+            EvidenceQuery.of("body-mass", "value", day(1)),
+            EvidenceQuery.of("vertical-jump", "operated", day(1)))) {
+      assertThat(all.stream().filter(one -> query.isAnsweredBy(one.row())))
+          .isNotEmpty()
+          .containsExactlyElementsOf(list(r -> r.newestEvidence(clinic, "k-1", query)));
+    }
+    EvidenceQuery otherSpeed = strengthQuery(List.of("isokinetic-concentric"), Optional.of(180.0));
+    assertThat(all).noneMatch(one -> otherSpeed.isAnsweredBy(one.row()));
+    EvidenceQuery otherMode = strengthQuery(List.of("isometric"), Optional.empty());
+    assertThat(all).noneMatch(one -> otherMode.isAnsweredBy(one.row()));
+  }
+
+  @Test
+  void filedMeasures_areThoseThatTheCaseHasAnythingOf() {
+    add(day(0), EvidenceRow.of("body-mass", "value"));
+    add(day(1), EvidenceRow.of("vertical-jump", EvidenceRow.NOT_PERFORMED));
+
+    assertThat(filed("body-mass", "vertical-jump", "locking"))
+        .containsExactlyInAnyOrder("body-mass", "vertical-jump");
+    assertThat(filed()).isEmpty();
+  }
+
+  private Set<String> filed(String... measures) {
+    return store().read(r -> r.filedMeasures(clinic, "k-1", List.of(measures)));
   }
 
   @Test

@@ -1,0 +1,102 @@
+package evenside.readiness;
+
+import evenside.readiness.BatteryRecord.Loaded;
+import evenside.store.EvidenceQuery;
+import evenside.store.FoundEvidence;
+import evenside.store.Reading;
+import evenside.store.StoredBattery;
+import evenside.store.StoredCase;
+import java.time.Duration;
+import java.time.Instant;
+import java.time.ZoneOffset;
+import java.util.Collection;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.UUID;
+
+/**
+ * The batteries of one case within one transaction. Each is read and parsed once; and what the
+ * batteries of one time are evidence for is read in one go, since the newest usually answer most of
+ * what a decision asks.
+ */
+final class CaseBatteries {
+  /** As far ahead of this clock a battery is still taken. */
+  private static final Duration CLOCK_DIFFERENCE = Duration.ofMinutes(5);
+
+  private final Reading reading;
+  private final String clinic;
+  private final String caseId;
+  private final Map<UUID, Loaded> loaded = new HashMap<>();
+  private final Map<Instant, Optional<Loaded>> newest = new HashMap<>();
+  private final Map<Instant, List<FoundEvidence>> evidence = new HashMap<>();
+  private final Map<String, Boolean> filed = new HashMap<>();
+
+  CaseBatteries(Reading reading, StoredCase stored) {
+    this.reading = reading;
+    this.clinic = stored.clinic();
+    this.caseId = stored.caseId();
+  }
+
+  /** The clinic's offset from UTC, as the newest battery shows it. */
+  ZoneOffset offset(Instant now) {
+    return newest(now.plus(CLOCK_DIFFERENCE))
+        .map(battery -> battery.performedAt().getOffset())
+        .orElse(ZoneOffset.UTC);
+  }
+
+  /** The newest battery of a time, that no other has replaced. */
+  Optional<Loaded> newest(Instant notAfter) {
+    return newest.computeIfAbsent(
+        notAfter, time -> reading.newestBattery(clinic, caseId, time).map(this::keep));
+  }
+
+  Loaded get(UUID id) {
+    Loaded known = loaded.get(id);
+    return known != null
+        ? known
+        : reading
+            .battery(clinic, id)
+            .map(this::keep)
+            .orElseThrow(() -> new IllegalStateException("battery " + id + " is gone"));
+  }
+
+  private Loaded keep(StoredBattery stored) {
+    return loaded.computeIfAbsent(stored.id(), id -> BatteryRecord.load(stored));
+  }
+
+  /**
+   * The newest evidence that answers a question.
+   *
+   * @param at time of batteries that are the newest in what is asked about, and so are looked at
+   *     first
+   */
+  List<FoundEvidence> newestEvidence(EvidenceQuery asked, Optional<Instant> at) {
+    List<FoundEvidence> first = at.map(this::evidenceAt).orElse(List.of());
+    List<FoundEvidence> found =
+        first.stream().filter(one -> asked.isAnsweredBy(one.row())).toList();
+    return found.isEmpty() && isFiled(asked.measure())
+        ? reading.newestEvidence(clinic, caseId, asked)
+        : found;
+  }
+
+  private List<FoundEvidence> evidenceAt(Instant time) {
+    return evidence.computeIfAbsent(time, at -> reading.evidenceAt(clinic, caseId, at));
+  }
+
+  /** Asks at once which of some measures the case has anything of. */
+  void expect(Collection<String> measures) {
+    Set<String> unknown = new HashSet<>(measures);
+    unknown.removeAll(filed.keySet());
+    Set<String> there = reading.filedMeasures(clinic, caseId, unknown);
+    unknown.forEach(measure -> filed.put(measure, there.contains(measure)));
+  }
+
+  /** Whether the case has anything of a measure; true where that was not asked. */
+  private boolean isFiled(String measure) {
+    return filed.getOrDefault(measure, true);
+  }
+}
