@@ -168,7 +168,8 @@ class CommandLineTest {
     Files.writeString(file, "port = 1\nprot = 2\n");
     Run refused = Run.of("serve", "--settings", file);
     assertThat(refused.exitCode()).isEqualTo(Main.FAILED);
-    assertThat(refused.err()).contains("s.properties:2: unknown setting \"prot\"; is it port?");
+    assertThat(refused.err())
+        .contains("s.properties:2: unknown setting \"prot\"; did you mean port?");
   }
 
   @Test

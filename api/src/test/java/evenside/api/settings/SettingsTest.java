@@ -60,7 +60,7 @@ class SettingsTest {
 
   static Stream<List<String>> faultyLines() {
     return Stream.of(
-        List.of("prot = 1", ":1: unknown setting \"prot\"; is it port?"),
+        List.of("prot = 1", ":1: unknown setting \"prot\"; did you mean port?"),
         List.of("\n\nnothing-like-it = 1", ":3: unknown setting \"nothing-like-it\""),
         List.of("port", ":1: this line is not \"name = value\""),
         List.of("port = 1\nport = 2", ":2: port is set already in line 1"),
