@@ -116,7 +116,7 @@ public final class Store implements AutoCloseable {
             + " may lose acknowledged records: "
             + String.join("; ", weaknesses);
     if (!settings.allowWeakDurability()) {
-      throw new StoreException(what + "; or allow weak durability by name");
+      throw new StoreException(what + "; the service does not start on it");
     }
     LOG.warn("{}; allowed by name", what);
   }

@@ -170,7 +170,7 @@ class CommandLineTest {
     assertThat(Run.of("serve", "--port", "65536").err()).contains("0 to 65535");
     assertThat(Run.of("serve", "--port", "http").exitCode()).isEqualTo(Main.FAILED);
     Run both = Run.of("serve", "--demo", "--database-url", "jdbc:postgresql://localhost/x");
-    assertThat(both.err()).contains("takes no database-url");
+    assertThat(both.err()).contains("leave out database-url");
     Run elsewhere = Run.of("serve", "--database-url", "jdbc:other:x", "--data", folder);
     assertThat(elsewhere.exitCode()).isEqualTo(Main.FAILED);
     assertThat(elsewhere.err()).startsWith("evenside: ").contains("jdbc:postgresql:");
@@ -188,7 +188,8 @@ class CommandLineTest {
     Files.writeString(file, "port = 1\nprot = 2\n");
     Run refused = Run.of("serve", "--settings", file);
     assertThat(refused.exitCode()).isEqualTo(Main.FAILED);
-    assertThat(refused.err()).contains("s.properties:2: unknown setting \"prot\"; is it port?");
+    assertThat(refused.err())
+        .contains("s.properties:2: unknown setting \"prot\"; did you mean port?");
   }
 
   @Test
