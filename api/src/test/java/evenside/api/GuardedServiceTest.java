@@ -3,8 +3,8 @@ package evenside.api;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
-import evenside.api.CommandLineTest.Run;
-import evenside.api.http.Tls;
+import evenside.api.command.Run;
+import evenside.api.server.Tls;
 import evenside.api.settings.Catalogue;
 import io.restassured.RestAssured;
 import io.restassured.specification.RequestSpecification;
@@ -112,7 +112,7 @@ class GuardedServiceTest {
   @Test
   void greeting_saysThatATokenIsNeeded() {
     assertThat(service.url()).startsWith("https://localhost:");
-    assertThat(service.greeting()).contains("needs a bearer token", data.toString());
+    assertThat(service.greeting()).contains("need a bearer token", data.toString());
   }
 
   @Test

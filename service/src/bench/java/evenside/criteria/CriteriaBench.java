@@ -61,10 +61,16 @@ public class CriteriaBench {
     return next;
   }
 
-  /** Every criterion with its value, margin and reason. */
+  /** Every criterion with its outcome; margin, reason and texts are worked out when asked for. */
   @Benchmark
   public Finding finding() {
     return criteria.finding(evidence.get(row()));
+  }
+
+  /** The same with all of that asked for, the texts too. */
+  @Benchmark
+  public int findingInWords() {
+    return criteria.inWords(evidence.get(row()));
   }
 
   /** Only what is not met, as the engines say it. */

@@ -44,15 +44,41 @@ final class TwelveCriteria {
 
   private final List<Threshold> thresholds = new ArrayList<>();
   private final Criterion set;
-  private final MeasureCatalogue catalogue;
   private final DMNRuntime dmn;
   private final DMNModel model;
   private final JsonLogic logic = new JsonLogic();
   private final Map<String, String> rules = new LinkedHashMap<>();
 
   TwelveCriteria() {
-    List<Measure> measures = new ArrayList<>();
+    MeasureCatalogue catalogue = new MeasureCatalogue(measures(), List.of());
     Citation nowhere = new Citation("invented", "invented", null, null, null);
+    for (Measure measure : catalogue.all()) {
+      int i = thresholds.size();
+      Comparator comparator = Comparator.values()[i % Comparator.values().length];
+      thresholds.add(
+          new Threshold(
+              new About("c" + i, measure.title(), nowhere, true, null, null),
+              catalogue.entry(measure.code()),
+              Aspect.VALUE,
+              ProtocolRule.ANY,
+              comparator,
+              80 + 2.5 * i,
+              UNIT));
+    }
+    set = new Criterion.AllOf("all", "all", List.copyOf(thresholds));
+    dmn =
+        DMNRuntimeBuilder.fromDefaults()
+            .buildConfiguration()
+            .fromResources(
+                List.of(
+                    KieServices.get().getResources().newReaderResource(new StringReader(xml()))))
+            .getOrElseThrow(IllegalStateException::new);
+    model = dmn.getModels().get(0);
+    thresholds.forEach(one -> rules.put(one.id(), rule(one)));
+  }
+
+  private static List<Measure> measures() {
+    List<Measure> measures = new ArrayList<>();
     for (int i = 0; i < COUNT; i++) {
       String code = "m" + i;
       measures.add(
@@ -68,23 +94,8 @@ final class TwelveCriteria {
               0,
               1000,
               false));
-      About about = new About("c" + i, code, nowhere, true, null, null);
-      Comparator comparator = Comparator.values()[i % Comparator.values().length];
-      thresholds.add(
-          new Threshold(
-              about, code, Aspect.VALUE, ProtocolRule.ANY, comparator, 80 + 2.5 * i, UNIT));
     }
-    set = new Criterion.AllOf("all", "all", List.copyOf(thresholds));
-    catalogue = new MeasureCatalogue(measures, List.of());
-    dmn =
-        DMNRuntimeBuilder.fromDefaults()
-            .buildConfiguration()
-            .fromResources(
-                List.of(
-                    KieServices.get().getResources().newReaderResource(new StringReader(xml()))))
-            .getOrElseThrow(IllegalStateException::new);
-    model = dmn.getModels().get(0);
-    thresholds.forEach(one -> rules.put(one.id(), rule(one)));
+    return measures;
   }
 
   /** Twelve numbers, by measure; some lie exactly on a bound. */
@@ -133,16 +144,27 @@ final class TwelveCriteria {
 
   /** The whole finding, with the value, the margin and the reason of every criterion. */
   Finding finding(Evidence evidence) {
-    return set.evaluate(evidence, catalogue, true);
+    return set.evaluate(evidence, true);
+  }
+
+  /** All that the findings can say, the texts too; gives their length, so that all is made. */
+  int inWords(Evidence evidence) {
+    int length = 0;
+    for (Finding leaf : finding(evidence).leaves().toList()) {
+      ToMeet toMeet = leaf.toMeet();
+      Finding.Reason reason = leaf.reason();
+      length += String.valueOf(leaf.value()).length() + String.valueOf(leaf.bound()).length();
+      length += String.valueOf(leaf.margin()).length() + leaf.title().length();
+      length += leaf.inputs().size() + leaf.context().size() + (leaf.error() == null ? 0 : 1);
+      length += toMeet == null ? 0 : toMeet.text().length();
+      length += reason == null ? 0 : reason.text().length();
+    }
+    return length;
   }
 
   /** Ids of what is not met. */
   List<String> notMet(Evidence evidence) {
-    return finding(evidence)
-        .leaves()
-        .filter(leaf -> leaf.truth() == Truth.NOT_MET)
-        .map(Finding::id)
-        .toList();
+    return finding(evidence).ids(Truth.NOT_MET);
   }
 
   /** The numbers as the DMN engine takes them: decimal, by name. */

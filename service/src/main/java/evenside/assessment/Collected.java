@@ -10,6 +10,7 @@ import evenside.measure.Measured;
 import evenside.measure.Protocol;
 import evenside.measure.Rescale;
 import evenside.measure.Value;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -17,6 +18,7 @@ import org.jspecify.annotations.Nullable;
 /** What has been found in one battery so far, each with the day and the results behind it. */
 final class Collected {
   private final Battery battery;
+  private final Instant performedAt;
   private final Side operatedSide;
   private final List<Measured> measured = new ArrayList<>();
   private final List<Measured> workedOut = new ArrayList<>();
@@ -24,6 +26,7 @@ final class Collected {
 
   Collected(Battery battery, Side operatedSide) {
     this.battery = battery;
+    this.performedAt = battery.performedAt().toInstant();
     this.operatedSide = operatedSide;
   }
 
@@ -85,15 +88,7 @@ final class Collected {
   }
 
   Gap gap(String measure, @Nullable Aspect aspect, Gap.Reason reason, String detail, Protocol how) {
-    Gap gap =
-        new Gap(
-            measure,
-            aspect,
-            reason,
-            detail,
-            how,
-            battery.performedAt().toInstant(),
-            battery.performedOn());
+    Gap gap = new Gap(measure, aspect, reason, detail, how, performedAt, battery.performedOn());
     gaps.add(gap);
     return gap;
   }
@@ -105,15 +100,18 @@ final class Collected {
       Protocol protocol,
       @Nullable Rescale rescale,
       Result... from) {
-    List<Input> inputs = List.of(from).stream().map(this::input).toList();
+    Input[] inputs = new Input[from.length];
+    for (int i = 0; i < from.length; i++) {
+      inputs[i] = input(from[i]);
+    }
     return new Measured(
         measure,
         aspect,
         value,
         protocol,
-        battery.performedAt().toInstant(),
+        performedAt,
         battery.performedOn(),
-        inputs,
+        List.of(inputs),
         rescale);
   }
 

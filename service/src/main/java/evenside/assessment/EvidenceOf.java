@@ -15,9 +15,7 @@ import evenside.quantity.Decimals;
 import evenside.symmetry.LimbSymmetry;
 import java.time.LocalDate;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.List;
-import java.util.Optional;
 import java.util.OptionalDouble;
 import org.jspecify.annotations.Nullable;
 
@@ -78,14 +76,8 @@ public final class EvidenceOf {
       MeasureCatalogue catalogue,
       List<Measured> measured,
       List<Gap> gaps) {
-    Optional<Measured> yardstick =
-        before.stream()
-            .filter(then -> then.aspect() == Aspect.OTHER)
-            .filter(then -> then.measure().equals(now.measure()))
-            .filter(then -> then.protocol().equals(now.protocol()))
-            .filter(then -> then.aggregation() == now.aggregation())
-            .max(Comparator.comparing(Measured::performedAt));
-    if (yardstick.isEmpty()) {
+    Measured yardstick = yardstick(now, before);
+    if (yardstick == null) {
       gaps.add(
           gap(
               now,
@@ -93,7 +85,7 @@ public final class EvidenceOf {
               "no value of the other leg from before surgery"));
       return;
     }
-    LimbPair pair = new LimbPair(number(now), number(yardstick.get()));
+    LimbPair pair = new LimbPair(number(now), number(yardstick));
     var better = catalogue.get(now.measure()).better();
     OptionalDouble index = LimbSymmetry.index(pair, better);
     if (index.isEmpty()) {
@@ -102,7 +94,7 @@ public final class EvidenceOf {
     }
     Rescale back = LimbSymmetry.rescale(pair.other(), better, catalogue.get(now.measure()).unit());
     List<Input> inputs = new ArrayList<>(now.inputs());
-    inputs.addAll(yardstick.get().inputs());
+    inputs.addAll(yardstick.inputs());
     measured.add(
         new Measured(
             now.measure(),
@@ -113,6 +105,22 @@ public final class EvidenceOf {
             now.performedOn(),
             inputs,
             back));
+  }
+
+  /** The newest value of the other leg from before surgery that was tested and joined alike. */
+  private static @Nullable Measured yardstick(Measured now, List<Measured> before) {
+    Measured newest = null;
+    for (Measured then : before) {
+      boolean alike =
+          then.aspect() == Aspect.OTHER
+              && then.measure().equals(now.measure())
+              && then.aggregation() == now.aggregation()
+              && then.protocol().equals(now.protocol());
+      if (alike && (newest == null || then.performedAt().isAfter(newest.performedAt()))) {
+        newest = then;
+      }
+    }
+    return newest;
   }
 
   private static double number(Measured measured) {

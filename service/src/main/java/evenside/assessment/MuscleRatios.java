@@ -10,6 +10,7 @@ import evenside.measure.Rescale;
 import evenside.measure.Value;
 import evenside.strength.HamstringQuadriceps;
 import evenside.strength.Strength;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 
@@ -31,14 +32,21 @@ final class MuscleRatios {
   }
 
   void add() {
+    List<Result> flexions = new ArrayList<>();
+    for (Result result : results) {
+      if (is(result, FLEXION, CONCENTRIC) || is(result, FLEXION, ECCENTRIC)) {
+        flexions.add(result);
+      }
+    }
     for (Result extension : results) {
       if (is(extension, EXTENSION, CONCENTRIC)) {
-        results.stream()
-            .filter(flexion -> is(flexion, FLEXION, CONCENTRIC) || is(flexion, FLEXION, ECCENTRIC))
-            .filter(flexion -> flexion.side() == extension.side())
-            .filter(flexion -> common(flexion).equals(common(extension)))
-            .filter(flexion -> flexion.aggregation() == extension.aggregation())
-            .forEach(flexion -> add(flexion, extension));
+        for (Result flexion : flexions) {
+          if (flexion.side() == extension.side()
+              && flexion.aggregation() == extension.aggregation()
+              && common(flexion).equals(common(extension))) {
+            add(flexion, extension);
+          }
+        }
       }
     }
   }

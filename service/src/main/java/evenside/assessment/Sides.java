@@ -31,8 +31,8 @@ final class Sides {
   }
 
   List<SideComparison> compare() {
-    List<Result> operated = new ArrayList<>(comparable(true));
-    List<Result> other = new ArrayList<>(comparable(false));
+    List<Result> operated = comparable(true);
+    List<Result> other = comparable(false);
     for (Result mine : List.copyOf(operated)) {
       Optional<Result> twin = other.stream().filter(their -> alike(mine, their)).findFirst();
       if (twin.isPresent()) {
@@ -51,17 +51,21 @@ final class Sides {
   }
 
   private List<Result> comparable(boolean operated) {
-    return results.stream()
-        .filter(result -> result.measure().sided())
-        .filter(result -> result.measure().symmetry() != SymmetryRule.NONE)
-        .filter(result -> collected.isOperated(result) == operated)
-        .toList();
+    List<Result> comparable = new ArrayList<>();
+    for (Result result : results) {
+      if (result.measure().sided()
+          && result.measure().symmetry() != SymmetryRule.NONE
+          && collected.isOperated(result) == operated) {
+        comparable.add(result);
+      }
+    }
+    return comparable;
   }
 
   private static boolean alike(Result a, Result b) {
     return a.measure().code().equals(b.measure().code())
-        && a.protocol().equals(b.protocol())
-        && a.aggregation() == b.aggregation();
+        && a.aggregation() == b.aggregation()
+        && a.protocol().equals(b.protocol());
   }
 
   private void compare(Result mine, Result their) {

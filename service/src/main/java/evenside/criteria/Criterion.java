@@ -1,8 +1,8 @@
 package evenside.criteria;
 
+import evenside.knee.Sex;
 import evenside.measure.Evidence;
-import evenside.measure.MeasureCatalogue;
-import java.util.ArrayList;
+import evenside.measure.Gap;
 import java.util.List;
 
 /**
@@ -22,26 +22,36 @@ public sealed interface Criterion {
    *
    * @param required false where the criterion is shown for information only
    */
-  Finding evaluate(Evidence evidence, MeasureCatalogue catalogue, boolean required);
+  Finding evaluate(Evidence evidence, boolean required);
 
   /** The single criteria in it, in order. */
   List<Leaf> leaves();
 
   /** A criterion by itself. */
   sealed interface Leaf extends Criterion
-      permits Threshold, GradeBound, FactCriterion, TimeSinceSurgery, TrainingCriterion {
+      permits TestedCriterion, TimeSinceSurgery, TrainingCriterion {
     About about();
 
     /** What it asks for. */
     Bound asked();
 
     /** The finding for somebody the criterion is for. */
-    Finding judge(Evidence evidence, MeasureCatalogue catalogue, boolean required);
+    Finding judge(Evidence evidence, boolean required);
 
+    /** Where the criterion is for one sex, it is not for others, and open if none is stated. */
     @Override
-    default Finding evaluate(Evidence evidence, MeasureCatalogue catalogue, boolean required) {
-      return Judgement.outside(this, evidence, required)
-          .orElseGet(() -> judge(evidence, catalogue, required));
+    default Finding evaluate(Evidence evidence, boolean required) {
+      Sex onlyFor = about().onlyFor();
+      if (onlyFor == null || onlyFor == evidence.sex()) {
+        return judge(evidence, required);
+      }
+      return evidence.sex() == Sex.NOT_STATED
+          ? SingleFinding.missing(
+              this,
+              required,
+              Gap.Reason.SEX_NOT_STATED.code(),
+              "this criterion depends on sex, which is not stated")
+          : SingleFinding.notApplicable(this, required);
     }
 
     @Override
@@ -64,7 +74,8 @@ public sealed interface Criterion {
   sealed interface Group extends Criterion permits AllOf, AnyOf, AtLeast {
     List<Criterion> of();
 
-    Truth join(List<Truth> truths);
+    /** The outcome of all, of which there is at least one. */
+    Truth join(Tally outcomes);
 
     @Override
     default List<Leaf> leaves() {
@@ -73,17 +84,20 @@ public sealed interface Criterion {
 
     /** Criteria that are not for this person take no part. */
     @Override
-    default Finding evaluate(Evidence evidence, MeasureCatalogue catalogue, boolean required) {
-      List<Finding> findings = new ArrayList<>(of().size());
-      List<Truth> truths = new ArrayList<>(of().size());
-      for (Criterion child : of()) {
-        Finding finding = child.evaluate(evidence, catalogue, required);
-        findings.add(finding);
-        if (finding.truth() != null) {
-          truths.add(finding.truth());
+    default Finding evaluate(Evidence evidence, boolean required) {
+      List<Criterion> children = of();
+      Finding[] findings = new Finding[children.size()];
+      Tally tally = new Tally();
+      for (int i = 0; i < findings.length; i++) {
+        Finding finding = children.get(i).evaluate(evidence, required);
+        findings[i] = finding;
+        Truth truth = finding.truth();
+        if (truth != null) {
+          tally.add(truth);
         }
       }
-      return Finding.group(this, truths.isEmpty() ? null : join(truths), required, findings);
+      Truth joined = tally.isEmpty() ? null : join(tally);
+      return new GroupFinding(this, required, joined, List.of(findings));
     }
   }
 
@@ -99,8 +113,8 @@ public sealed interface Criterion {
     }
 
     @Override
-    public Truth join(List<Truth> truths) {
-      return Truth.all(truths);
+    public Truth join(Tally outcomes) {
+      return outcomes.all();
     }
   }
 
@@ -116,8 +130,8 @@ public sealed interface Criterion {
     }
 
     @Override
-    public Truth join(List<Truth> truths) {
-      return Truth.any(truths);
+    public Truth join(Tally outcomes) {
+      return outcomes.any();
     }
   }
 
@@ -133,8 +147,8 @@ public sealed interface Criterion {
     }
 
     @Override
-    public Truth join(List<Truth> truths) {
-      return Truth.atLeast(count, truths);
+    public Truth join(Tally outcomes) {
+      return outcomes.atLeast(count);
     }
   }
 }

@@ -1,9 +1,9 @@
 package evenside.criteria;
 
 import evenside.measure.Aspect;
+import evenside.measure.CatalogueEntry;
 import evenside.measure.Evidence;
 import evenside.measure.Lookup;
-import evenside.measure.MeasureCatalogue;
 import evenside.measure.Measured;
 import evenside.measure.ProtocolRule;
 import evenside.measure.Value;
@@ -13,11 +13,16 @@ import java.util.List;
  * A yes/no fact stated by a clinician.
  *
  * @param about id, title, citation
- * @param measure code of the fact
+ * @param entry the fact in the catalogue
  * @param expected the value that meets it
  */
-public record FactCriterion(About about, String measure, boolean expected)
-    implements Criterion.Leaf {
+public record FactCriterion(About about, CatalogueEntry entry, boolean expected)
+    implements TestedCriterion {
+
+  /** Code of the fact. */
+  public String measure() {
+    return entry.code();
+  }
 
   @Override
   public String type() {
@@ -30,37 +35,37 @@ public record FactCriterion(About about, String measure, boolean expected)
   }
 
   @Override
-  public Finding judge(Evidence evidence, MeasureCatalogue catalogue, boolean required) {
-    Lookup lookup = evidence.newest(measure, Aspect.VALUE, ProtocolRule.ANY);
-    return Judgement.onNewest(
-        this, lookup, required, this::chosen, measured -> compared(measured, catalogue, required));
-  }
-
-  private Finding compared(Measured measured, MeasureCatalogue catalogue, boolean required) {
-    boolean met = new Value.Fact(expected).equals(measured.value());
-    String wanted = catalogue.get(measure).title() + ": " + asked().value();
-    return new Finding(
-        about.id(),
-        type(),
-        about.title(),
-        Truth.of(met),
-        required,
-        measured.value(),
-        asked(),
-        null,
-        met ? null : new ToMeet(() -> wanted, null, null, false, null),
-        null,
-        List.of(),
-        measured.inputs(),
-        met ? null : new Finding.Reason("other-answer", "stated: " + measured.value()),
-        about,
-        List.of());
+  public Lookup newest(Evidence evidence) {
+    return evidence.newest(measure(), Aspect.VALUE, ProtocolRule.ANY);
   }
 
   /** Where batteries of one time contradict each other, the answer that does not meet it counts. */
-  private Measured chosen(List<Measured> candidates) {
-    Value wanted = new Value.Fact(expected);
-    return Judgement.leastFavourable(
-        candidates, true, measured -> measured.value().equals(wanted) ? 1 : 0);
+  @Override
+  public double favour(Measured measured) {
+    return meets(measured) ? 1 : 0;
+  }
+
+  @Override
+  public Finding on(Measured measured, Evidence evidence, boolean required) {
+    boolean met = meets(measured);
+    return new SingleFinding(
+        this,
+        required,
+        Truth.of(met),
+        measured.value(),
+        null,
+        met ? null : toMeet(),
+        met ? null : new Finding.Reason("other-answer", "stated: " + measured.value()),
+        measured.inputs(),
+        List.of());
+  }
+
+  private boolean meets(Measured measured) {
+    return measured.value() instanceof Value.Fact fact && fact.holds() == expected;
+  }
+
+  private ToMeet toMeet() {
+    String wanted = entry.measure().title() + ": " + asked().value();
+    return new ToMeet(() -> wanted, null, null, false, null);
   }
 }

@@ -5,75 +5,121 @@ import evenside.measure.ReferenceValue;
 import evenside.measure.TrainingFact;
 import evenside.measure.Value;
 import evenside.quantity.Quantity;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Supplier;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
 /**
- * The result of one criterion, or of a group with the results it joins.
- *
- * @param id code of the criterion
- * @param type kind of criterion, as on the wire
- * @param title what was asked
- * @param truth the outcome, or null if the criterion is not for this person
- * @param required false if shown for information only
- * @param value what was seen, or null
- * @param bound what was asked, or null for a group
- * @param margin how far beyond the bound, or null
- * @param toMeet what would meet it, or null
- * @param error the test's published error, or null if none fits
- * @param context what was published about this number in other people
- * @param inputs recorded results used
- * @param reason why it is not met or undetermined, or null
- * @param about citation and notes, or null for a group
- * @param of the findings a group joins; empty for a single criterion
- * @param sessions entries of the training record used
+ * The result of one criterion, or of a group with the results it joins. What the criterion says is
+ * not repeated in it, and what follows from criterion and result alone is worked out when it is
+ * asked for, since many findings are only counted.
  */
-public record Finding(
-    String id,
-    String type,
-    String title,
-    @Nullable Truth truth,
-    boolean required,
-    @Nullable Value value,
-    @Nullable Bound bound,
-    @Nullable Quantity margin,
-    @Nullable ToMeet toMeet,
-    @Nullable ErrorBand error,
-    List<ReferenceValue> context,
-    List<Input> inputs,
-    @Nullable Reason reason,
-    @Nullable About about,
-    List<Finding> of,
-    List<TrainingFact.Use> sessions) {
-  public Finding {
-    context = List.copyOf(context);
-    inputs = List.copyOf(inputs);
-    of = List.copyOf(of);
-    sessions = List.copyOf(sessions);
+public sealed interface Finding permits GroupFinding, NumberFinding, SingleFinding {
+  /** The criterion it is the result of. */
+  Criterion criterion();
+
+  /** The outcome, or null if the criterion is not for this person. */
+  @Nullable Truth truth();
+
+  /** False if shown for information only. */
+  boolean required();
+
+  /** What was seen, or null. */
+  default @Nullable Value value() {
+    return null;
   }
 
-  /** A finding that uses no entry of the training record. */
-  public Finding(
-      String id,
-      String type,
-      String title,
-      @Nullable Truth truth,
-      boolean required,
-      @Nullable Value value,
-      @Nullable Bound bound,
-      @Nullable Quantity margin,
-      @Nullable ToMeet toMeet,
-      @Nullable ErrorBand error,
-      List<ReferenceValue> context,
-      List<Input> inputs,
-      @Nullable Reason reason,
-      @Nullable About about,
-      List<Finding> of) {
-    this(
-        id, type, title, truth, required, value, bound, margin, toMeet, error, context, inputs,
-        reason, about, of, List.of());
+  /** How far beyond the bound, or null. */
+  default @Nullable Quantity margin() {
+    return null;
+  }
+
+  /** What would meet it, or null. */
+  default @Nullable ToMeet toMeet() {
+    return null;
+  }
+
+  /** The test's published error, or null if none fits. */
+  default @Nullable ErrorBand error() {
+    return null;
+  }
+
+  /** What was published about this number in other people. */
+  default List<ReferenceValue> context() {
+    return List.of();
+  }
+
+  /** Recorded results used. */
+  default List<Input> inputs() {
+    return List.of();
+  }
+
+  /** Why it is not met or undetermined, or null. */
+  default @Nullable Reason reason() {
+    return null;
+  }
+
+  /** The findings a group joins; empty for a single criterion. */
+  default List<Finding> of() {
+    return List.of();
+  }
+
+  /** Entries of the training record used. */
+  default List<TrainingFact.Use> sessions() {
+    return List.of();
+  }
+
+  /** Code of the criterion. */
+  default String id() {
+    return criterion().id();
+  }
+
+  /** Kind of criterion, as on the wire. */
+  default String type() {
+    return criterion().type();
+  }
+
+  /** What was asked. */
+  default String title() {
+    return criterion().title();
+  }
+
+  /** What was asked, or null for a group. */
+  default @Nullable Bound bound() {
+    return criterion() instanceof Criterion.Leaf leaf ? leaf.asked() : null;
+  }
+
+  /** Citation and notes, or null for a group. */
+  default @Nullable About about() {
+    return criterion() instanceof Criterion.Leaf leaf ? leaf.about() : null;
+  }
+
+  /** The single criteria below and including this one. */
+  default Stream<Finding> leaves() {
+    List<Finding> leaves = new ArrayList<>();
+    addLeaves(leaves);
+    return leaves.stream();
+  }
+
+  /** Adds the single criteria below and including this one. */
+  default void addLeaves(List<Finding> leaves) {
+    leaves.add(this);
+  }
+
+  /** Ids of the single criteria with an outcome, in the order of the set. */
+  default List<String> ids(Truth outcome) {
+    List<String> ids = new ArrayList<>();
+    addIds(outcome, ids);
+    return ids;
+  }
+
+  /** Adds the ids of the single criteria with an outcome. */
+  default void addIds(Truth outcome, List<String> ids) {
+    if (truth() == outcome) {
+      ids.add(id());
+    }
   }
 
   /**
@@ -82,7 +128,7 @@ public record Finding(
    * @param code stable; the list grows
    * @param words the text; worked out when it is asked for, since many findings are never shown
    */
-  public record Reason(String code, Supplier<String> words) {
+  record Reason(String code, Supplier<String> words) {
     /** A reason whose text is there already. */
     public Reason(String code, String text) {
       this(code, () -> text);
@@ -103,76 +149,5 @@ public record Finding(
     public int hashCode() {
       return code.hashCode();
     }
-  }
-
-  /** The single criteria below and including this one. */
-  public Stream<Finding> leaves() {
-    return about != null ? Stream.of(this) : of.stream().flatMap(Finding::leaves);
-  }
-
-  static Finding group(
-      Criterion criterion, @Nullable Truth truth, boolean required, List<Finding> of) {
-    return new Finding(
-        criterion.id(),
-        criterion.type(),
-        criterion.title(),
-        truth,
-        required,
-        null,
-        null,
-        null,
-        null,
-        null,
-        List.of(),
-        List.of(),
-        null,
-        null,
-        of);
-  }
-
-  static Finding notApplicable(Criterion criterion, About about, Bound bound, boolean required) {
-    Reason reason = new Reason("not-applicable", "this bound is for other people");
-    return new Finding(
-        about.id(),
-        criterion.type(),
-        about.title(),
-        null,
-        required,
-        null,
-        bound,
-        null,
-        null,
-        null,
-        List.of(),
-        List.of(),
-        reason,
-        about,
-        List.of());
-  }
-
-  static Finding undetermined(
-      Criterion criterion,
-      About about,
-      Bound bound,
-      boolean required,
-      @Nullable Value value,
-      List<Input> inputs,
-      Reason reason) {
-    return new Finding(
-        about.id(),
-        criterion.type(),
-        about.title(),
-        Truth.UNDETERMINED,
-        required,
-        value,
-        bound,
-        null,
-        null,
-        null,
-        List.of(),
-        inputs,
-        reason,
-        about,
-        List.of());
   }
 }

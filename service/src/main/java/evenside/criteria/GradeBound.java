@@ -3,7 +3,6 @@ package evenside.criteria;
 import evenside.measure.Aspect;
 import evenside.measure.Evidence;
 import evenside.measure.Lookup;
-import evenside.measure.MeasureCatalogue;
 import evenside.measure.Measured;
 import evenside.measure.ProtocolRule;
 import evenside.measure.Value;
@@ -19,7 +18,7 @@ import java.util.List;
  * @param bound the bounding grade
  */
 public record GradeBound(About about, String measure, Comparator comparator, EffusionGrade bound)
-    implements Criterion.Leaf {
+    implements TestedCriterion {
 
   @Override
   public String type() {
@@ -32,34 +31,28 @@ public record GradeBound(About about, String measure, Comparator comparator, Eff
   }
 
   @Override
-  public Finding judge(Evidence evidence, MeasureCatalogue catalogue, boolean required) {
-    Lookup lookup = evidence.newest(measure, Aspect.OPERATED, ProtocolRule.ANY);
-    return Judgement.onNewest(
-        this, lookup, required, this::chosen, measured -> compared(measured, required));
+  public Lookup newest(Evidence evidence) {
+    return evidence.newest(measure, Aspect.OPERATED, ProtocolRule.ANY);
   }
 
-  private Finding compared(Measured measured, boolean required) {
+  @Override
+  public double favour(Measured measured) {
+    return comparator.upward() ? rank(measured) : -rank(measured);
+  }
+
+  @Override
+  public Finding on(Measured measured, Evidence evidence, boolean required) {
     boolean met = comparator.test(rank(measured), bound.rank());
-    return new Finding(
-        about.id(),
-        type(),
-        about.title(),
-        Truth.of(met),
+    return new SingleFinding(
+        this,
         required,
+        Truth.of(met),
         measured.value(),
-        asked(),
         null,
         met ? null : toMeet(),
-        null,
-        List.of(),
-        measured.inputs(),
         met ? null : reason(measured),
-        about,
+        measured.inputs(),
         List.of());
-  }
-
-  private Measured chosen(List<Measured> candidates) {
-    return Judgement.leastFavourable(candidates, comparator.upward(), GradeBound::rank);
   }
 
   private ToMeet toMeet() {
@@ -69,7 +62,7 @@ public record GradeBound(About about, String measure, Comparator comparator, Eff
 
   private Finding.Reason reason(Measured measured) {
     String text =
-        "grade " + measured.value() + "; asked for is " + comparator.words() + " " + bound.code();
+        "grade " + measured.value() + "; asked for: " + comparator.words() + " " + bound.code();
     return new Finding.Reason("short-of-bound", text);
   }
 

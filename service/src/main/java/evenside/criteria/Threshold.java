@@ -2,25 +2,28 @@ package evenside.criteria;
 
 import evenside.knee.Yardstick;
 import evenside.measure.Aspect;
+import evenside.measure.CatalogueEntry;
 import evenside.measure.Evidence;
 import evenside.measure.Gap;
 import evenside.measure.Lookup;
 import evenside.measure.Measure;
-import evenside.measure.MeasureCatalogue;
 import evenside.measure.Measured;
+import evenside.measure.MeasurementError;
 import evenside.measure.ProtocolRule;
 import evenside.measure.Rescale;
 import evenside.measure.Value;
 import evenside.quantity.Decimals;
 import evenside.quantity.Quantity;
 import evenside.questionnaire.CutOff;
+import java.util.ArrayList;
+import java.util.List;
 import org.jspecify.annotations.Nullable;
 
 /**
  * A number compared with a bound.
  *
  * @param about id, title, citation
- * @param measure code of the measure
+ * @param entry the measure in the catalogue
  * @param aspect which number of it
  * @param rule which ways of testing count
  * @param comparator how it is compared, unrounded
@@ -29,13 +32,13 @@ import org.jspecify.annotations.Nullable;
  */
 public record Threshold(
     About about,
-    String measure,
+    CatalogueEntry entry,
     Aspect aspect,
     ProtocolRule rule,
     Comparator comparator,
     double bound,
     String unit)
-    implements Criterion.Leaf {
+    implements TestedCriterion {
   private static final Finding.Reason OTHER_LEG =
       new Finding.Reason(
           Gap.Reason.OTHER_KNEE_NOT_SOUND.code(),
@@ -48,6 +51,11 @@ public record Threshold(
           "the graft was taken from the other leg, so comparing with it cannot show that there is"
               + " no deficit");
 
+  /** Code of the measure. */
+  public String measure() {
+    return entry.code();
+  }
+
   @Override
   public String type() {
     return "threshold";
@@ -59,24 +67,31 @@ public record Threshold(
   }
 
   @Override
-  public Finding judge(Evidence evidence, MeasureCatalogue catalogue, boolean required) {
-    Lookup lookup = evidence.newest(measure, aspect, rule);
-    return Judgement.onNewest(
-        this,
-        lookup,
-        required,
-        this::chosen,
-        measured -> sound(measured, evidence, catalogue, required));
+  public Lookup newest(Evidence evidence) {
+    return evidence.newest(measure(), aspect, rule);
+  }
+
+  @Override
+  public double favour(Measured measured) {
+    return comparator.upward() ? number(measured) : -number(measured);
   }
 
   /** Comparing with a leg that is no sound yardstick cannot show that there is no deficit. */
-  private Finding sound(
-      Measured measured, Evidence evidence, MeasureCatalogue catalogue, boolean required) {
-    Finding compared = compared(measured, evidence, catalogue, required);
+  @Override
+  public Finding on(Measured measured, Evidence evidence, boolean required) {
+    double value = number(measured);
+    double compared = comparable(value);
+    Truth truth = Truth.of(comparator.test(compared, bound));
     Finding.Reason doubt = doubt(evidence.otherLeg());
-    return compared.truth() == Truth.MET && doubt != null
-        ? Judgement.undetermined(this, required, measured.value(), measured.inputs(), doubt)
-        : compared;
+    return doubt != null && truth == Truth.MET
+        ? SingleFinding.undetermined(this, required, measured.value(), measured.inputs(), doubt)
+        : new NumberFinding(
+            this, required, truth, measured, compared, band(measured, value), evidence.sex());
+  }
+
+  private @Nullable ErrorBand band(Measured measured, double value) {
+    MeasurementError error = entry.errorOf(measured);
+    return error == null ? null : ErrorBand.of(error, new Quantity(value, unit), comparator, bound);
   }
 
   private Finding.@Nullable Reason doubt(Yardstick otherLeg) {
@@ -101,48 +116,18 @@ public record Threshold(
     };
   }
 
-  private Measured chosen(java.util.List<Measured> candidates) {
-    return Judgement.leastFavourable(candidates, comparator.upward(), Threshold::number);
+  /** How far a value, as it is compared, lies beyond the bound. */
+  Quantity margin(double compared) {
+    return new Quantity(comparator.margin(compared, bound), unit);
   }
 
-  private Finding compared(
-      Measured measured, Evidence evidence, MeasureCatalogue catalogue, boolean required) {
-    Measure entry = catalogue.get(measure);
-    double value = number(measured);
-    double comparable = comparable(value, entry);
-    boolean met = comparator.test(comparable, bound);
-    ErrorBand band =
-        catalogue
-            .errorOf(measure, aspect, measured.protocol(), measured.aggregation())
-            .map(error -> ErrorBand.of(error, new Quantity(value, unit), comparator, bound))
-            .orElse(null);
-    return new Finding(
-        about.id(),
-        type(),
-        about.title(),
-        Truth.of(met),
-        required,
-        measured.value(),
-        asked(),
-        new Quantity(comparator.margin(comparable, bound), unit),
-        met ? null : toMeet(measured, entry),
-        band,
-        catalogue.context(measure, aspect, measured.protocol(), evidence.sex()),
-        measured.inputs(),
-        met ? null : reason(comparable),
-        about,
-        java.util.List.of());
-  }
-
-  private Finding.Reason reason(double value) {
-    return new Finding.Reason("short-of-bound", () -> shortBy(comparator.margin(value, bound)));
-  }
-
-  private String shortBy(double margin) {
+  /** In words, by how much a value, as it is compared, misses the bound. */
+  String shortBy(double compared) {
+    double margin = comparator.margin(compared, bound);
     return margin == 0
-        ? "exactly at the bound; this set asks for " + comparator.words() + " " + bounding()
+        ? "exactly at the cut-off; this set asks for " + comparator.words() + " " + bounding()
         : new Quantity(-margin, unit)
-            + (comparator.upward() ? " short of the bound" : " over the bound");
+            + (comparator.upward() ? " short of the cut-off" : " over the cut-off");
   }
 
   private String bounding() {
@@ -153,15 +138,16 @@ public record Threshold(
    * What would meet this criterion, for each way of testing of the newest day that falls short of
    * it: where the criterion leaves the way open, all of them have to meet it.
    */
-  public java.util.List<ToMeetBy> shortfalls(Evidence evidence, MeasureCatalogue catalogue) {
-    if (!(evidence.newest(measure, aspect, rule) instanceof Lookup.Found found)) {
-      return java.util.List.of();
+  public List<ToMeetBy> shortfalls(Evidence evidence) {
+    List<ToMeetBy> shortfalls = new ArrayList<>();
+    if (newest(evidence) instanceof Lookup.Found found) {
+      for (Measured measured : found.candidates()) {
+        if (!comparator.test(comparable(number(measured)), bound)) {
+          shortfalls.add(new ToMeetBy(measured, toMeet(measured)));
+        }
+      }
     }
-    Measure entry = catalogue.get(measure);
-    return found.candidates().stream()
-        .filter(measured -> !comparator.test(comparable(number(measured), entry), bound))
-        .map(measured -> new ToMeetBy(measured, toMeet(measured, entry)))
-        .toList();
+    return shortfalls;
   }
 
   /**
@@ -172,15 +158,16 @@ public record Threshold(
    */
   public record ToMeetBy(Measured measured, ToMeet toMeet) {}
 
-  private double comparable(double value, Measure entry) {
-    return entry.family().equals("questionnaire") ? CutOff.comparable(value, bound) : value;
+  private double comparable(double value) {
+    return entry.isQuestionnaire() ? CutOff.comparable(value, bound) : value;
   }
 
-  private ToMeet toMeet(Measured measured, Measure entry) {
+  /** What would meet it, everything else unchanged. */
+  ToMeet toMeet(Measured measured) {
     Rescale rescale = measured.rescale();
     if (rescale == null || (rescale.inverse() && bound <= 0)) {
       return new ToMeet(
-          () -> entry.title() + ": " + comparator.words() + " " + bounding(),
+          () -> entry.measure().title() + ": " + comparator.words() + " " + bounding(),
           comparator,
           new Quantity(bound, unit),
           false,

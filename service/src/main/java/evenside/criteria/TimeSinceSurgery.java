@@ -1,7 +1,6 @@
 package evenside.criteria;
 
 import evenside.measure.Evidence;
-import evenside.measure.MeasureCatalogue;
 import evenside.measure.Value;
 import evenside.quantity.Quantity;
 import java.time.LocalDate;
@@ -37,27 +36,21 @@ public record TimeSinceSurgery(About about, Comparator comparator, int bound, St
   }
 
   @Override
-  public Finding judge(Evidence evidence, MeasureCatalogue catalogue, boolean required) {
+  public Finding judge(Evidence evidence, boolean required) {
     LocalDate first = firstDay(evidence.surgeryDate());
     boolean met = !evidence.asOf().isBefore(first);
     long margin = ChronoUnit.DAYS.between(first, evidence.asOf());
     Value elapsed =
         Value.Amount.of((double) elapsed(evidence.surgeryDate(), evidence.asOf()), unit);
-    return new Finding(
-        about.id(),
-        type(),
-        about.title(),
-        Truth.of(met),
+    return new SingleFinding(
+        this,
         required,
+        Truth.of(met),
         elapsed,
-        asked(),
         new Quantity((double) margin, "d"),
         met ? null : new ToMeet(() -> "from " + first + " on", null, null, false, first),
-        null,
-        List.of(),
-        List.of(),
         met ? null : new Finding.Reason("short-of-bound", -margin + " days too early"),
-        about,
+        List.of(),
         List.of());
   }
 

@@ -2,7 +2,6 @@ package evenside.criteria;
 
 import evenside.measure.Evidence;
 import evenside.measure.Gap;
-import evenside.measure.MeasureCatalogue;
 import evenside.measure.TrainingFact;
 import evenside.measure.Value;
 import evenside.quantity.Quantity;
@@ -38,39 +37,34 @@ public record TrainingCriterion(
   }
 
   @Override
-  public Finding judge(Evidence evidence, MeasureCatalogue catalogue, boolean required) {
+  public Finding judge(Evidence evidence, boolean required) {
     Optional<TrainingFact> found = evidence.training(fact, of);
-    if (found.isEmpty()) {
-      return Judgement.missing(
-          this, required, Gap.Reason.NOT_RECORDED, "the training record does not show it");
-    }
-    return compared(found.get(), required);
+    return found.isPresent()
+        ? compared(found.get(), required)
+        : SingleFinding.missing(
+            this, required, Gap.Reason.NOT_RECORDED.code(), "the training record does not show it");
   }
 
   private Finding compared(TrainingFact seen, boolean required) {
     boolean certain = comparator.test(seen.certain(), bound);
     boolean possible = comparator.test(seen.possible(), bound);
     Truth truth = certain == possible ? Truth.of(certain) : Truth.UNDETERMINED;
-    String wanted = about.title() + ": " + comparator.words() + " " + asked().value();
-    return new Finding(
-        about.id(),
-        type(),
-        about.title(),
-        truth,
+    return new SingleFinding(
+        this,
         required,
+        truth,
         Value.Amount.of(seen.certain(), unit),
-        asked(),
         new Quantity(comparator.margin(seen.certain(), bound), unit),
-        truth == Truth.MET
-            ? null
-            : new ToMeet(() -> wanted, comparator, new Quantity(bound, unit), false, null),
-        null,
-        List.of(),
-        List.of(),
+        truth == Truth.MET ? null : toMeet(),
         reason(seen, truth),
-        about,
         List.of(),
         seen.uses());
+  }
+
+  private ToMeet toMeet() {
+    Quantity needed = new Quantity(bound, unit);
+    String wanted = about.title() + ": " + comparator.words() + " " + needed;
+    return new ToMeet(() -> wanted, comparator, needed, false, null);
   }
 
   private Finding.@org.jspecify.annotations.Nullable Reason reason(TrainingFact seen, Truth truth) {
@@ -92,7 +86,7 @@ public record TrainingCriterion(
                   + new Quantity(seen.certain(), unit)
                   + ", at most "
                   + new Quantity(seen.possible(), unit)
-                  + ": some answers are not recorded yet");
+                  + "; some answers are not recorded yet");
     };
   }
 }

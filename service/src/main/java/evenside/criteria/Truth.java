@@ -1,7 +1,6 @@
 package evenside.criteria;
 
 import java.util.Collection;
-import java.util.Comparator;
 
 /**
  * Three-valued outcome. The order is the logic: <em>all</em> is the smallest, <em>any</em> the
@@ -46,28 +45,22 @@ public enum Truth {
 
   /** Met if every one is met; met for none. */
   public static Truth all(Collection<Truth> truths) {
-    Truth all = MET;
-    for (Truth truth : truths) {
-      all = all.and(truth);
-    }
-    return all;
+    return tally(truths).all();
   }
 
   /** Met if one is met; not met for none. */
   public static Truth any(Collection<Truth> truths) {
-    Truth any = NOT_MET;
-    for (Truth truth : truths) {
-      any = any.or(truth);
-    }
-    return any;
+    return tally(truths).any();
   }
 
   /** Met if at least {@code count} are met: the count-th largest of them. */
   public static Truth atLeast(int count, Collection<Truth> truths) {
-    return truths.stream()
-        .sorted(Comparator.reverseOrder())
-        .skip(count - 1L)
-        .findFirst()
-        .orElse(NOT_MET);
+    return tally(truths).atLeast(count);
+  }
+
+  private static Tally tally(Collection<Truth> truths) {
+    Tally tally = new Tally();
+    truths.forEach(tally::add);
+    return tally;
   }
 }

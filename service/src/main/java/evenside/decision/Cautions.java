@@ -5,13 +5,13 @@ import evenside.criteria.Finding;
 import evenside.criteria.Truth;
 import evenside.knee.KneeCase;
 import evenside.measure.Aspect;
+import evenside.measure.Input;
 import evenside.measure.Protocol;
 import evenside.measure.TrainingFact;
 import evenside.measure.Value;
 import evenside.quantity.Decimals;
 import evenside.quantity.Quantity;
 import evenside.signs.EffusionGrade;
-import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -19,7 +19,9 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Function;
+import java.util.function.Predicate;
 import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Which cautions travel with a decision. The texts, with their sources, are data; here stands only
@@ -41,6 +43,8 @@ public final class Cautions {
 
   /** Characters that a list of results may take in a caution. */
   private static final int ROOM = 450;
+
+  private static final Value YES = new Value.Fact(true);
 
   private static final Set<String> EXTENSOR_GRAFTS = Set.of("patellar-tendon", "quadriceps-tendon");
 
@@ -109,16 +113,17 @@ public final class Cautions {
         : new Caution(code, caution.text() + " " + more, caution.urgent(), caution.source());
   }
 
-  private static Trigger when(String code, Function<Situation, Boolean> condition) {
-    return new Trigger(code, s -> condition.apply(s) ? Optional.of("") : Optional.empty());
+  private static Trigger when(String code, Predicate<Situation> condition) {
+    return new Trigger(code, s -> condition.test(s) ? Optional.of("") : Optional.empty());
   }
 
   private static Optional<String> redFlags(Situation s) {
-    List<String> stated =
-        RED_FLAGS.stream()
-            .filter(
-                flag -> s.evidence().lastSaid(flag, Aspect.VALUE).contains(new Value.Fact(true)))
-            .toList();
+    List<String> stated = new ArrayList<>();
+    for (String flag : RED_FLAGS) {
+      if (s.evidence().lastSaid(flag, Aspect.VALUE).contains(YES)) {
+        stated.add(flag);
+      }
+    }
     return stated.isEmpty() ? Optional.empty() : Optional.of("Stated: " + joined(stated) + ".");
   }
 
@@ -136,20 +141,22 @@ public final class Cautions {
   }
 
   private static boolean effusionTwoPlus(Situation s) {
-    return s.evidence().lastSaid(EFFUSION, Aspect.OPERATED).stream()
-        .anyMatch(
-            value ->
-                value instanceof Value.Grade seen
-                    && seen.grade().compareTo(EffusionGrade.TWO_PLUS) >= 0);
+    for (Value value : s.evidence().lastSaid(EFFUSION, Aspect.OPERATED)) {
+      if (value instanceof Value.Grade seen
+          && seen.grade().compareTo(EffusionGrade.TWO_PLUS) >= 0) {
+        return true;
+      }
+    }
+    return false;
   }
 
   private static Optional<String> surgeonLimits(Situation s) {
-    LocalDate day = s.evidence().asOf();
-    List<String> holding =
-        s.kneeCase().surgeonLimits().stream()
-            .filter(limit -> limit.holdsOn(day))
-            .map(KneeCase.SurgeonLimit::limit)
-            .toList();
+    List<String> holding = new ArrayList<>();
+    for (KneeCase.SurgeonLimit limit : s.kneeCase().surgeonLimits()) {
+      if (limit.holdsOn(s.evidence().asOf())) {
+        holding.add(limit.limit());
+      }
+    }
     return holding.isEmpty() ? Optional.empty() : Optional.of("Limits: " + joined(holding) + ".");
   }
 
@@ -182,11 +189,13 @@ public final class Cautions {
 
   /** Names each result with the error of its own test. */
   private static Optional<String> nearBound(Situation s) {
-    List<String> near =
-        s.leaves().stream()
-            .filter(leaf -> leaf.error() != null && leaf.error().boundWithin())
-            .map(leaf -> leaf.title() + ", " + own(Objects.requireNonNull(leaf.error())))
-            .toList();
+    List<String> near = new ArrayList<>();
+    for (Finding leaf : s.leaves()) {
+      ErrorBand band = leaf.error();
+      if (band != null && band.boundWithin()) {
+        near.add(leaf.title() + ", " + own(band));
+      }
+    }
     return near.isEmpty() ? Optional.empty() : Optional.of("Here: " + named(near) + ".");
   }
 
@@ -211,18 +220,26 @@ public final class Cautions {
   }
 
   private static boolean handHeld(Situation s) {
-    return s.inputs()
-        .anyMatch(i -> "hand-held-dynamometer".equals(i.protocol().terms().get(Protocol.METHOD)));
+    for (Finding leaf : s.leaves()) {
+      for (Input input : leaf.inputs()) {
+        if ("hand-held-dynamometer".equals(input.protocol().terms().get(Protocol.METHOD))) {
+          return true;
+        }
+      }
+    }
+    return false;
   }
 
   /** A value from before surgery is old by design: the yardstick of pre-injury capacity. */
   private static Optional<String> oldResults(Situation s) {
-    long oldest =
-        s.inputs()
-            .filter(input -> !input.performedOn().isBefore(s.kneeCase().surgeryDate()))
-            .mapToLong(input -> s.evidence().ageDays(input.performedOn()))
-            .max()
-            .orElse(0);
+    long oldest = 0;
+    for (Finding leaf : s.leaves()) {
+      for (Input input : leaf.inputs()) {
+        if (!input.performedOn().isBefore(s.kneeCase().surgeryDate())) {
+          oldest = Math.max(oldest, s.evidence().ageDays(input.performedOn()));
+        }
+      }
+    }
     return oldest > OLD_DAYS
         ? Optional.of("The oldest result used is " + oldest + " days old.")
         : Optional.empty();
@@ -234,28 +251,37 @@ public final class Cautions {
         ? Optional.of(
             "Here: "
                 + looks.batteries()
-                + " batteries, "
+                + " batteries, which makes that chance "
                 + new Quantity(looks.chanceOfFalseChange(), "%")
                 + ".")
         : Optional.empty();
   }
 
   private static boolean symmetryAbove100(Situation s) {
-    return s.leaves().stream()
-        .filter(leaf -> leaf.bound() != null && comparesLegs(leaf))
-        .anyMatch(
-            leaf ->
-                leaf.value() instanceof Value.Amount number
-                    && number.quantity().unit().equals("%")
-                    && number.quantity().value() > 100);
+    return any(s, leaf -> comparesLegs(leaf) && isPercentAbove100(leaf.value()));
+  }
+
+  private static boolean isPercentAbove100(@Nullable Value value) {
+    return value instanceof Value.Amount number
+        && number.quantity().unit().equals("%")
+        && number.quantity().value() > 100;
   }
 
   private static boolean ratioShown(Situation s) {
-    return s.leaves().stream().anyMatch(leaf -> leaf.value() != null && isRatio(leaf));
+    return any(s, leaf -> leaf.value() != null && isRatio(leaf));
   }
 
   private static boolean anySymmetry(Situation s, Truth truth) {
-    return s.leaves().stream().anyMatch(leaf -> leaf.truth() == truth && comparesLegs(leaf));
+    return any(s, leaf -> leaf.truth() == truth && comparesLegs(leaf));
+  }
+
+  private static boolean any(Situation s, Predicate<Finding> holds) {
+    for (Finding leaf : s.leaves()) {
+      if (holds.test(leaf)) {
+        return true;
+      }
+    }
+    return false;
   }
 
   /** Both legs on one day; pre-injury capacity has the other leg's value from before surgery. */

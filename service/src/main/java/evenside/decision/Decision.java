@@ -33,18 +33,18 @@ public record Decision(
 
   /** Ids of the required single criteria with an outcome, in the order of the set. */
   public List<String> required(Truth outcome) {
-    return finding.leaves().filter(leaf -> leaf.truth() == outcome).map(Finding::id).toList();
+    return finding.ids(outcome);
   }
 
   /** The outcome in one sentence. */
   public String summary() {
-    long all = finding.leaves().filter(leaf -> leaf.truth() != null).count();
+    List<String> met = required(Truth.MET);
     List<String> notMet = required(Truth.NOT_MET);
     List<String> undetermined = required(Truth.UNDETERMINED);
     String counts =
-        required(Truth.MET).size()
+        met.size()
             + " of "
-            + all
+            + (met.size() + notMet.size() + undetermined.size())
             + " required criteria are met"
             + listed(notMet, " not met")
             + listed(undetermined, " undetermined");

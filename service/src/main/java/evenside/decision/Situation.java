@@ -4,9 +4,7 @@ import evenside.criteria.CriteriaSet;
 import evenside.criteria.Finding;
 import evenside.knee.KneeCase;
 import evenside.measure.Evidence;
-import evenside.measure.Input;
 import java.util.List;
-import java.util.stream.Stream;
 
 /**
  * All that a caution may look at.
@@ -22,9 +20,4 @@ record Situation(
     CriteriaSet set,
     Evidence evidence,
     List<Finding> leaves,
-    RepeatLooks looks) {
-
-  Stream<Input> inputs() {
-    return leaves.stream().flatMap(leaf -> leaf.inputs().stream());
-  }
-}
+    RepeatLooks looks) {}

@@ -12,6 +12,8 @@ import evenside.criteria.TimeSinceSurgery;
 import evenside.criteria.TrainingCriterion;
 import evenside.knee.Sex;
 import evenside.measure.Aspect;
+import evenside.measure.CatalogueEntry;
+import evenside.measure.MeasureCatalogue;
 import evenside.measure.ProtocolRule;
 import evenside.signs.EffusionGrade;
 import java.util.ArrayList;
@@ -27,9 +29,18 @@ import tools.jackson.databind.JsonNode;
 /** Reads a criteria set that its schema has already accepted. */
 public final class CriteriaSetReader {
   private final CatalogueReader catalogue;
+  private final MeasureCatalogue measures;
 
-  public CriteriaSetReader(CatalogueReader catalogue) {
+  /**
+   * A reader of sets over a catalogue.
+   *
+   * @param catalogue for the sources
+   * @param measures what the criteria are about; a measure it does not have is for {@link
+   *     evenside.criteria.Binding} to name
+   */
+  public CriteriaSetReader(CatalogueReader catalogue, MeasureCatalogue measures) {
     this.catalogue = catalogue;
+    this.measures = measures;
   }
 
   /**
@@ -120,8 +131,7 @@ public final class CriteriaSetReader {
                 comparator(json),
                 EffusionGrade.of(json.path("bound").asString()));
         case "fact" ->
-            new FactCriterion(
-                about(json), json.path("measure").asString(), json.path("expected").asBoolean());
+            new FactCriterion(about(json), entry(json), json.path("expected").asBoolean());
         case "time" ->
             new TimeSinceSurgery(
                 about(json),
@@ -149,12 +159,16 @@ public final class CriteriaSetReader {
     private Threshold threshold(JsonNode json) {
       return new Threshold(
           about(json),
-          json.path("measure").asString(),
+          entry(json),
           Aspect.of(json.path("aspect").asString()),
           rule(json.path("protocol")),
           comparator(json),
           json.path("bound").asDouble(),
           json.path("unit").asString());
+    }
+
+    private CatalogueEntry entry(JsonNode json) {
+      return measures.entry(json.path("measure").asString());
     }
 
     private About about(JsonNode json) {

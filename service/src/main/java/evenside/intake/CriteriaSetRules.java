@@ -29,7 +29,7 @@ final class CriteriaSetRules {
     if (faults.all().size() > before) {
       return;
     }
-    CriteriaSet set = new CriteriaSetReader(sources).read(json, "");
+    CriteriaSet set = new CriteriaSetReader(sources, catalogue).read(json, "");
     for (Binding.Misfit misfit : Binding.misfits(set, catalogue)) {
       faults.add(misfit.pointer(), code(misfit.kind()), misfit.detail());
     }

@@ -9,11 +9,20 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
-import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
 
 /** All that a decision may look at, as of one date. Unchanged once made. */
 public final class Evidence {
+  private static final Comparator<Gap> NEWEST_EXPLANATION =
+      Comparator.comparing(Gap::performedAt).thenComparing(Evidence::open);
+
+  private static final Lookup ANOTHER_WAY =
+      new Lookup.Missing(
+          Gap.Reason.OTHER_PROTOCOL, "tested, but not in the way this criterion asks for");
+
+  private static final Lookup NOT_TESTED =
+      new Lookup.Missing(Gap.Reason.NOT_TESTED, "no battery holds this test");
+
   private final LocalDate surgeryDate;
   private final Sex sex;
   private final Yardstick otherLeg;
@@ -94,9 +103,12 @@ public final class Evidence {
    * @param of code of the progression or programme it is about, or empty
    */
   public Optional<TrainingFact> training(String fact, String of) {
-    return training.stream()
-        .filter(one -> one.fact().equals(fact) && one.of().equals(of))
-        .findFirst();
+    for (TrainingFact one : training) {
+      if (one.fact().equals(fact) && one.of().equals(of)) {
+        return Optional.of(one);
+      }
+    }
+    return Optional.empty();
   }
 
   /**
@@ -105,24 +117,26 @@ public final class Evidence {
    * before an older result: the older number no longer says how the knee is.
    */
   public Lookup newest(String measure, Aspect aspect, ProtocolRule rule) {
-    List<Measured> candidates = newestAccepted(measure, aspect, rule);
+    List<Measured> candidates = newestAccepted(index.measured(measure, aspect), rule);
     if (candidates.isEmpty() || isHidden(measure, aspect, rule, candidates.get(0).performedAt())) {
       return missing(measure, aspect, rule);
     }
-    long age = ageDays(candidates.get(0).performedOn());
-    return maxAgeDays != null && age > maxAgeDays
-        ? new Lookup.TooOld(candidates, age, maxAgeDays)
-        : new Lookup.Found(candidates);
+    if (maxAgeDays != null) {
+      long age = ageDays(candidates.get(0).performedOn());
+      if (age > maxAgeDays) {
+        return new Lookup.TooOld(candidates, age, maxAgeDays);
+      }
+    }
+    return new Lookup.Found(candidates);
   }
 
   /** The newest results tested in an accepted way; several if they share the time. */
-  private List<Measured> newestAccepted(String measure, Aspect aspect, ProtocolRule rule) {
-    List<Measured> all = index.measured(measure, aspect);
-    if (all.size() == 1) {
-      return rule.accepts(all.get(0).protocol()) ? List.of(all.get(0)) : List.of();
+  private static List<Measured> newestAccepted(List<Measured> newestFirst, ProtocolRule rule) {
+    if (newestFirst.size() == 1) {
+      return rule.accepts(newestFirst.get(0).protocol()) ? newestFirst : List.of();
     }
     List<Measured> candidates = new ArrayList<>();
-    for (Measured one : all) {
+    for (Measured one : newestFirst) {
       if (!candidates.isEmpty() && !one.performedAt().equals(candidates.get(0).performedAt())) {
         break;
       }
@@ -147,7 +161,11 @@ public final class Evidence {
    * stands until somebody says that it is gone. Several values if batteries share the time.
    */
   public List<Value> lastSaid(String measure, Aspect aspect) {
-    return newestAccepted(measure, aspect, ProtocolRule.ANY).stream().map(Measured::value).toList();
+    List<Value> said = new ArrayList<>();
+    for (Measured one : newestAccepted(index.measured(measure, aspect), ProtocolRule.ANY)) {
+      said.add(one.value());
+    }
+    return said;
   }
 
   /** Days from a battery to the date decided for. */
@@ -169,25 +187,30 @@ public final class Evidence {
 
   /** The newest explanation counts; of one battery, that the whole measure is open says most. */
   private Lookup missing(String measure, Aspect aspect, ProtocolRule rule) {
-    Predicate<Gap> thisNumber =
-        gap -> open(gap) || (gap.aspect() == aspect && rule.accepts(gap.protocol()));
-    Optional<Gap> newest =
-        index.gaps(measure).stream()
-            .filter(thisNumber)
-            .max(Comparator.comparing(Gap::performedAt).thenComparing(Evidence::open));
-    if (newest.isPresent()) {
-      Gap gap = newest.get();
-      return new Lookup.Missing(gap.reason(), gap.detail() + " (" + gap.performedOn() + ")");
+    Gap newest = null;
+    for (Gap gap : index.gaps(measure)) {
+      boolean concerned = open(gap) || (gap.aspect() == aspect && rule.accepts(gap.protocol()));
+      if (concerned && (newest == null || NEWEST_EXPLANATION.compare(gap, newest) > 0)) {
+        newest = gap;
+      }
     }
-    return testedAnotherWay(measure, aspect)
-        ? new Lookup.Missing(
-            Gap.Reason.OTHER_PROTOCOL, "tested, but not in the way this criterion asks for")
-        : new Lookup.Missing(Gap.Reason.NOT_TESTED, "no battery holds this test");
+    if (newest != null) {
+      return new Lookup.Missing(
+          newest.reason(), newest.detail() + " (" + newest.performedOn() + ")");
+    }
+    return testedAnotherWay(measure, aspect) ? ANOTHER_WAY : NOT_TESTED;
   }
 
   private boolean testedAnotherWay(String measure, Aspect aspect) {
-    return !index.measured(measure, aspect).isEmpty()
-        || index.gaps(measure).stream().anyMatch(gap -> gap.aspect() == aspect);
+    if (!index.measured(measure, aspect).isEmpty()) {
+      return true;
+    }
+    for (Gap gap : index.gaps(measure)) {
+      if (gap.aspect() == aspect) {
+        return true;
+      }
+    }
+    return false;
   }
 
   /** True if a battery leaves the whole measure open. */

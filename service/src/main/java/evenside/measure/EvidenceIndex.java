@@ -15,31 +15,41 @@ final class EvidenceIndex {
   private static final Comparator<Measured> NEWEST_FIRST =
       Comparator.comparing(Measured::performedAt).reversed();
 
-  private final Map<String, Map<Aspect, List<Measured>>> measured = new HashMap<>();
+  private final Map<Aspect, Map<String, List<Measured>>> measured = new EnumMap<>(Aspect.class);
   private final Map<String, List<Gap>> gaps = new HashMap<>();
 
   EvidenceIndex(List<Measured> measured, List<Gap> gaps) {
     for (Measured one : measured) {
       this.measured
-          .computeIfAbsent(one.measure(), any -> new EnumMap<>(Aspect.class))
-          .computeIfAbsent(one.aspect(), any -> new ArrayList<>(1))
+          .computeIfAbsent(one.aspect(), any -> new HashMap<>())
+          .computeIfAbsent(one.measure(), any -> new ArrayList<>(1))
           .add(one);
     }
-    for (Map<Aspect, List<Measured>> ofMeasure : this.measured.values()) {
-      ofMeasure.values().forEach(numbers -> numbers.sort(NEWEST_FIRST));
+    for (Map<String, List<Measured>> ofAspect : this.measured.values()) {
+      ofAspect.replaceAll((measure, numbers) -> newestFirst(numbers));
     }
     for (Gap gap : gaps) {
       this.gaps.computeIfAbsent(gap.measure(), any -> new ArrayList<>(1)).add(gap);
     }
   }
 
+  private static List<Measured> newestFirst(List<Measured> numbers) {
+    if (numbers.size() > 1) {
+      numbers.sort(NEWEST_FIRST);
+    }
+    return List.copyOf(numbers);
+  }
+
   /** All values of one number, newest first. */
   List<Measured> measured(String measure, Aspect aspect) {
-    return measured.getOrDefault(measure, Map.of()).getOrDefault(aspect, List.of());
+    Map<String, List<Measured>> ofAspect = measured.get(aspect);
+    List<Measured> found = ofAspect == null ? null : ofAspect.get(measure);
+    return found == null ? List.of() : found;
   }
 
   /** What is missing of a measure, in the order it was found. */
   List<Gap> gaps(String measure) {
-    return gaps.getOrDefault(measure, List.of());
+    List<Gap> found = gaps.get(measure);
+    return found == null ? List.of() : found;
   }
 }

@@ -3,19 +3,18 @@ package evenside.measure;
 import evenside.knee.Sex;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.Collections;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.stream.Collectors;
 
 /** All measures that are known, with what was published about their error and other people. */
 public final class MeasureCatalogue {
   private final Map<String, Measure> measures = new LinkedHashMap<>();
   private final Map<String, Integer> positions = new HashMap<>();
-  private final Map<String, List<MeasurementError>> errors;
-  private final Map<String, List<ReferenceValue>> references = new HashMap<>();
+  private final Map<String, CatalogueEntry> entries = new HashMap<>();
 
   /** A catalogue without reference values. */
   public MeasureCatalogue(Collection<Measure> measures, Collection<MeasurementError> errors) {
@@ -26,16 +25,28 @@ public final class MeasureCatalogue {
       Collection<Measure> measures,
       Collection<MeasurementError> errors,
       List<ReferenceValue> references) {
+    Map<String, List<MeasurementError>> errorsOf = new HashMap<>();
+    for (MeasurementError error : errors) {
+      errorsOf.computeIfAbsent(error.measure(), any -> new ArrayList<>()).add(error);
+    }
+    Map<String, List<ReferenceValue>> referencesOf = new HashMap<>();
     for (ReferenceValue value : references) {
       for (String measure : value.measures()) {
-        this.references.computeIfAbsent(measure, any -> new ArrayList<>()).add(value);
+        referencesOf.computeIfAbsent(measure, any -> new ArrayList<>()).add(value);
       }
     }
     for (Measure measure : measures) {
-      positions.put(measure.code(), positions.size());
-      this.measures.put(measure.code(), measure);
+      String code = measure.code();
+      positions.put(code, positions.size());
+      this.measures.put(code, measure);
+      entries.put(
+          code,
+          new CatalogueEntry(
+              code,
+              measure,
+              errorsOf.getOrDefault(code, List.of()),
+              referencesOf.getOrDefault(code, List.of())));
     }
-    this.errors = errors.stream().collect(Collectors.groupingBy(MeasurementError::measure));
   }
 
   public Optional<Measure> find(String code) {
@@ -48,8 +59,13 @@ public final class MeasureCatalogue {
    * @throws IllegalArgumentException if the catalogue has no such measure
    */
   public Measure get(String code) {
-    return find(code)
-        .orElseThrow(() -> new IllegalArgumentException("measure " + code + " is not known"));
+    return entry(code).measure();
+  }
+
+  /** All that is known under a code; an entry without a measure if the catalogue has none. */
+  public CatalogueEntry entry(String code) {
+    CatalogueEntry entry = entries.get(code);
+    return entry != null ? entry : new CatalogueEntry(code, null, List.of(), List.of());
   }
 
   /** Place of a measure in the catalogue, from 0; -1 if it is not there. */
@@ -58,39 +74,18 @@ public final class MeasureCatalogue {
   }
 
   public Collection<Measure> all() {
-    return measures.values();
+    return Collections.unmodifiableCollection(measures.values());
   }
 
-  /** What was published about one number in other people, those of another sex left out. */
+  /** What was published about one number in other people: {@link CatalogueEntry#context}. */
   public List<ReferenceValue> context(
       String measure, Aspect aspect, Protocol protocol, Sex person) {
-    List<ReferenceValue> published = references.getOrDefault(measure, List.of());
-    if (published.isEmpty()) {
-      return published;
-    }
-    return published.stream()
-        .filter(value -> value.suits(measure, aspect, protocol, person))
-        .toList();
+    return entry(measure).context(aspect, protocol, person);
   }
 
-  /**
-   * The published error of one number of a measure, if there is one for this way of testing: that
-   * of scores joined in the same way, else one whose study does not say, else one of scores joined
-   * in another way, which the error names.
-   */
+  /** The published error of one number, if there is one: {@link CatalogueEntry#errorOf}. */
   public Optional<MeasurementError> errorOf(
       String measure, Aspect aspect, Protocol protocol, Aggregation aggregation) {
-    MeasurementError nearest = null;
-    for (MeasurementError error : errors.getOrDefault(measure, List.of())) {
-      if (error.describes(aspect, protocol)) {
-        if (error.aggregation() == aggregation) {
-          return Optional.of(error);
-        }
-        if (nearest == null || (nearest.aggregation() != null && error.aggregation() == null)) {
-          nearest = error;
-        }
-      }
-    }
-    return Optional.ofNullable(nearest);
+    return Optional.ofNullable(entry(measure).errorOf(aspect, protocol, aggregation));
   }
 }

@@ -144,7 +144,7 @@ public final class Planner {
 
     private List<Deficit> deficits(Criterion.Leaf leaf) {
       return leaf instanceof Threshold threshold
-          ? threshold.shortfalls(evidence, catalogue).stream()
+          ? threshold.shortfalls(evidence).stream()
               .flatMap(shortfall -> deficit(shortfall).stream())
               .toList()
           : List.of();

@@ -50,7 +50,7 @@ final class Published {
     this.contract = contract;
     this.reader = new CatalogueReader(contract);
     this.measures = reader.measures();
-    this.decider = new Decider(measures, new Cautions(reader.cautions()));
+    this.decider = new Decider(new Cautions(reader.cautions()));
     Instruments instruments = new InstrumentReader(measures).instruments(contract);
     this.intake = new Intake(contract, reader, measures, instruments);
     this.batteries = new BatteryReader(measures, instruments);
@@ -80,7 +80,7 @@ final class Published {
 
   /** A criteria set that the intake has accepted, now or when it was kept. */
   CriteriaSet read(JsonNode json, String sha256) {
-    return new CriteriaSetReader(reader).read(json, sha256);
+    return new CriteriaSetReader(reader, measures).read(json, sha256);
   }
 
   /** True if a published set has this id, in whatever version. */

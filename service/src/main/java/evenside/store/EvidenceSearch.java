@@ -13,7 +13,7 @@ import org.jdbi.v3.core.statement.Query;
 final class EvidenceSearch {
   private static final String COLUMNS =
       """
-      battery_id, performed_at, measure, aspect, mode, speed, angle, context, amount, unit, way,
+      battery_id, evidence_index.performed_at, measure, aspect, mode, speed, angle, context, amount, unit, way,
         performed_on
       """;
 
@@ -22,7 +22,9 @@ final class EvidenceSearch {
   static List<FoundEvidence> newest(
       Handle handle, String clinic, String caseId, EvidenceQuery asked) {
     String fitting = fitting(asked);
-    // The inner select walks evidence_newest from the newest row down to the first that fits.
+    String notBefore = asked.notBefore().isPresent() ? " and performed_at >= :not_before" : "";
+    // The inner select walks evidence_newest from the newest row down to the first that fits. The
+    // outer one must not name the bounds again: beside an equality, H2 would walk all between them.
     Query query =
         handle
             .createQuery(
@@ -30,11 +32,12 @@ final class EvidenceSearch {
                 select %2$s
                 from evidence_index
                 where %1$s and performed_at = (
-                  select performed_at from evidence_index where %1$s
+                  select performed_at from evidence_index
+                  where %1$s and performed_at <= :not_after%3$s
                   order by clinic, case_id, measure, performed_at desc, battery_id desc limit 1)
                 order by battery_id desc, ordinal
                 """
-                    .formatted(fitting, COLUMNS))
+                    .formatted(fitting, COLUMNS, notBefore))
             .bind("clinic", clinic)
             .bind("case_id", caseId)
             .bind("measure", asked.measure())
@@ -51,18 +54,21 @@ final class EvidenceSearch {
     return query.map((row, context) -> Columns.evidence(row)).list();
   }
 
-  /** The rows of all batteries of one time that no other has replaced. */
+  /**
+   * The rows of all batteries of one time that no other has replaced. They are joined, as H2 would
+   * read all rows of the clinic for "in".
+   */
   static List<FoundEvidence> at(Handle handle, String clinic, String caseId, Instant at) {
     return handle
         .createQuery(
             """
             select %s
-            from evidence_index
-            where clinic = :clinic and battery_id in (
-              select id from battery
-              where clinic = :clinic and case_id = :case_id and performed_at = :at
-                and not exists (select 1 from correction where correction.clinic = :clinic
-                  and correction.replaces = battery.id))
+            from battery join evidence_index
+              on evidence_index.clinic = battery.clinic and battery_id = battery.id
+            where battery.clinic = :clinic and battery.case_id = :case_id
+              and battery.performed_at = :at
+              and not exists (select 1 from correction where correction.clinic = :clinic
+                and correction.replaces = battery.id)
             order by battery_id desc, ordinal
             """
                 .formatted(COLUMNS))
@@ -141,13 +147,12 @@ final class EvidenceSearch {
     if (asked.context().isPresent()) {
       asAsked.append(" and context = :context");
     }
-    String oldest = asked.notBefore().isPresent() ? " and performed_at >= :not_before" : "";
     return """
         clinic = :clinic and case_id = :case_id and measure = :measure
-        and performed_at <= :not_after%s and (aspect = :not_performed or (%s))
+        and (aspect = :not_performed or (%s))
         and not exists (select 1 from correction where correction.clinic = :clinic
           and correction.replaces = evidence_index.battery_id)
         """
-        .formatted(oldest, asAsked);
+        .formatted(asAsked);
   }
 }

@@ -124,7 +124,7 @@ class BindingTest {
   }
 
   private static List<String> misfits(JsonNode set) {
-    CriteriaSet read = new CriteriaSetReader(READER).read(set, "");
+    CriteriaSet read = new CriteriaSetReader(READER, CATALOGUE).read(set, "");
     return Binding.misfits(read, CATALOGUE).stream()
         .map(misfit -> misfit.pointer() + " " + misfit.kind())
         .toList();

@@ -5,7 +5,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 import evenside.knee.Sex;
 import evenside.knee.Yardstick;
 import evenside.measure.Evidence;
-import evenside.measure.MeasureCatalogue;
 import evenside.measure.Value;
 import java.time.LocalDate;
 import java.util.List;
@@ -17,7 +16,6 @@ import org.junit.jupiter.params.provider.CsvSource;
  * Months are counted on the calendar, as the papers do; no source gives a rule for short months.
  */
 class TimeSinceSurgeryTest {
-  private static final MeasureCatalogue NONE = new MeasureCatalogue(List.of(), List.of());
   private static final About ABOUT =
       new About("time", "Time", new Citation("x", "x", null, null, null), true, null, null);
 
@@ -81,6 +79,6 @@ class TimeSinceSurgeryTest {
     Evidence evidence =
         new Evidence(surgery, Sex.MALE, Yardstick.SOUND, asOf, null, List.of(), List.of());
     return new TimeSinceSurgery(ABOUT, Comparator.of(comparator), bound, unit)
-        .evaluate(evidence, NONE, true);
+        .evaluate(evidence, true);
   }
 }

@@ -26,7 +26,7 @@ final class Papers {
           new InstrumentReader(CATALOGUE).instruments(Clinic.CONTRACT));
   private static final Map<String, CriteriaSet> SETS =
       Clinic.CONTRACT.criteriaSets().stream()
-          .map(set -> new CriteriaSetReader(READER).read(set, ""))
+          .map(set -> new CriteriaSetReader(READER, CATALOGUE).read(set, ""))
           .collect(Collectors.toMap(CriteriaSet::name, Function.identity()));
 
   private Papers() {}

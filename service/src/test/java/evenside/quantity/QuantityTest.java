@@ -3,6 +3,11 @@ package evenside.quantity;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatIllegalArgumentException;
 
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.util.SplittableRandom;
+import java.util.random.RandomGenerator;
+import java.util.stream.DoubleStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -21,6 +26,32 @@ class QuantityTest {
   })
   void text_isAsPeopleWriteIt(double value, String unit, String text) {
     assertThat(new Quantity(value, unit)).hasToString(text);
+  }
+
+  /** The JDK's decimal arithmetic as the outside check, ties and their neighbours included. */
+  @Test
+  void text_isThatOfDecimalArithmetic() {
+    RandomGenerator random = new SplittableRandom(5);
+    for (int i = 0; i < 100_000; i++) {
+      double decimal = random.nextInt(-2_000_000, 2_000_000) / 1000.0;
+      check(decimal);
+      check(Math.nextUp(decimal));
+      check(Math.nextDown(decimal));
+      check(random.nextDouble(-1e8, 1e8));
+    }
+    DoubleStream.of(0, -0.0, -0.004, 1e-9, 9_999_999.995, 12_345_678_901.235, 1e20, 1e300)
+        .forEach(QuantityTest::check);
+  }
+
+  private static void check(double value) {
+    String expected =
+        BigDecimal.valueOf(value)
+            .setScale(2, RoundingMode.HALF_UP)
+            .stripTrailingZeros()
+            .toPlainString();
+    if (!Quantity.text(value).equals(expected)) {
+      assertThat(Quantity.text(value)).as("%s", value).isEqualTo(expected);
+    }
   }
 
   @Test

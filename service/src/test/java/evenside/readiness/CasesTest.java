@@ -10,7 +10,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.Optional;
-import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.AutoClose;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -25,16 +25,11 @@ class CasesTest {
       """;
   private static final String DAY = "2026-10-20T10:00:00+02:00";
 
-  private static Office office;
+  @AutoClose private static Office office;
 
   @BeforeAll
   static void open(@TempDir Path folder) {
     office = Office.in(folder);
-  }
-
-  @AfterAll
-  static void close() {
-    office.close();
   }
 
   @Test

@@ -51,14 +51,7 @@ class EvidenceTest {
 
   private ObjectNode bundle() {
     Recorded decision = record.decided();
-    record
-        .service
-        .determinations()
-        .add(
-            ProvenRecord.CLINIC,
-            decision.id(),
-            ProvenRecord.determination("deferred", "Looked at again next week."),
-            Optional.empty());
+    record.determine(decision.id(), "deferred", "Looked at again next week.");
     return (ObjectNode)
         ProvenRecord.json(
             record
