@@ -3,13 +3,13 @@ package evenside.api;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import evenside.api.http.Authentication;
-import evenside.api.server.Draining;
-import evenside.api.server.Front;
 import evenside.api.http.RateLimit;
 import evenside.api.http.Reply;
 import evenside.api.http.Route;
-import evenside.api.server.ServerLimits;
 import evenside.api.metrics.Metrics;
+import evenside.api.server.Draining;
+import evenside.api.server.Front;
+import evenside.api.server.ServerLimits;
 import io.javalin.Javalin;
 import java.io.IOException;
 import java.net.InetAddress;

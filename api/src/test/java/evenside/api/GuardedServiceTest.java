@@ -3,6 +3,7 @@ package evenside.api;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import evenside.api.command.Main;
 import evenside.api.command.Run;
 import evenside.api.server.Tls;
 import evenside.api.settings.Catalogue;

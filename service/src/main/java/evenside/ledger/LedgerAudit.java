@@ -56,8 +56,7 @@ public final class LedgerAudit {
    */
   public static List<String> of(
       Store store, String clinic, Optional<Path> folder, List<SignedNote> kept) {
-    return ofLedgers(
-        store, store.read(reading -> reading.ledger().of(clinic)), folder, kept);
+    return ofLedgers(store, store.read(reading -> reading.ledger().of(clinic)), folder, kept);
   }
 
   /**

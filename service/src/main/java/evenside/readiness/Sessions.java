@@ -47,7 +47,8 @@ public final class Sessions {
   private Recorded record(
       String clinic, String caseId, JsonNode json, Optional<IdempotencyKey> key) {
     Before before = records.store().read(reading -> before(reading, clinic, caseId, json));
-    Checked checked = records.accept(clinic, KIND, json, Cases.read(before.seen()), before.around());
+    Checked checked =
+        records.accept(clinic, KIND, json, Cases.read(before.seen()), before.around());
     Sent sent = Sent.of(caseId, json);
     Optional<Recorded> twin = twin(clinic, sent);
     if (twin.isPresent()) {

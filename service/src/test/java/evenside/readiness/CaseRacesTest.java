@@ -199,12 +199,7 @@ class CaseRacesTest {
       for (int round = 0; round < 60; round++) {
         String caseId = "turned-" + round;
         String seen =
-            record
-                .service
-                .cases()
-                .put(CLINIC, caseId, left, Optional.empty())
-                .document()
-                .sha256();
+            record.service.cases().put(CLINIC, caseId, left, Optional.empty()).document().sha256();
         CyclicBarrier start = new CyclicBarrier(2);
         Future<Boolean> battery = done(start, () -> record.addBattery(caseId));
         Future<Boolean> turn =

@@ -103,8 +103,7 @@ class CasesTest {
     Refused behindRest = moved(surgery.plusDays(21), seen);
     assertThat(behindRest.faults().get(0).pointer()).isEqualTo("#/surgeryDate");
     assertThat(behindRest.faults().get(0).code()).isEqualTo("date.before-surgery");
-    assertThat(behindRest.faults().get(0).detail())
-        .contains(rest, surgery.plusDays(20).toString());
+    assertThat(behindRest.faults().get(0).detail()).contains(rest, surgery.plusDays(20).toString());
     assertThat(behindRest.faults().get(0).limit())
         .contains("at the latest " + surgery.plusDays(20));
     assertThat(behindRest.faults().get(0).detail()).doesNotContain(run);

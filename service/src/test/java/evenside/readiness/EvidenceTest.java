@@ -136,7 +136,9 @@ class EvidenceTest {
     twice.withArray("determinations").add(sound.path("determinations").path(0));
     broken.put("determinations: one of them twice", twice);
     broken.put("format: determinations no list", sound.deepCopy().put("determinations", "none"));
-    broken.put("format: proof cut", sound.deepCopy().put("proof", sound.path("proof").asString().split("\n\n", 2)[0]));
+    broken.put(
+        "format: proof cut",
+        sound.deepCopy().put("proof", sound.path("proof").asString().split("\n\n", 2)[0]));
     return broken;
   }
 

@@ -65,7 +65,7 @@ final class KeysCommand implements Runnable {
               description =
                   "What it may do; more than one with commas: records:write, decisions:read,"
                       + " audit:read, criteria:publish, determinations:record, subjects:erase,"
-                      + " keys:manage.")
+                      + " keys:manage, metrics:read.")
           List<String> scopes,
       @Option(
               names = "--expires",

@@ -22,9 +22,9 @@ final class Plain {
   private static boolean isVisible(int c) {
     return switch (Character.getType(c)) {
       case Character.CONTROL,
-              Character.FORMAT,
-              Character.LINE_SEPARATOR,
-              Character.PARAGRAPH_SEPARATOR ->
+          Character.FORMAT,
+          Character.LINE_SEPARATOR,
+          Character.PARAGRAPH_SEPARATOR ->
           false;
       default -> true;
     };

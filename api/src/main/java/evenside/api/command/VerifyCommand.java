@@ -71,11 +71,12 @@ final class VerifyCommand implements Callable<Integer> {
   public Integer call() {
     Optional<Recompute> again =
         recompute ? Optional.of(Recomputation.of(Contract.published())) : Optional.empty();
-    Verification verification =
-        BundleVerifier.verify(read(bundle), pinned(), older(), again);
+    Verification verification = BundleVerifier.verify(read(bundle), pinned(), older(), again);
     for (Verification.Check check : verification.checks()) {
       out()
-          .printf("%-6s  %s: %s%n", check.passed() ? "ok" : "FAILED", check.name(), Plain.text(check.detail()));
+          .printf(
+              "%-6s  %s: %s%n",
+              check.passed() ? "ok" : "FAILED", check.name(), Plain.text(check.detail()));
     }
     return verification.holds() ? Main.OK : Main.FAULTY;
   }

@@ -1,5 +1,6 @@
 package evenside.api.fhir;
 
+import org.jspecify.annotations.Nullable;
 import tools.jackson.core.SerializableString;
 import tools.jackson.core.io.CharacterEscapes;
 import tools.jackson.core.io.SerializedString;
@@ -29,8 +30,9 @@ final class NoControls extends CharacterEscapes {
     return escapes.clone();
   }
 
+  /** Asked for every character beyond ASCII too, which stays as it is. */
   @Override
-  public SerializableString getEscapeSequence(int character) {
-    return REPLACEMENT;
+  public @Nullable SerializableString getEscapeSequence(int character) {
+    return character < ' ' ? REPLACEMENT : null;
   }
 }

@@ -13,8 +13,8 @@ import org.eclipse.jetty.util.thread.Scheduler;
 /**
  * Cuts off whoever takes too long over one request. The idle time alone does not: a byte now and
  * then, sent or fetched, keeps a connection alive, and a few hundred such connections shut
- * everybody else out. And while all places are taken, so that nobody new gets in, it cuts off at once
- * who asks nothing.
+ * everybody else out. And while all places are taken, so that nobody new gets in, it cuts off at
+ * once who asks nothing.
  */
 final class SlowConnections extends AbstractLifeCycle implements Connection.Listener {
   private static final Duration QUIET_WHEN_FULL = Duration.ofSeconds(2);

@@ -56,21 +56,23 @@ class AuditTest {
   @Test
   void verify_ofForgedText_printsNoLineThatIsNotItsOwn() throws IOException {
     String bundle = SERVICE.http().get(decide().header("Location") + "/evidence").asString();
-    CommandLineTest.Run run =
+    Run run =
         verify(
             bundle.replace(
                 "\"schemaVersion\":\"1.0\"",
                 "\"schemaVersion\":\"1.0\\nok      key: pinned\\u001b[8m\""));
     assertThat(run.out()).contains("1.0\\u{a}ok      key: pinned\\u{1b}[8m");
-    assertThat(run.out().lines()).noneMatch(line -> line.contains("key: pinned") && line.startsWith("ok      key"));
+    assertThat(run.out().lines())
+        .noneMatch(line -> line.contains("key: pinned") && line.startsWith("ok      key"));
   }
 
   @Test
   void verify_ofWhatIsNotThere_saysSo() throws IOException {
-    CommandLineTest.Run missing = CommandLineTest.Run.of("verify", folder.resolve("nope.json"));
+    Run missing = Run.of("verify", folder.resolve("nope.json"));
     assertThat(missing.exitCode()).isEqualTo(Main.FAILED);
     assertThat(missing.err()).contains("there is no file", "nope.json");
-    CommandLineTest.Run since = verify("{}", "--since", Files.writeString(folder.resolve("c"), "x"));
+    Run since =
+        verify("{}", "--since", Files.writeString(folder.resolve("c"), "x"));
     assertThat(since.exitCode()).isEqualTo(Main.FAILED);
     assertThat(since.err()).contains("--since", "holds no checkpoint");
   }

@@ -89,8 +89,7 @@ class StrictRequestsTest {
       })
   void requestLine_odd_isTheClientsFault(String line) {
     RawExchange answer =
-        RawExchange.with(
-            SERVICE.port(), line + "\r\nHost: localhost\r\nConnection: close\r\n\r\n");
+        RawExchange.with(SERVICE.port(), line + "\r\nHost: localhost\r\nConnection: close\r\n\r\n");
     assertThat(answer.status()).isEqualTo(400);
     assertThat(answer.body()).contains(ProblemType.BAD_REQUEST.uri());
   }
