@@ -94,7 +94,8 @@ class QueryPlanTest {
 
   @Test
   void filedMeasures_areOneLookIntoTheIndexEach() {
-    String plan = OPEN.store().read(r -> plan(r, q -> q.filedMeasures("c", "k", List.of("a", "b"))));
+    String plan =
+        OPEN.store().read(r -> plan(r, q -> q.filedMeasures("c", "k", List.of("a", "b"))));
 
     assertThat(plan).contains("public.evidence_newest").doesNotContain("tablescan");
   }
