@@ -64,7 +64,7 @@ public final class BackupRequests implements AutoCloseable {
         answer(request);
       }
     } catch (IOException | RuntimeException e) {
-      LOG.warn("cannot look for requests to back up: {}", e.toString());
+      LOG.warn("cannot look for requests for a backup: {}", e.toString());
     }
   }
 
@@ -128,7 +128,7 @@ public final class BackupRequests implements AutoCloseable {
     try {
       // A copy that has begun is brought to its end before the store is closed.
       if (!watch.awaitTermination(1, TimeUnit.MINUTES)) {
-        LOG.warn("a copy of the record was still being made");
+        LOG.warn("the service stopped while a copy of the record was still being made");
       }
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();

@@ -36,7 +36,7 @@ record Operations(
   static Operations of(ReadinessService service) {
     return with(
         List.of(
-            new Check("The store does not answer.", service::storeAnswers),
+            new Check("The database does not answer.", service::storeAnswers),
             new Check(
                 "A ledger takes no entries; the log says why.",
                 () -> service.ledger().trouble().isEmpty())));

@@ -85,7 +85,9 @@ public final class RunningService {
     settings.lines().stream()
         .filter(Settings.Line::isGiven)
         .forEach(line -> LOG.info("setting {}", line.inWords()));
-    settings.strangeVariables().forEach(name -> LOG.warn("{} is no setting of ours", name));
+    settings
+        .strangeVariables()
+        .forEach(name -> LOG.warn("{} is not a setting of Evenside and has no effect", name));
     Entrance entrance = Entrance.of(settings);
     Place place = settings.get(DEMO) ? Place.ofDemo() : Place.of(settings);
     try {
@@ -129,7 +131,9 @@ public final class RunningService {
               entrance,
               settings);
       List<AutoCloseable> beside = new ArrayList<>(beside(service, store, place));
-      beside.add(webhooks(settings, service, targets));
+      if (!targets.isEmpty()) {
+        beside.add(webhooks(settings, service, targets));
+      }
       prepare(service.desk().contract());
       return new RunningService(servers, store, ledger, entrance, place, beside);
     } catch (RuntimeException e) {
@@ -204,7 +208,9 @@ public final class RunningService {
             : "\nThe ledger is off: nothing recorded now can be proved later. Name a key by"
                 + " --ledger-key.";
     String callers =
-        entrance.authenticated() ? "\nA request needs a bearer token; keys issue makes one." : "";
+        entrance.authenticated()
+            ? "\nRequests need a bearer token; the command keys issue makes one."
+            : "";
     return "Evenside listens on "
         + url()
         + "\nThe record is in "
@@ -226,7 +232,7 @@ public final class RunningService {
     try {
       part.close();
     } catch (Exception e) {
-      LOG.warn("could not end {}: {}", part.getClass().getSimpleName(), e.getMessage());
+      LOG.warn("could not close {}: {}", part.getClass().getSimpleName(), e.getMessage());
     }
   }
 }

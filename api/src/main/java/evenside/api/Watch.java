@@ -82,7 +82,7 @@ final class Watch {
     String key = signing.keyId(place.folder(), place.embedded());
     List<Check> checks = new ArrayList<>();
     checks.add(new Check("The service is stopping.", () -> !draining.begun()));
-    checks.add(new Check("The store does not answer.", service::storeAnswers));
+    checks.add(new Check("The database does not answer.", service::storeAnswers));
     checks.add(
         new Check(
             "A ledger takes no entries; the log says why.", () -> ledger.trouble().isEmpty()));
@@ -94,7 +94,7 @@ final class Watch {
         new Check(
             "The key of the ledger is not in its place.",
             () -> signing.keyInPlace(place.folder(), place.embedded(), key)));
-    checks.add(new Check("The clock is far off.", this::clockIsRight));
+    checks.add(new Check("The clock of the machine is far off.", this::clockIsRight));
     return checks;
   }
 

@@ -6,6 +6,7 @@ import java.net.URI;
 import java.net.http.HttpResponse;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -18,9 +19,12 @@ import tools.jackson.databind.JsonNode;
  * <pre>mvn -Dquick -pl api -am test-compile exec:java -Dexec.mainClass=evenside.api.BulkCost \
  *     -Dexec.classpathScope=test -Dexec.args="80 5"</pre>
  *
- * Arguments: knees a round (three lines each), and rounds.
+ * Arguments: knees a round (three lines each), and rounds. On two processors the compiler of the
+ * virtual machine takes one of them for the first minute, so both ways are warmed up that long.
  */
 final class BulkCost {
+  private static final Duration WARM_UP = Duration.ofSeconds(60);
+
   private BulkCost() {}
 
   public static void main(String[] args) throws Exception {
@@ -43,12 +47,12 @@ final class BulkCost {
     try (LinesService service = new LinesService(side, where, SigningKey.generate(), false)) {
       int next = 0;
       List<Double> ratios = new ArrayList<>();
-      // The first two rounds warm both ways up.
-      for (int round = -2; round < rounds; round++) {
+      long warm = System.nanoTime() + WARM_UP.toNanos();
+      while (ratios.size() < rounds) {
         double single = singly(service.url(), next, knees);
         double bulk = bulk(service.url(), next + knees, knees);
         next += 2 * knees;
-        if (round >= 0) {
+        if (System.nanoTime() > warm) {
           ratios.add(bulk / single);
           System.out.printf(
               "%s: one by one %.0f/s, as lines %.0f/s, ratio %.1f%n",

@@ -60,7 +60,7 @@ class EntranceTest {
           host=0.0.0.0 authentication=true tls-key-store=/none | the key store /none cannot be read
           tls-key-store=/none tls-ends-in-front=true | contradict each other
           demo=true authentication=true | demo is open to everyone on this machine
-          demo=true database-url=jdbc:postgresql://localhost/x | takes no database-url
+          demo=true database-url=jdbc:postgresql://localhost/x | leave out database-url
           demo=true host=0.0.0.0 | set authentication = true
           authentication=true token-issuer=https://i | access tokens need token-audience, token-keys, token-clients too
           authentication=true token-keys=http://keys.example/ token-issuer=i token-audience=a token-clients=/c | a URL of keys is https

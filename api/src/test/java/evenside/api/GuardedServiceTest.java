@@ -106,7 +106,7 @@ class GuardedServiceTest {
   @Test
   void greeting_saysThatATokenIsNeeded() {
     assertThat(service.url()).startsWith("https://localhost:");
-    assertThat(service.greeting()).contains("needs a bearer token", data.toString());
+    assertThat(service.greeting()).contains("need a bearer token", data.toString());
   }
 
   @Test

@@ -57,7 +57,7 @@ final class CommonRules {
         faults.add(
             "/" + member,
             RuleCode.TIME_IN_FUTURE,
-            "this time is still to come",
+            "this time is in the future",
             "at most 5 minutes ahead of " + now);
       }
       return Optional.of(time);
@@ -80,7 +80,7 @@ final class CommonRules {
       faults.add(
           "/mustUnderstand/" + i,
           RuleCode.EXTENSION_NOT_UNDERSTOOD,
-          "this service knows no extension and may not score what it does not understand");
+          "this service understands no extensions and may not score what it does not understand");
     }
   }
 

@@ -82,6 +82,21 @@ public record DecisionFilter(
         otherwise);
   }
 
+  /** The same on one case, whoever it is about. */
+  DecisionFilter onCase(String theCase) {
+    return new DecisionFilter(
+        Optional.of(theCase),
+        milestone,
+        criteriaSet,
+        criteriaVersion,
+        outcome,
+        decidedFrom,
+        decidedBefore,
+        Optional.empty(),
+        clinician,
+        differing);
+  }
+
   /**
    * The decisions on one case.
    *

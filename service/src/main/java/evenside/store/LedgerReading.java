@@ -8,15 +8,16 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.statement.Query;
 
 /** What a transaction can look up in the ledgers. Valid inside the transaction only. */
 public sealed class LedgerReading permits LedgerWriting {
   private static final String LEDGERS = "select clinic, number, origin, started_at from ledger ";
-  private static final String ENTRIES =
-      "select entry_index, entry, nodes, entry_id, refers_to from ledger_entry"
-          + " where clinic = :clinic and ledger = :ledger";
+  private static final String ROWS =
+      "select entry_index, entry, nodes, entry_id, refers_to from ledger_entry";
+  private static final String ENTRIES = ROWS + " where clinic = :clinic and ledger = :ledger";
 
   final Handle handle;
 
@@ -82,8 +83,17 @@ public sealed class LedgerReading permits LedgerWriting {
     if (indexes.isEmpty()) {
       return Map.of();
     }
-    return query(ENTRIES + " and entry_index in (<indexes>)", clinic, ledger)
-        .bindList("indexes", List.copyOf(indexes))
+    List<Long> asked = List.copyOf(indexes);
+    // The whole key is named for each: for "in" beside an equality H2 would read all entries.
+    String keys =
+        IntStream.range(0, asked.size())
+            .mapToObj(i -> "(:clinic, :ledger, :at_" + i + ")")
+            .collect(Collectors.joining(", ", "(", ")"));
+    Query query = query(ROWS + " where (clinic, ledger, entry_index) in " + keys, clinic, ledger);
+    for (int i = 0; i < asked.size(); i++) {
+      query.bind("at_" + i, asked.get(i));
+    }
+    return query
         .map((row, context) -> entry(row))
         .collect(Collectors.toMap(LedgerEntryRow::index, entry -> entry));
   }

@@ -4,6 +4,7 @@ import static java.time.temporal.ChronoUnit.MICROS;
 
 import java.time.DateTimeException;
 import java.time.Instant;
+import java.util.Comparator;
 import java.util.Optional;
 import java.util.UUID;
 
@@ -15,6 +16,13 @@ import java.util.UUID;
  * @param id id of the row
  */
 public record Position(Instant at, UUID id) {
+  /** The order of the lists; of ids as the databases see it, without signs. */
+  static final Comparator<Position> NEWEST_FIRST =
+      Comparator.comparing(Position::at)
+          .thenComparing(position -> position.id().getMostSignificantBits(), Long::compareUnsigned)
+          .thenComparing(position -> position.id().getLeastSignificantBits(), Long::compareUnsigned)
+          .reversed();
+
   /** Cuts what no database keeps. */
   public Position {
     at = at.truncatedTo(MICROS);

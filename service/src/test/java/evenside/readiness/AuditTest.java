@@ -254,7 +254,7 @@ class AuditTest {
     record.putCase("case-2");
     Recorded others = record.decide("case-2");
     assertThatThrownBy(() -> record.service.replays().changes(CLINIC, after.id(), others.id()))
-        .hasMessageContaining("not of one case");
+        .hasMessageContaining("of different cases");
   }
 
   @Test

@@ -156,7 +156,7 @@ class PlanTest {
     assertThat(retest.path("basis").asString())
         .isEqualTo(
             "if it goes on at 1.63 per week, as over 3 tests; a change of less than 21.01 is within"
-                + " the error (z 1.96)");
+                + " measurement error (z 1.96)");
     assertThat(retest.path("usual").asString()).isEqualTo(last.plusWeeks(6).toString());
     assertThat(retest.path("therapistPresent").asBoolean()).isTrue();
   }

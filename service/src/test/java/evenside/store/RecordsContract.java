@@ -210,7 +210,8 @@ abstract class RecordsContract {
               assertThat(r.batteriesIn(clinic, List.of(battery.id()))).isEmpty();
               assertThat(r.countBatteries(clinic, "k-1", NOON, NOON)).isZero();
               assertThat(
-                      r.newestEvidence(clinic, "k-1", EvidenceQuery.of("body-mass", "value", NOON)))
+                      r.evidence(clinic, "k-1")
+                          .newest(EvidenceQuery.of("body-mass", "value", NOON)))
                   .isEmpty();
               assertThat(r.decision(clinic, decision.id())).isEmpty();
               assertThat(r.decisions(clinic, DecisionFilter.ALL, Optional.empty(), 10)).isEmpty();

@@ -61,7 +61,7 @@ final class ImportNote {
     }
     if (last != wanted || !hash().equals(before[1])) {
       throw new IllegalStateException(
-          note + " is of another file, or the file was changed; remove it to begin anew");
+          note + " is of another file, or the file was changed; remove it to start again");
     }
     return skipped;
   }

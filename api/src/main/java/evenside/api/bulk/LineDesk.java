@@ -54,7 +54,7 @@ final class LineDesk {
       LineKind kind = envelope.kind();
       if (!caller.scopes().contains(kind.scope())) {
         throw Problem.of(
-                ProblemType.SCOPE_MISSING, "This takes the scope " + kind.scope().wireName() + ".")
+                ProblemType.SCOPE_MISSING, "This needs the scope " + kind.scope().wireName() + ".")
             .asException();
       }
       String clinic = caller.clinic().orElseThrow();

@@ -21,7 +21,7 @@ import picocli.CommandLine.Spec;
     description =
         "Check every entry of the ledger, every checkpoint and every document behind them. In a"
             + " data folder the checkpoints beside the database are checked too, so that an older"
-            + " copy is found out.",
+            + " copy is noticed.",
     exitCodeListHeading = "%nExit codes:%n",
     exitCodeList = {"0:everything holds", "1:something was altered or lost", "2:no record there"})
 final class AuditCommand implements Callable<Integer> {
@@ -48,7 +48,7 @@ final class AuditCommand implements Callable<Integer> {
     List<String> findings = Upkeep.audit(record.existing(), clinic, kept);
     PrintWriter out = spec.commandLine().getOut();
     findings.forEach(out::println);
-    out.println(findings.isEmpty() ? "everything holds" : findings.size() + " findings");
+    out.println(findings.isEmpty() ? "everything holds" : "findings: " + findings.size());
     return findings.isEmpty() ? Main.OK : Main.FAULTY;
   }
 

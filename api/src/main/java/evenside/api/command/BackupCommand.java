@@ -30,7 +30,7 @@ final class BackupCommand implements Callable<Integer> {
       names = "--to",
       required = true,
       paramLabel = "FILE",
-      description = "New file; only its owner may read it.")
+      description = "File to make; only its owner may read it.")
   private Path to = Path.of("");
 
   @Override

@@ -47,8 +47,8 @@ final class CheckCommand implements Callable<Integer> {
       names = "--kind",
       paramLabel = "KIND",
       description =
-          "Kind of all the documents; otherwise each is told by the nearest folder that is named"
-              + " like a kind, then by its members.")
+          "Kind of all the documents; otherwise the nearest folder named like a kind tells it, then"
+              + " the members of the document.")
   private @Nullable String kind;
 
   @Option(

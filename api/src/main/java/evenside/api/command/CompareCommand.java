@@ -39,8 +39,8 @@ final class CompareCommand implements Callable<Integer> {
       names = "--samples",
       paramLabel = "DIR",
       description =
-          "Documents, each in a folder named after its kind, whose verdict is to be the same in"
-              + " both.")
+          "Documents, each in a folder named after its kind; shows which of them only one of the"
+              + " two versions accepts.")
   private @Nullable Path samples;
 
   @Override
@@ -52,7 +52,7 @@ final class CompareCommand implements Callable<Integer> {
     PrintWriter out = spec.commandLine().getOut();
     differences.forEach(one -> out.println(one.inWords()));
     long breaks = differences.stream().filter(Difference::breaks).count();
-    out.printf("%d differences, %d of them break somebody%n", differences.size(), breaks);
+    out.printf("differences: %d, of these breaking: %d%n", differences.size(), breaks);
     return breaks == 0 ? Main.OK : Main.FAULTY;
   }
 }

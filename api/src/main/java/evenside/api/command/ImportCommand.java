@@ -27,7 +27,7 @@ import picocli.CommandLine.Spec;
     description =
         "Record a file with one record a line, as POST /v1/bulk takes them. An import that was"
             + " broken off goes on where it stopped when it is started again; no line is recorded"
-            + " twice. What was refused is written beside the file, with its faults.",
+            + " twice. Lines that were refused are written beside the file, with their faults.",
     footer = {
       "",
       "A service that asks for credentials gets the bearer token in the environment variable",
@@ -56,7 +56,7 @@ final class ImportCommand implements Callable<Integer> {
 
   /** Where the lines go. */
   static final class Target {
-    @Option(names = "--to", paramLabel = "URL", description = "A service that runs.")
+    @Option(names = "--to", paramLabel = "URL", description = "Address of a running service.")
     private @Nullable URI url;
 
     @Option(

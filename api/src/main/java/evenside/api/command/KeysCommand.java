@@ -70,7 +70,7 @@ final class KeysCommand implements Runnable {
       @Option(
               names = "--expires",
               paramLabel = "DATE",
-              description = "Last day of its life (UTC). Default: a year from today.")
+              description = "Last day it is valid (UTC). Default: a year from today.")
           @Nullable LocalDate expires) {
     demandScopes(scopes);
     if (clinic.equals(DemoClinic.NAME)) {
@@ -90,10 +90,10 @@ final class KeysCommand implements Runnable {
   @Command(
       name = "list",
       mixinStandardHelpOptions = true,
-      description = "List the keys, ended ones too.")
+      description = "List the keys, expired and revoked ones too.")
   void list(
       @Mixin RecordOptions record,
-      @Option(names = "--clinic", paramLabel = "ID", description = "Of one clinic.")
+      @Option(names = "--clinic", paramLabel = "ID", description = "Only keys of this clinic.")
           @Nullable String clinic) {
     List<ClientKey> keys = record.existing().withKeys(all -> all.list(Optional.ofNullable(clinic)));
     println(
@@ -118,7 +118,7 @@ final class KeysCommand implements Runnable {
   private void demandScopes(List<String> scopes) {
     for (String scope : scopes) {
       if (Scope.of(scope).isEmpty()) {
-        throw usage("--scope takes of " + Scope.names() + ", not " + scope + ".");
+        throw usage("--scope takes any of " + Scope.names() + ", not " + scope + ".");
       }
     }
   }

@@ -64,7 +64,7 @@ final class MoveCommand implements Callable<Integer> {
     out.println(
         findings.isEmpty()
             ? "moved; rows, documents, ledgers and checkpoints are equal, and everything holds"
-            : "moved, but the audit has " + findings.size() + " findings");
+            : "moved, but the audit found something; findings: " + findings.size());
     out.println(
         back
             ? "Serve it from the data folder, with the key in its ledger.key."

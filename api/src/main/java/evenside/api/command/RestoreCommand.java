@@ -40,7 +40,7 @@ final class RestoreCommand implements Callable<Integer> {
     out.println(
         findings.isEmpty()
             ? "restored; everything holds"
-            : "restored, but not what it was: " + findings.size() + " findings");
+            : "restored, but not as it was; findings: " + findings.size());
     return findings.isEmpty() ? Main.OK : Main.FAULTY;
   }
 }

@@ -7,7 +7,6 @@ import java.nio.file.Path;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
-import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -28,8 +27,6 @@ import picocli.CommandLine.Spec;
       "have no flag."
     })
 final class ServeCommand implements Callable<Integer> {
-  private static final Logger LOG = LoggerFactory.getLogger(ServeCommand.class);
-
   @Spec private CommandSpec spec;
 
   @Option(
@@ -58,7 +55,8 @@ final class ServeCommand implements Callable<Integer> {
     }
     settings.get(Catalogue.LOG_FORM).use();
     Thread.setDefaultUncaughtExceptionHandler(
-        (thread, failure) -> LOG.error("a thread ended by itself", failure));
+        (thread, failure) ->
+            LoggerFactory.getLogger(ServeCommand.class).error("a thread ended by itself", failure));
     RunningService running = RunningService.start(settings);
     Runtime.getRuntime().addShutdownHook(new Thread(running::stop, "stop"));
     spec.commandLine().getOut().println(running.greeting());

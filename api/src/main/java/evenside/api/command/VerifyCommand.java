@@ -33,7 +33,7 @@ import picocli.CommandLine.Spec;
     exitCodeList = {
       "0:every check passed",
       "1:a check failed",
-      "2:a file cannot be read, or a key is none"
+      "2:a file cannot be read, or a key line is malformed"
     })
 final class VerifyCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
@@ -60,7 +60,8 @@ final class VerifyCommand implements Callable<Integer> {
 
   @Option(
       names = "--recompute",
-      description = "Compute the decision again from the bundle, and demand the same bytes.")
+      description =
+          "Compute the decision again from the bundle, and fail unless the bytes are the same.")
   private boolean recompute;
 
   @Override

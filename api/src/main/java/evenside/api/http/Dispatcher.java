@@ -125,7 +125,7 @@ public final class Dispatcher {
       List<String> wanted = route.scopes().stream().map(Scope::wireName).sorted().toList();
       throw Problem.of(
               ProblemType.SCOPE_MISSING,
-              "This takes the scope " + String.join(" or ", wanted) + ".")
+              "This needs the scope " + String.join(" or ", wanted) + ".")
           .withHeader(
               "WWW-Authenticate", Authentication.CHALLENGE + ", error=\"insufficient_scope\"")
           .asException();

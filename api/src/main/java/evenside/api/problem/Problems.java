@@ -37,7 +37,7 @@ public final class Problems {
           .addKeyValue(LogFields.REQUEST, requestId)
           .setCause(store)
           .log("a request failed: {}", store.getMessage());
-      return Problem.of(ProblemType.UNAVAILABLE, "The store does not answer.")
+      return Problem.of(ProblemType.UNAVAILABLE, "The database does not answer.")
           .withHeader("Retry-After", RETRY_AFTER_SECONDS);
     }
     LOG.atError()

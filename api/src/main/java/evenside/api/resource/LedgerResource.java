@@ -68,7 +68,7 @@ public final class LedgerResource {
     long to = Parameters.size(call, TO);
     if (from > to) {
       throw Problem.of(
-              ProblemType.BAD_PARAMETER, "The query parameter from takes no more than to does.")
+              ProblemType.BAD_PARAMETER, "The query parameter from must not be larger than to.")
           .asException();
     }
     return Reply.ofPassing(ledger.consistency(call.clinic(), from, to))

@@ -62,7 +62,7 @@ final class Gate extends Handler.Wrapper {
       return refuse(ProblemType.URI_TOO_LONG, URI_LIMIT);
     }
     if (request.getHeaders().contains("Sec-WebSocket-Version")) {
-      return refuse(ProblemType.BAD_REQUEST, "WebSocket is not spoken here.");
+      return refuse(ProblemType.BAD_REQUEST, "WebSocket is not supported.");
     }
     return Optional.empty();
   }

@@ -46,7 +46,8 @@ public record HostRule(Set<String> names, boolean ownOriginOnly) {
     if (hosts.size() != 1 || !answers(hosts.get(0))) {
       return Optional.of(
           Problem.of(
-              ProblemType.FOREIGN_HOST, "The Host header names none of the names answered here."));
+              ProblemType.FOREIGN_HOST,
+              "The Host header names no host that this service answers to."));
     }
     boolean own = origins.isEmpty() || origins.equals(List.of("http://" + hosts.get(0)));
     if (ownOriginOnly && !own) {

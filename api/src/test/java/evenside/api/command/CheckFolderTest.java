@@ -107,13 +107,13 @@ class CheckFolderTest {
     Path bundles = Repository.path("schemas/bundles/1.0");
     Run same = Run.of("compare", bundles, bundles, "--samples", EXAMPLES);
     assertThat(same.exitCode()).as(same.err()).isEqualTo(Main.OK);
-    assertThat(same.out()).startsWith("0 differences");
+    assertThat(same.out()).startsWith("differences: 0");
     Path madeUp = Repository.path("schemas/src/test/resources/compare");
     Run run = Run.of("compare", madeUp.resolve("1.0"), madeUp.resolve("1.1"));
     assertThat(run.exitCode()).isEqualTo(Main.FAULTY);
     assertThat(run.out())
         .contains("BREAK  visit /note: the member is gone")
-        .contains("6 differences, 3 of them break somebody");
+        .contains("differences: 6, of these breaking: 3");
     Run none = Run.of("compare", folder, bundles);
     assertThat(none.exitCode()).isEqualTo(Main.FAILED);
     assertThat(none.err()).startsWith("evenside: there is no bundle");

@@ -13,6 +13,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.junit.jupiter.params.provider.ValueSource;
+import picocli.CommandLine;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 
@@ -21,6 +22,40 @@ class CommandLineTest {
   private static final Path EXAMPLES = Repository.path("schemas/examples");
 
   @TempDir Path folder;
+
+  @Test
+  void help_namesEveryCommand_eachKnowingItself() {
+    CommandLine all = Main.commandLine();
+    assertThat(all.getSubcommands().keySet())
+        .containsExactly(
+            "serve",
+            "check",
+            "compare",
+            "assess",
+            "verify",
+            "keys",
+            "ledger-key",
+            "audit",
+            "backup",
+            "restore",
+            "move",
+            "import");
+    assertThat(Run.of("--help").out()).contains(all.getSubcommands().keySet());
+    all.getSubcommands()
+        .forEach(
+            (name, command) -> {
+              assertThat(command.getCommandName()).isEqualTo(name);
+              assertThat(Run.of(name, "--help").out()).contains("evenside " + name);
+            });
+    assertThat(Run.of("serve", "--help").out()).contains("--database-url");
+  }
+
+  @Test
+  void commandThatIsNone_isNamed_withTheHelpOfAll() {
+    Run run = Run.of("sreve");
+    assertThat(run.exitCode()).isEqualTo(Main.FAILED);
+    assertThat(run.err()).contains("sreve", "serve");
+  }
 
   static Stream<Path> examples(String validity) throws IOException {
     try (Stream<Path> files = Files.walk(EXAMPLES.resolve(validity))) {
@@ -135,7 +170,7 @@ class CommandLineTest {
     assertThat(Run.of("serve", "--port", "65536").err()).contains("0 to 65535");
     assertThat(Run.of("serve", "--port", "http").exitCode()).isEqualTo(Main.FAILED);
     Run both = Run.of("serve", "--demo", "--database-url", "jdbc:postgresql://localhost/x");
-    assertThat(both.err()).contains("takes no database-url");
+    assertThat(both.err()).contains("leave out database-url");
     Run elsewhere = Run.of("serve", "--database-url", "jdbc:other:x", "--data", folder);
     assertThat(elsewhere.exitCode()).isEqualTo(Main.FAILED);
     assertThat(elsewhere.err()).startsWith("evenside: ").contains("jdbc:postgresql:");
@@ -153,7 +188,8 @@ class CommandLineTest {
     Files.writeString(file, "port = 1\nprot = 2\n");
     Run refused = Run.of("serve", "--settings", file);
     assertThat(refused.exitCode()).isEqualTo(Main.FAILED);
-    assertThat(refused.err()).contains("s.properties:2: unknown setting \"prot\"; is it port?");
+    assertThat(refused.err())
+        .contains("s.properties:2: unknown setting \"prot\"; did you mean port?");
   }
 
   @Test

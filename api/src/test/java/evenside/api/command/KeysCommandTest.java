@@ -57,7 +57,7 @@ class KeysCommandTest {
   @Test
   void request_faulty_isRefusedAndMakesNothing() {
     assertThat(issue("records:erase").err())
-        .contains("--scope takes of records:write, decisions:read", "not records:erase");
+        .contains("--scope takes any of records:write, decisions:read", "not records:erase");
     assertThat(issue("records:write", "--expires", "tomorrow").exitCode()).isEqualTo(Main.FAILED);
     assertThat(
             Run.of(

@@ -10,10 +10,10 @@ public record Run(int exitCode, String out, String err) {
   public static Run of(Object... arguments) {
     StringWriter out = new StringWriter();
     StringWriter err = new StringWriter();
+    String[] args = Stream.of(arguments).map(Object::toString).toArray(String[]::new);
     CommandLine command =
-        Main.commandLine().setOut(new PrintWriter(out)).setErr(new PrintWriter(err));
-    int exitCode =
-        command.execute(Stream.of(arguments).map(Object::toString).toArray(String[]::new));
+        Main.commandLine(args).setOut(new PrintWriter(out)).setErr(new PrintWriter(err));
+    int exitCode = command.execute(args);
     return new Run(exitCode, out.toString(), err.toString());
   }
 }

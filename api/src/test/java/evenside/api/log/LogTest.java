@@ -31,7 +31,7 @@ class LogTest {
 
   @BeforeEach
   void listen() {
-    // As in the logback.xml of the service.
+    // As LogForm has it.
     ours.setLevel(Level.INFO);
     jetty.setLevel(Level.ERROR);
     log.start();

@@ -101,7 +101,7 @@ class GuideTest {
     assumeTools();
     String output = walk("Integrator");
     assertThat(output)
-        .contains("as published", ": battery, valid", "\"summary\"", "0 differences")
+        .contains("as published", ": battery, valid", "\"summary\"", "differences: 0")
         .contains("\"valid\":false", "\"recorded\":false");
     JsonNode report = JsonMapper.shared().readTree(folder.resolve("report.json"));
     assertThat(LiveService.CONTRACT.validate("folder-report", report)).isEmpty();
