@@ -1,7 +1,6 @@
 package evenside.store;
 
 import java.time.Instant;
-import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
@@ -144,23 +143,6 @@ public sealed class Reading permits Writing {
         .bind("not_after", notAfter)
         .map((row, context) -> Columns.battery(row))
         .findOne();
-  }
-
-  /**
-   * Several batteries.
-   *
-   * @param clinic the clinic
-   * @param ids their ids
-   * @return those that are there, in no order
-   */
-  public List<StoredBattery> batteriesIn(String clinic, Collection<UUID> ids) {
-    if (ids.isEmpty()) {
-      return List.of();
-    }
-    return batteryQuery("id in (<ids>)", "", clinic)
-        .bindList("ids", List.copyOf(ids))
-        .map((row, context) -> Columns.battery(row))
-        .list();
   }
 
   /**
