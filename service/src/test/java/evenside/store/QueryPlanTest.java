@@ -38,8 +38,8 @@ class QueryPlanTest {
         list("battery_of_case", r -> r.newestBattery("c", "k", NOON)),
         list(
             "evidence_newest",
-            r -> r.newestEvidence("c", "k", EvidenceQuery.of("body-mass", "value", NOON))),
-        list("evidence_newest", r -> r.series("c", "k", "body-mass", NOON, 400)),
+            r -> r.evidence("c", "k").newest(EvidenceQuery.of("body-mass", "value", NOON))),
+        list("evidence_newest", r -> r.evidence("c", "k").series("body-mass", NOON, 400)),
         list("plan_of_case", r -> r.plans("c").ofCase("k", Optional.empty(), 50)),
         list("plan_of_case", r -> r.plans("c").ofCase("k", AFTER, 50)),
         list("training_session_of_case", r -> r.sessions("c").page("k", Optional.empty(), 50)),
@@ -86,16 +86,16 @@ class QueryPlanTest {
   /** What one day's batteries are evidence for is found by the batteries, not by the case. */
   @Test
   void evidenceOfOneTime_isFoundByItsBatteries() {
-    String plan = OPEN.store().read(r -> plan(r, q -> q.evidenceAt("c", "k", NOON)));
+    String plan = OPEN.store().read(r -> plan(r, q -> q.evidence("c", "k").at(NOON)));
 
     assertThat(plan).contains("public.battery_of_case").contains("public.evidence_of_battery");
     assertThat(plan).doesNotContain("tablescan").doesNotContain("evidence_newest");
   }
 
   @Test
-  void filedMeasures_areOneLookIntoTheIndexEach() {
+  void measuresThatAreFiled_areOneLookIntoTheIndexEach() {
     String plan =
-        OPEN.store().read(r -> plan(r, q -> q.filedMeasures("c", "k", List.of("a", "b"))));
+        OPEN.store().read(r -> plan(r, q -> q.evidence("c", "k").filed(List.of("a", "b"))));
 
     assertThat(plan).contains("public.evidence_newest").doesNotContain("tablescan");
   }
