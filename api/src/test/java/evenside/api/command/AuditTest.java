@@ -71,8 +71,7 @@ class AuditTest {
     Run missing = Run.of("verify", folder.resolve("nope.json"));
     assertThat(missing.exitCode()).isEqualTo(Main.FAILED);
     assertThat(missing.err()).contains("there is no file", "nope.json");
-    Run since =
-        verify("{}", "--since", Files.writeString(folder.resolve("c"), "x"));
+    Run since = verify("{}", "--since", Files.writeString(folder.resolve("c"), "x"));
     assertThat(since.exitCode()).isEqualTo(Main.FAILED);
     assertThat(since.err()).contains("--since", "holds no checkpoint");
   }
