@@ -69,7 +69,7 @@ public final class Erasures {
       Appending appending, String clinic, UUID id, Instant now, JsonNode request) {
     Writing writing = appending.writing();
     String caseId = request.path("caseId").asString();
-    writing.holdCase(clinic, caseId).orElseThrow(() -> Records.notFound("case"));
+    UnchangedCase.hold(writing, clinic, caseId);
     ObjectNode json = Records.object();
     json.put("schemaVersion", records.schemaVersion());
     json.put("erasureId", id.toString());

@@ -55,7 +55,7 @@ public final class Plans {
             Optional.empty(),
             writing -> {
               // Erased meanwhile: then nothing of it may come back.
-              writing.holdCase(clinic, caseId).orElseThrow(() -> Records.notFound("case"));
+              UnchangedCase.hold(writing, clinic, caseId);
               writing.insertPlan(plan);
             },
             this::get,

@@ -27,6 +27,13 @@ final class UnchangedCase {
     }
   }
 
+  /** The same for what does not depend on the revision. */
+  static void hold(Writing writing, String clinic, String caseId) {
+    if (writing.holdCase(clinic, caseId).isEmpty()) {
+      throw Records.notFound("case");
+    }
+  }
+
   /** Computes and writes once more what met a case that was changed meanwhile. */
   static Recorded again(Supplier<Recorded> work) {
     for (int attempt = 1; ; attempt++) {
