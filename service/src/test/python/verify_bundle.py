@@ -136,8 +136,12 @@ def verify(bundle, keys):
         prove(erasure, gone, keys, "erasure", head)
         demand(gone[26:42] == identifier and erasure["index"] > bundle["index"],
                "erasure", "of another entry")
+    demand(isinstance(bundle["determinations"], list), "format", "determinations is no list")
+    seen = set()
     for one in bundle["determinations"]:
         statement = entry(one, 6, "entry")
+        demand(statement[10:26] not in seen, "determinations", "one stands there twice")
+        seen.add(statement[10:26])
         prove(one, statement, keys, "determinations", head)
         demand(statement[26:42] == identifier, "determinations", "about another decision")
         committed(one, "determination", "determinationSalt", statement[74:106], "determinations")

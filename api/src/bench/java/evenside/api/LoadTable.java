@@ -14,6 +14,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.IntFunction;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
@@ -27,7 +28,8 @@ import tools.jackson.databind.node.ObjectNode;
  * them; a figure is the median of the rounds, and only ratios inside one table mean anything. The
  * load generator, the service and the database share the machine. Arguments: the file to write,
  * rounds, milliseconds of one turn; then, for a closer look, the database, the number of
- * connections, the one route to measure, and options for the service's Java, such as a profiler.
+ * connections, the routes to measure with commas between, and options for the service's Java, such
+ * as a profiler.
  */
 final class LoadTable {
   /**
@@ -44,7 +46,7 @@ final class LoadTable {
   private final int rounds;
   private final long turn;
   private List<Integer> connections = List.of(1, 8, 32);
-  private Optional<String> only = Optional.empty();
+  private Optional<Set<String>> only = Optional.empty();
   private List<String> options = List.of();
 
   private LoadTable(int rounds, long turn) {
@@ -57,7 +59,7 @@ final class LoadTable {
     table.facts();
     if (args.length > 3) {
       table.connections = List.of(Integer.valueOf(args[4]));
-      table.only = Optional.of(args[5]);
+      table.only = Optional.of(Set.of(args[5].split(",")));
       table.options = List.of(args).subList(6, args.length);
       table.measure(args[3]);
     } else {
@@ -92,7 +94,8 @@ final class LoadTable {
   private void measure(String database) throws IOException {
     List<String> command = new ArrayList<>();
     command.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
-    command.addAll(List.of("-XX:+UseSerialGC", "-Xmx256m"));
+    // As DEVELOPERS.md advises an operator.
+    command.addAll(List.of("-XX:+UseSerialGC", "-Xmx160m", "-Xms32m"));
     command.addAll(options);
     command.addAll(List.of("-cp", System.getProperty("java.class.path")));
     command.addAll(List.of(LoadServer.class.getName(), database));
@@ -108,7 +111,7 @@ final class LoadTable {
       drain.setDaemon(true);
       drain.start();
       Map<String, IntFunction<Request>> routes = routes(client);
-      routes.keySet().removeIf(name -> only.isPresent() && !only.get().equals(name));
+      routes.keySet().removeIf(name -> only.isPresent() && !only.get().contains(name));
       routes.values().forEach(route -> client.run(8, WARM_UP_MS, route));
       for (int count : connections) {
         table(database, count, rounds(client, count, routes));
@@ -241,15 +244,8 @@ final class LoadTable {
   }
 
   private static String resident(Process server) throws IOException {
-    Path status = Path.of("/proc", String.valueOf(server.pid()), "status");
-    if (!Files.isReadable(status)) {
-      return "not known";
-    }
-    return Files.readAllLines(status).stream()
-        .filter(line -> line.startsWith("VmRSS:"))
-        .map(line -> Integer.parseInt(line.replaceAll("[^0-9]", "")) / 1024 + " MiB")
-        .findFirst()
-        .orElse("not known");
+    int mebibytes = Resident.mebibytes(server);
+    return mebibytes < 0 ? "not known" : mebibytes + " MiB";
   }
 
   private void line(String format, Object... arguments) {

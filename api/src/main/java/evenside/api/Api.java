@@ -19,12 +19,10 @@ import evenside.api.http.Authentication;
 import evenside.api.http.Cursors;
 import evenside.api.http.Dispatcher;
 import evenside.api.http.Endpoint;
-import evenside.api.http.Front;
 import evenside.api.http.RateLimit;
 import evenside.api.http.Route;
-import evenside.api.http.Server;
-import evenside.api.http.ServerLimits;
 import evenside.api.metrics.Metrics;
+import evenside.api.resource.AccessTrail;
 import evenside.api.resource.BatteriesResource;
 import evenside.api.resource.CasesResource;
 import evenside.api.resource.CatalogueResource;
@@ -41,13 +39,15 @@ import evenside.api.resource.FhirResource;
 import evenside.api.resource.Html;
 import evenside.api.resource.LedgerResource;
 import evenside.api.resource.OperationsResource;
-import evenside.api.resource.Pages;
+import evenside.api.resource.PagedLists;
 import evenside.api.resource.PlansResource;
-import evenside.api.resource.Readers;
 import evenside.api.resource.RecoveryResource;
 import evenside.api.resource.SchemasResource;
 import evenside.api.resource.SessionsResource;
 import evenside.api.resource.SheetsResource;
+import evenside.api.server.Front;
+import evenside.api.server.Server;
+import evenside.api.server.ServerLimits;
 import evenside.readiness.Desk;
 import evenside.readiness.ReadinessService;
 import evenside.schemas.StrictJson.Limits;
@@ -138,35 +138,35 @@ final class Api {
     ReadinessService service = with.service();
     Desk desk = service.desk();
     String version = desk.contract().schemaVersion();
-    Pages pages = new Pages(with.cursors());
+    PagedLists lists = new PagedLists(with.cursors());
     SchemasResource schemas = new SchemasResource(desk.contract());
     CatalogueResource catalogue = new CatalogueResource(desk);
     CriteriaSetsResource criteriaSets = new CriteriaSetsResource(service.criteriaSets(), version);
     ChecksResource checks = new ChecksResource(desk);
     CasesResource cases = new CasesResource(service.cases(), version);
     BatteriesResource batteries =
-        new BatteriesResource(service.batteries(), service.corrections(), pages, version);
-    Readers readers = new Readers(service.trail());
+        new BatteriesResource(service.batteries(), service.corrections(), lists, version);
+    AccessTrail accesses = new AccessTrail(service.trail());
     DecisionsResource decisions =
-        new DecisionsResource(service.decisions(), readers, pages, version);
+        new DecisionsResource(service.decisions(), accesses, lists, version);
     EvidenceResource evidence =
-        new EvidenceResource(service.evidence(), service.replays(), readers, version);
+        new EvidenceResource(service.evidence(), service.replays(), accesses, version);
     DeterminationsResource determinations =
         new DeterminationsResource(service.determinations(), version);
-    ErasuresResource erasures = new ErasuresResource(service.erasures(), pages, version);
-    LedgerResource ledger = new LedgerResource(service.ledger(), service.trail(), pages, version);
+    ErasuresResource erasures = new ErasuresResource(service.erasures(), lists, version);
+    LedgerResource ledger = new LedgerResource(service.ledger(), service.trail(), lists, version);
     RecoveryResource recovery = new RecoveryResource(service.recovery(), version);
-    PlansResource plans = new PlansResource(service.plans(), pages, version);
+    PlansResource plans = new PlansResource(service.plans(), lists, version);
     CohortResource cohort = new CohortResource(service.cohorts(), version);
-    SessionsResource sessions = new SessionsResource(service.sessions(), pages, version);
+    SessionsResource sessions = new SessionsResource(service.sessions(), lists, version);
     BulkResource bulk = new BulkResource(service);
     JobsResource jobs = new JobsResource(service);
     OperationsResource operations = with.operations().resource(service);
-    SheetsResource sheets = new SheetsResource(service, readers);
+    SheetsResource sheets = new SheetsResource(service, accesses);
     Codes codes = new Codes(desk.contract(), with.exchange().snomed());
-    FhirResource fhir = new FhirResource(service, readers, codes);
-    CdsHooksResource hooks = new CdsHooksResource(service, readers, with.exchange().publicUrl());
-    DocsResource docs = new DocsResource(service, Main.Version.text());
+    FhirResource fhir = new FhirResource(service, accesses, codes);
+    CdsHooksResource hooks = new CdsHooksResource(service, accesses, with.exchange().publicUrl());
+    DocsResource docs = new DocsResource(service, ProgramVersion.text());
     return List.of(
         get("/v1/schemas", schemas::list).openToAnyone(),
         get("/v1/schemas.zip", schemas::archive).openToAnyone().producing(SchemasResource.ZIP),
@@ -191,7 +191,7 @@ final class Api {
         post("/v1/cases/{caseId}/batteries", batteries::add).needing(RECORDS_WRITE),
         get("/v1/cases/{caseId}/batteries", batteries::list)
             .needing(RECORDS_WRITE, DECISIONS_READ, AUDIT_READ)
-            .taking(Pages.parameters()),
+            .taking(PagedLists.parameters()),
         get("/v1/batteries/{batteryId}", batteries::get)
             .also(Fhir.MEDIA_TYPE, fhir::battery)
             .needing(RECORDS_WRITE, DECISIONS_READ, AUDIT_READ)
@@ -199,7 +199,7 @@ final class Api {
         post("/v1/cases/{caseId}/sessions", sessions::add).needing(RECORDS_WRITE),
         get("/v1/cases/{caseId}/sessions", sessions::list)
             .needing(RECORDS_WRITE, DECISIONS_READ, AUDIT_READ)
-            .taking(Pages.parameters()),
+            .taking(PagedLists.parameters()),
         get("/v1/sessions/{sessionId}", sessions::get)
             .also(Fhir.MEDIA_TYPE, fhir::session)
             .needing(RECORDS_WRITE, DECISIONS_READ, AUDIT_READ),
@@ -209,12 +209,12 @@ final class Api {
         post("/v1/cases/{caseId}/decisions", decisions::decide).needing(RECORDS_WRITE),
         get("/v1/cases/{caseId}/decisions", decisions::list)
             .needing(DECISIONS_READ, AUDIT_READ)
-            .taking(Pages.parameters()),
+            .taking(PagedLists.parameters()),
         get("/v1/batteries/{batteryId}/corrections", batteries::corrections)
             .needing(RECORDS_WRITE, DECISIONS_READ, AUDIT_READ),
         get("/v1/decisions", decisions::search)
             .needing(DECISIONS_READ, AUDIT_READ)
-            .producing(Route.JSON, Pages.LINES)
+            .producing(Route.JSON, PagedLists.LINES)
             .taking(DecisionsResource.parameters()),
         get("/v1/decisions/{decisionId}", decisions::get)
             .also(Html.MEDIA_TYPE, sheets::decision)
@@ -236,7 +236,7 @@ final class Api {
         post("/v1/cases/{caseId}/plans", plans::adopt).needing(RECORDS_WRITE),
         get("/v1/cases/{caseId}/plans", plans::list)
             .needing(DECISIONS_READ, AUDIT_READ)
-            .taking(Pages.parameters()),
+            .taking(PagedLists.parameters()),
         get("/v1/plans/{planId}", plans::get)
             .also(Fhir.MEDIA_TYPE, fhir::plan)
             .needing(DECISIONS_READ, AUDIT_READ),
@@ -269,7 +269,7 @@ final class Api {
         post("/v1/erasures", erasures::erase).needing(SUBJECTS_ERASE),
         get("/v1/erasures", erasures::list)
             .needing(AUDIT_READ, SUBJECTS_ERASE)
-            .taking(Pages.parameters()),
+            .taking(PagedLists.parameters()),
         get("/v1/erasures/{erasureId}", erasures::get).needing(AUDIT_READ, SUBJECTS_ERASE),
         get("/v1/accesses", ledger::accesses)
             .needing(AUDIT_READ)
@@ -296,12 +296,12 @@ final class Api {
         get("/cds-services", hooks::discover).openToAnyone(),
         post("/cds-services/{id}", hooks::call).needing(DECISIONS_READ),
         post("/v1/bulk", bulk::add)
-            .accepting(Pages.LINES)
-            .producing(Pages.LINES)
+            .accepting(PagedLists.LINES)
+            .producing(PagedLists.LINES)
             .needing(RECORDS_WRITE, DETERMINATIONS_RECORD),
         get("/v1/jobs/{jobId}", jobs::get).needing(RECORDS_WRITE, DETERMINATIONS_RECORD),
         get("/v1/jobs/{jobId}/results", jobs::results)
-            .producing(Pages.LINES)
+            .producing(PagedLists.LINES)
             .needing(RECORDS_WRITE, DETERMINATIONS_RECORD),
         get("/livez", operations::live).openToAnyone(),
         get("/readyz", operations::ready).openToAnyone(),

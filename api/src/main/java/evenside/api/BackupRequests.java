@@ -20,7 +20,7 @@ import org.slf4j.LoggerFactory;
  * only the owner of the record can write. The service takes it, makes the copy and leaves its
  * answer beside.
  */
-final class BackupRequests implements AutoCloseable {
+public final class BackupRequests implements AutoCloseable {
   private static final Logger LOG = LoggerFactory.getLogger(BackupRequests.class);
   private static final String REQUEST = ".backup-request";
   private static final String ANSWER = ".backup-answer";
@@ -64,7 +64,7 @@ final class BackupRequests implements AutoCloseable {
         answer(request);
       }
     } catch (IOException | RuntimeException e) {
-      LOG.warn("cannot look for requests to back up: {}", e.toString());
+      LOG.warn("cannot look for requests for a backup: {}", e.toString());
     }
   }
 
@@ -95,7 +95,7 @@ final class BackupRequests implements AutoCloseable {
    *
    * @throws IllegalStateException if it does not answer, or could not make the copy
    */
-  static void ask(Path folder, Path file) {
+  public static void ask(Path folder, Path file) {
     String id = UUID.randomUUID().toString();
     Path request = folder.resolve(id + REQUEST);
     Path answer = folder.resolve(id + ANSWER);
@@ -128,7 +128,7 @@ final class BackupRequests implements AutoCloseable {
     try {
       // A copy that has begun is brought to its end before the store is closed.
       if (!watch.awaitTermination(1, TimeUnit.MINUTES)) {
-        LOG.warn("a copy of the record was still being made");
+        LOG.warn("the service stopped while a copy of the record was still being made");
       }
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();

@@ -15,10 +15,10 @@ import static evenside.api.settings.Catalogue.TOKEN_KEYS;
 
 import evenside.api.access.AccessTokens.Trusted;
 import evenside.api.access.Source;
-import evenside.api.http.Front;
-import evenside.api.http.HostRule;
-import evenside.api.http.Loopback;
-import evenside.api.http.Tls;
+import evenside.api.server.Front;
+import evenside.api.server.HostRule;
+import evenside.api.server.Loopback;
+import evenside.api.server.Tls;
 import evenside.api.settings.BadSettings;
 import evenside.api.settings.Settings;
 import java.net.URI;
@@ -79,7 +79,7 @@ record Entrance(String host, boolean authenticated, Front front, Optional<Truste
       faults.add(
           others
               + "set tls-key-store and tls-key-store-password, or tls-ends-in-front = true if a proxy"
-              + " in front speaks TLS and nobody can go around it");
+              + " in front speaks TLS and nobody can bypass it");
     }
   }
 
@@ -88,10 +88,10 @@ record Entrance(String host, boolean authenticated, Front front, Optional<Truste
       return;
     }
     if (settings.get(DATABASE_URL).isPresent()) {
-      faults.add("demo keeps its invented clinic by itself and takes no database-url");
+      faults.add("demo keeps its invented clinic in a folder of its own: leave out database-url");
     }
     if (settings.get(AUTHENTICATION)) {
-      faults.add("demo is open to everyone on this machine and takes no authentication");
+      faults.add("demo is open to everyone on this machine: leave out authentication");
     }
   }
 

@@ -1,12 +1,12 @@
 package evenside.api;
 
-import evenside.api.http.Draining;
 import evenside.api.http.Finished;
 import evenside.api.http.RateLimit;
-import evenside.api.http.ServerLimits;
 import evenside.api.metrics.Metrics;
 import evenside.api.resource.Check;
 import evenside.api.resource.OperationsResource;
+import evenside.api.server.Draining;
+import evenside.api.server.ServerLimits;
 import evenside.readiness.ReadinessService;
 import java.util.List;
 
@@ -36,7 +36,7 @@ record Operations(
   static Operations of(ReadinessService service) {
     return with(
         List.of(
-            new Check("The store does not answer.", service::storeAnswers),
+            new Check("The database does not answer.", service::storeAnswers),
             new Check(
                 "A ledger takes no entries; the log says why.",
                 () -> service.ledger().trouble().isEmpty())));

@@ -30,11 +30,12 @@ import java.util.stream.Stream;
  * @param clinic the one clinic of a service without credentials
  * @param demo whether it is the invented clinic, whose folder goes when the service stops
  */
-record Place(Path folder, StoreSettings store, boolean embedded, String clinic, boolean demo) {
+public record Place(
+    Path folder, StoreSettings store, boolean embedded, String clinic, boolean demo) {
   private static final String LOCAL = "local";
 
   /** The place that the settings name. */
-  static Place of(Settings settings) {
+  public static Place of(Settings settings) {
     Path folder = settings.get(DATA);
     Optional<StoreSettings> server =
         settings
@@ -58,12 +59,12 @@ record Place(Path folder, StoreSettings store, boolean embedded, String clinic, 
   }
 
   /** The record in the data folder, whatever server is named too. */
-  Place inItsFolder() {
+  public Place inItsFolder() {
     return new Place(folder, StoreSettings.inFolder(folder), true, clinic, demo);
   }
 
   /** Does something with the keys of the clients; an embedded record must not be in use. */
-  <T> T withKeys(Function<ClientKeys, T> work) {
+  public <T> T withKeys(Function<ClientKeys, T> work) {
     try (Store opened = Store.open(store)) {
       return work.apply(new ClientKeys(opened, InstantSource.system()));
     }

@@ -42,7 +42,7 @@ import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
 /** The service with its store, running. The only place that puts the parts together. */
-final class RunningService {
+public final class RunningService {
   private static final Logger LOG = LoggerFactory.getLogger(RunningService.class);
 
   private final Servers servers;
@@ -68,15 +68,26 @@ final class RunningService {
   }
 
   /**
+   * Refuses settings that no service could start with, and starts none.
+   *
+   * @throws evenside.api.settings.BadSettings if settings do not go together
+   */
+  public static void check(Settings settings) {
+    Entrance.of(settings);
+  }
+
+  /**
    * Opens the store and starts to listen.
    *
    * @throws evenside.api.settings.BadSettings if settings do not go together
    */
-  static RunningService start(Settings settings) {
+  public static RunningService start(Settings settings) {
     settings.lines().stream()
         .filter(Settings.Line::isGiven)
         .forEach(line -> LOG.info("setting {}", line.inWords()));
-    settings.strangeVariables().forEach(name -> LOG.warn("{} is no setting of ours", name));
+    settings
+        .strangeVariables()
+        .forEach(name -> LOG.warn("{} is not a setting of Evenside and has no effect", name));
     Entrance entrance = Entrance.of(settings);
     Place place = settings.get(DEMO) ? Place.ofDemo() : Place.of(settings);
     try {
@@ -120,7 +131,9 @@ final class RunningService {
               entrance,
               settings);
       List<AutoCloseable> beside = new ArrayList<>(beside(service, store, place));
-      beside.add(webhooks(settings, service, targets));
+      if (!targets.isEmpty()) {
+        beside.add(webhooks(settings, service, targets));
+      }
       prepare(service.desk().contract());
       return new RunningService(servers, store, ledger, entrance, place, beside);
     } catch (RuntimeException e) {
@@ -178,7 +191,7 @@ final class RunningService {
   }
 
   /** Where it listens. */
-  String url() {
+  public String url() {
     return servers.url();
   }
 
@@ -188,14 +201,16 @@ final class RunningService {
   }
 
   /** What a person who started it wants to know. */
-  String greeting() {
+  public String greeting() {
     String proof =
         ledger.on()
             ? ""
             : "\nThe ledger is off: nothing recorded now can be proved later. Name a key by"
                 + " --ledger-key.";
     String callers =
-        entrance.authenticated() ? "\nA request needs a bearer token; keys issue makes one." : "";
+        entrance.authenticated()
+            ? "\nRequests need a bearer token; the command keys issue makes one."
+            : "";
     return "Evenside listens on "
         + url()
         + "\nThe record is in "
@@ -205,7 +220,7 @@ final class RunningService {
   }
 
   /** Says so, lets running requests end, then closes the store. */
-  void stop() {
+  public void stop() {
     servers.stop();
     beside.forEach(RunningService::close);
     ledger.close();
@@ -217,7 +232,7 @@ final class RunningService {
     try {
       part.close();
     } catch (Exception e) {
-      LOG.warn("could not end {}: {}", part.getClass().getSimpleName(), e.getMessage());
+      LOG.warn("could not close {}: {}", part.getClass().getSimpleName(), e.getMessage());
     }
   }
 }

@@ -8,11 +8,11 @@ import static evenside.api.settings.Catalogue.RATE_LIMIT;
 import static evenside.api.settings.Catalogue.REQUEST_SECONDS;
 import static evenside.api.settings.Catalogue.STOP_SECONDS;
 
-import evenside.api.http.Draining;
 import evenside.api.http.RateLimit;
-import evenside.api.http.ServerLimits;
 import evenside.api.metrics.Metrics;
 import evenside.api.resource.Check;
+import evenside.api.server.Draining;
+import evenside.api.server.ServerLimits;
 import evenside.api.settings.Settings;
 import evenside.ledger.Ledger;
 import evenside.readiness.ReadinessService;
@@ -82,7 +82,7 @@ final class Watch {
     String key = signing.keyId(place.folder(), place.embedded());
     List<Check> checks = new ArrayList<>();
     checks.add(new Check("The service is stopping.", () -> !draining.begun()));
-    checks.add(new Check("The store does not answer.", service::storeAnswers));
+    checks.add(new Check("The database does not answer.", service::storeAnswers));
     checks.add(
         new Check(
             "A ledger takes no entries; the log says why.", () -> ledger.trouble().isEmpty()));
@@ -94,7 +94,7 @@ final class Watch {
         new Check(
             "The key of the ledger is not in its place.",
             () -> signing.keyInPlace(place.folder(), place.embedded(), key)));
-    checks.add(new Check("The clock is far off.", this::clockIsRight));
+    checks.add(new Check("The clock of the machine is far off.", this::clockIsRight));
     return checks;
   }
 

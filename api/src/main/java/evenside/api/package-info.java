@@ -1,4 +1,4 @@
-/** HTTP, command line and pages. */
+/** The table of routes, and what is put together when the service starts. */
 @NullMarked
 package evenside.api;
 

@@ -106,8 +106,18 @@ class ArchitectureTest {
   static final ArchRule http_knowsNoResource =
       noClasses()
           .that()
-          .resideInAPackage("evenside.api.http..")
+          .resideInAnyPackage("evenside.api.http..", "evenside.api.server..")
           .should()
           .dependOnClassesThat()
           .resideInAnyPackage("evenside.api.resource..", "evenside.api.demo..");
+
+  /** The commands are one way in among others. */
+  @ArchTest
+  static final ArchRule commandLine_isUnknown =
+      noClasses()
+          .that()
+          .resideOutsideOfPackage("evenside.api.command..")
+          .should()
+          .dependOnClassesThat()
+          .resideInAPackage("evenside.api.command..");
 }

@@ -33,7 +33,7 @@ final class BulkCost {
     Path folder = Files.createTempDirectory("evenside-bulk");
     try {
       run("H2", folder, StoreSettings.inFolder(folder.resolve("h2")), knees, rounds);
-      try (ServerProcess server = new ServerProcess(folder.resolve("pg"))) {
+      try (DatabaseServer server = new DatabaseServer(folder.resolve("pg"))) {
         run("PostgreSQL", folder, StoreSettings.at(server.url(), "", ""), knees, rounds);
       }
     } finally {

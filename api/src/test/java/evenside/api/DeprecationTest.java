@@ -5,10 +5,10 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import evenside.api.http.Authentication;
 import evenside.api.http.Cursors;
-import evenside.api.http.Front;
 import evenside.api.http.Reply;
 import evenside.api.http.Route;
 import evenside.api.openapi.Repository;
+import evenside.api.server.Front;
 import evenside.readiness.ReadinessService;
 import evenside.store.Store;
 import evenside.store.StoreSettings;
@@ -72,7 +72,7 @@ class DeprecationTest {
           .hasSize(2)
           .anyMatch(l -> l.contains("describedby"));
     } finally {
-      app.stop();
+      QuickStop.of(app);
     }
   }
 

@@ -3,7 +3,9 @@ package evenside.api;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
-import evenside.api.http.HostRule;
+import evenside.api.command.Main;
+import evenside.api.command.Run;
+import evenside.api.server.HostRule;
 import evenside.api.settings.BadSettings;
 import evenside.api.settings.Settings;
 import java.nio.file.Path;
@@ -58,7 +60,7 @@ class EntranceTest {
           host=0.0.0.0 authentication=true tls-key-store=/none | the key store /none cannot be read
           tls-key-store=/none tls-ends-in-front=true | contradict each other
           demo=true authentication=true | demo is open to everyone on this machine
-          demo=true database-url=jdbc:postgresql://localhost/x | takes no database-url
+          demo=true database-url=jdbc:postgresql://localhost/x | leave out database-url
           demo=true host=0.0.0.0 | set authentication = true
           authentication=true token-issuer=https://i | access tokens need token-audience, token-keys, token-clients too
           authentication=true token-keys=http://keys.example/ token-issuer=i token-audience=a token-clients=/c | a URL of keys is https
@@ -108,8 +110,7 @@ class EntranceTest {
 
   @Test
   void service_unsafe_endsWithAReasonAndLeavesNothing() {
-    CommandLineTest.Run run =
-        CommandLineTest.Run.of("serve", "--host", "0.0.0.0", "--data", folder.resolve("none"));
+    Run run = Run.of("serve", "--host", "0.0.0.0", "--data", folder.resolve("none"));
     assertThat(run.exitCode()).isEqualTo(Main.FAILED);
     assertThat(run.err()).startsWith("evenside: host = 0.0.0.0 can be reached").hasLineCount(2);
     assertThat(folder.resolve("none")).doesNotExist();
@@ -117,8 +118,8 @@ class EntranceTest {
 
   @Test
   void tokens_withAFaultyFile_stopTheStart() {
-    CommandLineTest.Run run =
-        CommandLineTest.Run.of(
+    Run run =
+        Run.of(
             "serve",
             "--port=0",
             "--data=" + folder.resolve("data"),

@@ -9,11 +9,11 @@ import tools.jackson.databind.json.JsonMapper;
 import tools.jackson.databind.node.ObjectNode;
 
 /** The published examples as bodies of requests. */
-final class Examples {
+public final class Examples {
   private Examples() {}
 
   /** The text of {@code schemas/examples/<path>.json}. */
-  static String text(String path) {
+  public static String text(String path) {
     try {
       return Files.readString(Repository.path("schemas/examples/" + path + ".json"));
     } catch (IOException e) {
@@ -22,39 +22,39 @@ final class Examples {
   }
 
   /** The same, changed. */
-  static String changed(String path, Consumer<ObjectNode> change) {
+  public static String changed(String path, Consumer<ObjectNode> change) {
     ObjectNode document = (ObjectNode) JsonMapper.shared().readTree(text(path));
     change.accept(document);
     return document.toString();
   }
 
-  static String kneeCase() {
+  public static String kneeCase() {
     return text("valid/case/minimal");
   }
 
-  static String battery() {
+  public static String battery() {
     return text("valid/battery/strength-and-hops");
   }
 
   /** A version of an invented clinic's own criteria set. */
-  static String ownCriteriaSet(String version) {
+  public static String ownCriteriaSet(String version) {
     return changed(
         "valid/criteria-set/at-least-three-of-four", json -> json.put("version", version));
   }
 
-  static String session() {
+  public static String session() {
     return text("valid/session/first-run");
   }
 
   /** A Bundle with one hop, about the subject of {@link #kneeCase}. */
-  static String fhirObservations(String recordId, double distance) {
+  public static String fhirObservations(String recordId, double distance) {
     return fhir("one-hop")
         .replace("RECORD", recordId)
         .replace("126", java.math.BigDecimal.valueOf(distance).toPlainString());
   }
 
   /** The text of a FHIR payload of the tests. */
-  static String fhir(String name) {
+  public static String fhir(String name) {
     try {
       return Files.readString(
           Repository.path("api/src/test/resources/evenside/api/fhir/" + name + ".json"));
@@ -63,15 +63,15 @@ final class Examples {
     }
   }
 
-  static String decisionRequest() {
+  public static String decisionRequest() {
     return text("valid/decision-request/by-milestone");
   }
 
-  static String adoptedPlan() {
+  public static String adoptedPlan() {
     return text("valid/adopted-plan/as-proposed");
   }
 
-  static String assessmentRequest() {
+  public static String assessmentRequest() {
     return text("valid/assessment-request/two-sets-side-by-side");
   }
 }

@@ -3,8 +3,9 @@ package evenside.api;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
-import evenside.api.CommandLineTest.Run;
-import evenside.api.http.Tls;
+import evenside.api.command.Main;
+import evenside.api.command.Run;
+import evenside.api.server.Tls;
 import evenside.api.settings.Catalogue;
 import io.restassured.RestAssured;
 import io.restassured.specification.RequestSpecification;
@@ -96,7 +97,13 @@ class GuardedServiceTest {
         .contains("live")
         .doesNotContain("never");
     Run audit = Run.of("audit", "--data", data, "--clinic", "north");
-    assertThat(audit.out()).contains("everything holds");
+    assertThat(audit.out()).contains("everything holds", "ledger.evenside.example/north");
+    // Whoever names no clinic means all, and a name that is nobody's is no sound record.
+    assertThat(Run.of("audit", "--data", data).out())
+        .contains("everything holds", "ledger.evenside.example/north");
+    Run nobody = Run.of("audit", "--data", data, "--clinic", "nroth");
+    assertThat(nobody.exitCode()).isEqualTo(Main.FAILED);
+    assertThat(nobody.err()).contains("nothing was checked", "nroth");
   }
 
   private static RequestSpecification https() {
@@ -106,7 +113,7 @@ class GuardedServiceTest {
   @Test
   void greeting_saysThatATokenIsNeeded() {
     assertThat(service.url()).startsWith("https://localhost:");
-    assertThat(service.greeting()).contains("needs a bearer token", data.toString());
+    assertThat(service.greeting()).contains("need a bearer token", data.toString());
   }
 
   @Test

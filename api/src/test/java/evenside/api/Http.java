@@ -10,20 +10,20 @@ import java.net.http.HttpResponse.BodyHandlers;
 import java.time.Duration;
 
 /** Plain requests to a service of any process. */
-final class Http {
+public final class Http {
   private static final HttpClient CLIENT = HttpClient.newHttpClient();
   private static final Duration PATIENCE = Duration.ofSeconds(60);
 
   private Http() {}
 
-  static HttpResponse<String> get(URI service, String path)
+  public static HttpResponse<String> get(URI service, String path)
       throws IOException, InterruptedException {
     return CLIENT.send(
         HttpRequest.newBuilder(service.resolve(path)).timeout(PATIENCE).build(),
         BodyHandlers.ofString());
   }
 
-  static HttpResponse<String> send(
+  public static HttpResponse<String> send(
       URI service, String method, String path, String mediaType, String body, String... headers)
       throws IOException, InterruptedException {
     HttpRequest.Builder request =
@@ -37,7 +37,7 @@ final class Http {
     return CLIENT.send(request.build(), BodyHandlers.ofString());
   }
 
-  static HttpResponse<String> decide(URI service, String caseId, String key)
+  public static HttpResponse<String> decide(URI service, String caseId, String key)
       throws IOException, InterruptedException {
     return send(
         service,
@@ -49,7 +49,7 @@ final class Http {
         key);
   }
 
-  static HttpResponse<String> bulk(URI service, String lines)
+  public static HttpResponse<String> bulk(URI service, String lines)
       throws IOException, InterruptedException {
     return send(service, "POST", "/v1/bulk", "application/x-ndjson", lines);
   }

@@ -40,7 +40,7 @@ class LedgerOffTest {
 
   @AfterAll
   static void stop() {
-    app.stop();
+    QuickStop.of(app);
     store.close();
   }
 

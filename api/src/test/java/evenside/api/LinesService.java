@@ -34,16 +34,16 @@ import tools.jackson.databind.node.JsonNodeFactory;
 import tools.jackson.databind.node.ObjectNode;
 
 /** The service with its worker, on a clock that goes on from the day of the examples. */
-final class LinesService implements AutoCloseable {
+public final class LinesService implements AutoCloseable {
   private static final HttpClient HTTP = HttpClient.newHttpClient();
 
-  final Store store;
-  final Ledger ledger;
-  final ReadinessService service;
+  public final Store store;
+  public final Ledger ledger;
+  public final ReadinessService service;
   private final Optional<JobWorker> worker;
   private final Javalin app;
 
-  LinesService(Path folder, StoreSettings where, SigningKey key, boolean working) {
+  public LinesService(Path folder, StoreSettings where, SigningKey key, boolean working) {
     Instant started = Instant.now();
     InstantSource clock = () -> LiveService.NOW.plus(Duration.between(started, Instant.now()));
     store = Store.open(where);
@@ -60,7 +60,7 @@ final class LinesService implements AutoCloseable {
   }
 
   /** A case, a battery, an entry of the training record and a decision on each of some knees. */
-  static List<ObjectNode> history(int from, int cases) {
+  public static List<ObjectNode> history(int from, int cases) {
     return IntStream.range(from, from + cases)
         .mapToObj(
             i ->
@@ -80,26 +80,26 @@ final class LinesService implements AutoCloseable {
         .collect(Collectors.toCollection(ArrayList::new));
   }
 
-  static ObjectNode line(String kind, String caseId, String body) {
+  public static ObjectNode line(String kind, String caseId, String body) {
     ObjectNode line = JsonNodeFactory.instance.objectNode();
     line.put("kind", kind).put("caseId", caseId);
     line.set("body", JsonMapper.shared().readTree(body));
     return line;
   }
 
-  static String ndjson(List<?> lines) {
+  public static String ndjson(List<?> lines) {
     return lines.stream().map(line -> line + "\n").collect(Collectors.joining());
   }
 
-  static List<JsonNode> trees(String ndjson) {
+  public static List<JsonNode> trees(String ndjson) {
     return ndjson.lines().map(line -> JsonMapper.shared().readTree(line)).toList();
   }
 
-  URI url() {
+  public URI url() {
     return URI.create("http://127.0.0.1:" + app.port());
   }
 
-  HttpResponse<String> post(String body, String... headers)
+  public HttpResponse<String> post(String body, String... headers)
       throws IOException, InterruptedException {
     HttpRequest.Builder request =
         HttpRequest.newBuilder(url().resolve("/v1/bulk"))
@@ -112,7 +112,7 @@ final class LinesService implements AutoCloseable {
   }
 
   /** The answers to lines that fit into one request. */
-  List<JsonNode> record(List<?> lines) throws IOException, InterruptedException {
+  public List<JsonNode> record(List<?> lines) throws IOException, InterruptedException {
     HttpResponse<String> response = post(ndjson(lines));
     if (response.statusCode() != 200) {
       throw new AssertionError(response.statusCode() + " " + response.body());
@@ -120,13 +120,13 @@ final class LinesService implements AutoCloseable {
     return trees(response.body());
   }
 
-  HttpResponse<String> get(String path) throws IOException, InterruptedException {
+  public HttpResponse<String> get(String path) throws IOException, InterruptedException {
     return HTTP.send(HttpRequest.newBuilder(url().resolve(path)).build(), BodyHandlers.ofString());
   }
 
   @Override
   public void close() {
-    app.stop();
+    QuickStop.of(app);
     worker.ifPresent(JobWorker::close);
     ledger.close();
     store.close();

@@ -23,6 +23,7 @@ import io.restassured.builder.RequestSpecBuilder;
 import io.restassured.config.DecoderConfig;
 import io.restassured.config.EncoderConfig;
 import io.restassured.config.RestAssuredConfig;
+import io.restassured.response.Response;
 import io.restassured.specification.RequestSpecification;
 import java.io.IOException;
 import java.nio.file.Files;
@@ -50,12 +51,12 @@ import org.junit.jupiter.api.extension.ExtensionContext;
  * The real service on a free port with a real H2 store, its clock standing still. Every exchange
  * through {@link #http} is held to {@code openapi.yaml}.
  */
-final class LiveService implements BeforeAllCallback, AfterAllCallback {
+public final class LiveService implements BeforeAllCallback, AfterAllCallback {
   /** The day after the last date in the published examples. */
-  static final Instant NOW = Instant.parse("2026-12-01T12:00:00Z");
+  public static final Instant NOW = Instant.parse("2026-12-01T12:00:00Z");
 
   /** One contract for all test classes, as compiling its schemas takes its time. */
-  static final Contract CONTRACT = Contract.published();
+  public static final Contract CONTRACT = Contract.published();
 
   private Path folder = Path.of("");
   private StoreSettings settings = StoreSettings.inFolder(folder);
@@ -69,7 +70,7 @@ final class LiveService implements BeforeAllCallback, AfterAllCallback {
   private ClientKeys clientKeys;
 
   /** Without authentication: everybody is the one client of the clinic {@code local}. */
-  LiveService() {
+  public LiveService() {
     this(false, List.of());
   }
 
@@ -79,7 +80,7 @@ final class LiveService implements BeforeAllCallback, AfterAllCallback {
   }
 
   /** With authentication: by keys of {@link #key}, and by other tokens. */
-  static LiveService guarded(TokenKind... otherTokens) {
+  public static LiveService guarded(TokenKind... otherTokens) {
     return new LiveService(true, List.of(otherTokens));
   }
 
@@ -108,44 +109,44 @@ final class LiveService implements BeforeAllCallback, AfterAllCallback {
   }
 
   /** The bearer token of a new key, living for a day. */
-  String key(String clinic, String client, Scope... scopes) {
+  public String key(String clinic, String client, Scope... scopes) {
     List<String> names = Stream.of(scopes).map(Scope::wireName).toList();
     return clientKeys.issue(clinic, client, names, NOW.plus(Duration.ofDays(1))).token();
   }
 
-  ClientKeys clientKeys() {
+  public ClientKeys clientKeys() {
     return clientKeys;
   }
 
   /** The same keys, looked at by another clock. */
-  ClientKeys clientKeysAt(InstantSource clock) {
+  public ClientKeys clientKeysAt(InstantSource clock) {
     return new ClientKeys(store, clock);
   }
 
   @Override
   public void afterAll(ExtensionContext context) {
-    app.stop();
+    QuickStop.of(app);
     ledger.close();
     store.close();
     Place.delete(folder);
   }
 
   /** The key to pin. */
-  VerifierKey verifier() {
+  public VerifierKey verifier() {
     return key.verifier(LedgerSettings.DEFAULT_NAME + "/local");
   }
 
-  int port() {
+  public int port() {
     return app.port();
   }
 
   /** Takes the store away under the running service. */
-  void closeStore() {
+  public void closeStore() {
     store.close();
   }
 
   /** A request. */
-  RequestSpecification http() {
+  public RequestSpecification http() {
     RestAssuredConfig config =
         RestAssuredConfig.config()
             // What a test sends is what goes out: no charset added, no encoding asked for.
@@ -165,19 +166,30 @@ final class LiveService implements BeforeAllCallback, AfterAllCallback {
   }
 
   /** A request with a JSON body. */
-  RequestSpecification json(String body) {
+  public RequestSpecification json(String body) {
     return http()
         .contentType("application/json")
         .body(body.getBytes(java.nio.charset.StandardCharsets.UTF_8));
   }
 
   /** A request that records: with a JSON body and a fresh key. */
-  RequestSpecification record(String body) {
+  public RequestSpecification record(String body) {
     return json(body).header("Idempotency-Key", UUID.randomUUID().toString());
   }
 
+  /** All that a client can see of an answer, but the request's own id and time. */
+  public static String seen(Response response) {
+    StringBuilder seen = new StringBuilder().append(response.statusCode()).append('\n');
+    response.headers().asList().stream()
+        .filter(header -> !List.of("Request-Id", "Date").contains(header.getName()))
+        .map(header -> header.getName() + ": " + header.getValue() + "\n")
+        .sorted()
+        .forEach(seen::append);
+    return seen + response.asString().replaceFirst("urn:uuid:[0-9a-f-]+", "");
+  }
+
   /** Leaves a request with this key unfinished until the returned thing is closed. */
-  AutoCloseable holdKey(String key) throws SQLException {
+  public AutoCloseable holdKey(String key) throws SQLException {
     Connection connection =
         DriverManager.getConnection(settings.url(), settings.user(), settings.password());
     connection.setAutoCommit(false);
@@ -197,7 +209,7 @@ final class LiveService implements BeforeAllCallback, AfterAllCallback {
   }
 
   /** Rows of every table of the store. */
-  Map<String, Long> rows() {
+  public Map<String, Long> rows() {
     Map<String, Long> rows = new TreeMap<>();
     try (Connection connection =
             DriverManager.getConnection(settings.url(), settings.user(), settings.password());

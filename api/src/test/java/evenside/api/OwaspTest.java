@@ -5,9 +5,6 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.hamcrest.Matchers.equalTo;
 import static org.hamcrest.Matchers.hasItem;
 
-import evenside.api.access.AccessTokens;
-import evenside.api.access.AccessTokens.Trusted;
-import evenside.api.access.Source;
 import evenside.api.access.TokenServer;
 import evenside.api.http.Scope;
 import evenside.api.openapi.Repository;
@@ -17,9 +14,6 @@ import java.io.IOException;
 import java.net.InetAddress;
 import java.net.ServerSocket;
 import java.net.SocketTimeoutException;
-import java.nio.file.Files;
-import java.nio.file.Path;
-import java.time.InstantSource;
 import java.util.List;
 import java.util.UUID;
 import java.util.function.Consumer;
@@ -37,10 +31,10 @@ import tools.jackson.databind.node.ObjectNode;
  *
  * <ol>
  *   <li>broken object level authorization: {@link IsolationTest}
- *   <li>broken authentication: {@link BearerTest}, {@link evenside.api.access.RefusedTokens}
+ *   <li>broken authentication: {@code BearerTest}, {@link evenside.api.access.RefusedTokens}
  *   <li>broken object property level authorization: here
- *   <li>unrestricted resource consumption: {@link StrictRequestsTest}, {@link PagingTest}, and here
- *   <li>broken function level authorization: {@link RoleMatrixTest}
+ *   <li>unrestricted resource consumption: {@code StrictRequestsTest}, {@code PagingTest}, and here
+ *   <li>broken function level authorization: {@code RoleMatrixTest}
  *   <li>unrestricted access to sensitive business flows: here
  *   <li>server side request forgery: here
  *   <li>security misconfiguration: {@link EntranceTest}, {@link GuardedServiceTest}, {@link
@@ -54,29 +48,14 @@ class OwaspTest {
   private static final String LURE = "http://127.0.0.1:" + LISTENER.getLocalPort() + "/lure";
   private static final TokenServer SERVER = new TokenServer();
 
-  @RegisterExtension static final LiveService SERVICE = LiveService.guarded(accessTokens());
+  @RegisterExtension
+  static final LiveService SERVICE = LiveService.guarded(SERVER.tokens(LiveService.NOW));
 
   private static String key = "";
 
   private static ServerSocket listen() {
     try {
       return new ServerSocket(0, 10, InetAddress.getLoopbackAddress());
-    } catch (IOException e) {
-      throw new IllegalStateException(e);
-    }
-  }
-
-  private static AccessTokens accessTokens() {
-    try {
-      Path folder = Files.createTempDirectory("evenside-owasp");
-      Path keys = Files.writeString(folder.resolve("keys.json"), SERVER.jwks());
-      Path clients = Files.writeString(folder.resolve("clients.json"), TokenServer.CLIENTS);
-      Trusted trusted =
-          new Trusted(
-              TokenServer.ISSUER, TokenServer.AUDIENCE, Source.file(keys), Source.file(clients));
-      AccessTokens tokens = AccessTokens.of(trusted, InstantSource.fixed(LiveService.NOW));
-      Place.delete(folder);
-      return tokens;
     } catch (IOException e) {
       throw new IllegalStateException(e);
     }

@@ -5,10 +5,10 @@ import static org.hamcrest.Matchers.containsString;
 import static org.hamcrest.Matchers.equalTo;
 
 import evenside.api.http.Authentication;
-import evenside.api.http.Front;
 import evenside.api.http.Route;
 import evenside.api.openapi.Repository;
 import evenside.api.problem.ProblemType;
+import evenside.api.server.Front;
 import io.javalin.Javalin;
 import io.restassured.RestAssured;
 import io.restassured.response.Response;
@@ -184,7 +184,7 @@ class ProblemsTest {
         assertThat(answer.asString()).doesNotContain("secret", "Exception", "evenside.api.http");
       }
     } finally {
-      app.stop();
+      QuickStop.of(app);
     }
   }
 }

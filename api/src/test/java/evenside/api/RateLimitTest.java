@@ -4,16 +4,16 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import evenside.api.http.Authentication;
 import evenside.api.http.Caller;
-import evenside.api.http.Draining;
-import evenside.api.http.Front;
 import evenside.api.http.RateLimit;
 import evenside.api.http.Reply;
 import evenside.api.http.Route;
 import evenside.api.http.Scope;
-import evenside.api.http.ServerLimits;
 import evenside.api.metrics.Metrics;
 import evenside.api.openapi.Repository;
 import evenside.api.problem.ProblemType;
+import evenside.api.server.Draining;
+import evenside.api.server.Front;
+import evenside.api.server.ServerLimits;
 import io.javalin.Javalin;
 import io.restassured.RestAssured;
 import io.restassured.response.Response;
@@ -62,7 +62,7 @@ class RateLimitTest {
 
   @AfterAll
   static void stop() {
-    app.stop();
+    QuickStop.of(app);
   }
 
   @BeforeEach

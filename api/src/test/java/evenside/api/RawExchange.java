@@ -8,8 +8,8 @@ import java.nio.charset.StandardCharsets;
 import java.util.Locale;
 
 /** One exchange over a bare socket: for requests that no HTTP library would send. */
-record RawExchange(String text) {
-  static RawExchange with(int port, String request) {
+public record RawExchange(String text) {
+  public static RawExchange with(int port, String request) {
     try (Socket socket = new Socket(InetAddress.getLoopbackAddress(), port)) {
       socket.setSoTimeout(5_000);
       socket.getOutputStream().write(request.getBytes(StandardCharsets.ISO_8859_1));
@@ -21,12 +21,12 @@ record RawExchange(String text) {
     }
   }
 
-  int status() {
+  public int status() {
     return Integer.parseInt(text.split(" ", 3)[1]);
   }
 
   /** The value of a header, or an empty text. */
-  String header(String name) {
+  public String header(String name) {
     for (String line : text.split("\r\n\r\n", 2)[0].split("\r\n", -1)) {
       if (line.toLowerCase(Locale.ROOT).startsWith(name.toLowerCase(Locale.ROOT) + ":")) {
         return line.substring(name.length() + 1).strip();
@@ -35,7 +35,7 @@ record RawExchange(String text) {
     return "";
   }
 
-  String body() {
+  public String body() {
     return text.split("\r\n\r\n", 2)[1];
   }
 }

@@ -73,8 +73,8 @@ class ReadinessTest {
 
   @AfterEach
   void stop() {
-    app.stop();
-    management.stop();
+    QuickStop.of(app);
+    QuickStop.of(management);
     ledger.close();
     store.close();
   }
@@ -82,7 +82,7 @@ class ReadinessTest {
   @Test
   void store_gone_isNotReady() {
     store.close();
-    assertNotReady("The store does not answer.");
+    assertNotReady("The database does not answer.");
   }
 
   @Test
@@ -113,9 +113,9 @@ class ReadinessTest {
   void clock_farBehindTheRecord_isNotReady() {
     Instant right = now;
     now = right.minus(FAR);
-    assertNotReady("The clock is far off.");
+    assertNotReady("The clock of the machine is far off.");
     now = Instant.parse("1970-01-01T00:00:00Z");
-    assertNotReady("The clock is far off.");
+    assertNotReady("The clock of the machine is far off.");
     now = right.minus(Duration.ofMinutes(1));
     assertThat(ready(app).statusCode()).isEqualTo(200);
   }

@@ -17,7 +17,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Set;
 import java.util.TreeSet;
-import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.AutoClose;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -29,7 +29,7 @@ class RoutesTest {
 
   @TempDir static Path folder;
 
-  private static Store store;
+  @AutoClose private static Store store;
   private static List<Route> routes;
 
   @BeforeAll
@@ -40,11 +40,6 @@ class RoutesTest {
     routes =
         Api.routes(
             new Api.Dependencies(service, new Cursors(new byte[32]), Authentication.none("local")));
-  }
-
-  @AfterAll
-  static void closeStore() {
-    store.close();
   }
 
   @Test

@@ -2,12 +2,11 @@ package evenside.api;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import evenside.api.CommandLineTest.Run;
+import evenside.api.command.Run;
 import evenside.ledger.KeyFiles;
 import java.io.IOException;
 import java.net.URI;
 import java.net.http.HttpResponse;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -37,23 +36,21 @@ import org.junit.jupiter.api.io.TempDir;
 @TestMethodOrder(OrderAnnotation.class)
 class ServiceReplicasTest {
   @TempDir private static Path folder;
-  private static ServerProcess server;
-  private static final List<ReplicaProcess> ALL = new ArrayList<>();
+  private static DatabaseServer server;
+  private static final List<ServiceProcess> ALL = new ArrayList<>();
 
   @BeforeAll
   static void start() throws Exception {
-    server = new ServerProcess(folder.resolve("pg"));
+    server = new DatabaseServer(folder.resolve("pg"));
     Path key = folder.resolve("ledger.key");
     KeyFiles.create(key);
-    List<Process> processes = new ArrayList<>();
     for (int i = 0; i < 3; i++) {
-      Path data = Files.createDirectory(folder.resolve("r" + i));
-      processes.add(
-          ReplicaProcess.begin(
-              "--data", data, "--database-url", server.url(), "--ledger-key", key));
+      ALL.add(
+          ServiceProcess.start(
+              folder.resolve("r" + i), "--database-url", server.url(), "--ledger-key", key));
     }
-    for (Process process : processes) {
-      ALL.add(ReplicaProcess.of(process));
+    for (ServiceProcess each : ALL) {
+      each.url();
     }
     HttpResponse<String> answers =
         Http.bulk(ALL.get(0).url(), LinesService.ndjson(LinesService.history(0, 1)));
@@ -62,7 +59,7 @@ class ServiceReplicasTest {
 
   @AfterAll
   static void stop() throws Exception {
-    for (ReplicaProcess each : ALL) {
+    for (ServiceProcess each : ALL) {
       each.close();
     }
     server.close();

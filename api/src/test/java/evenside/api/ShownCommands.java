@@ -3,22 +3,24 @@ package evenside.api;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
+import evenside.api.command.Main;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 
 /** Runs commands as documentation shows them, on the service and the classes under test. */
-final class ShownCommands {
+public final class ShownCommands {
   private static final String ADDRESS = "http://127.0.0.1:8080";
   private static final String JAR = "java -jar api/target/evenside.jar";
 
   private ShownCommands() {}
 
   /** What a command did; what it wrote to its standard error is not kept. */
-  record Ran(int exit, String output) {}
+  public record Ran(int exit, String output) {}
 
   /** Runs a script of bash that ends at the first command that fails. */
-  static Ran run(String script, Path folder, int port) throws IOException, InterruptedException {
+  public static Ran run(String script, Path folder, int port)
+      throws IOException, InterruptedException {
     Process process =
         new ProcessBuilder("bash", "-euo", "pipefail", "-c", here(script, port))
             .directory(folder.toAbsolutePath().toFile())
@@ -29,7 +31,7 @@ final class ShownCommands {
   }
 
   /** Ends a test as not to be tried where a program is missing, or as failed where all are due. */
-  static void assumeHere(String... programs) throws IOException, InterruptedException {
+  public static void assumeHere(String... programs) throws IOException, InterruptedException {
     for (String program : programs) {
       boolean here = run("command -v " + program, Path.of("."), 0).exit() == 0;
       if ("true".equals(System.getenv("EVENSIDE_ALL_TESTS"))) {

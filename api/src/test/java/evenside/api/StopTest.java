@@ -37,13 +37,14 @@ class StopTest {
   void signal_underLoad_losesNothingAcknowledged_andLeavesNothingUnanswered() throws Exception {
     List<Integer> readiness;
     int exit;
-    try (ChildService service = ChildService.start(folder, "256m", "--drain-seconds", "1")) {
-      assertThat(record(service.url(), client(), "/v1/cases/c", Examples.kneeCase(), "PUT"))
-          .isEqualTo(201);
-      List<Thread> clients = load(service.url());
+    try (ServiceProcess service =
+        ServiceProcess.start(folder.resolve("data"), "--drain-seconds", "1")) {
+      String url = service.url().toString();
+      assertThat(record(url, client(), "/v1/cases/c", Examples.kneeCase(), "PUT")).isEqualTo(201);
+      List<Thread> clients = load(url);
       Thread.sleep(1500);
       service.terminate();
-      readiness = readinessUntilRefused(service.url());
+      readiness = readinessUntilRefused(url);
       exit = service.await();
       for (Thread client : clients) {
         client.join(30_000);

@@ -15,6 +15,7 @@ import java.util.SortedSet;
 import java.util.TreeSet;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import org.jspecify.annotations.Nullable;
 import tools.jackson.databind.JsonNode;
 
 /**
@@ -40,6 +41,8 @@ public final class Contract {
 
   /** Parts for the other schemas; no document is of this kind. */
   private static final String COMMON = "common";
+
+  private static @Nullable Contract published;
 
   private final SortedMap<String, byte[]> files;
   private final String schemaVersion;
@@ -80,12 +83,17 @@ public final class Contract {
   }
 
   /**
-   * The contract in this jar.
+   * The contract in this jar; read once, as it never changes.
    *
    * @throws IllegalStateException if a file is missing or differs from its published bytes
    */
-  public static Contract published() {
-    return new Contract(ContractFiles.onClassPath());
+  public static synchronized Contract published() {
+    Contract known = published;
+    if (known == null) {
+      known = new Contract(ContractFiles.onClassPath());
+      published = known;
+    }
+    return known;
   }
 
   /**

@@ -13,6 +13,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
 import tools.jackson.databind.JsonNode;
 
 /**
@@ -21,28 +22,17 @@ import tools.jackson.databind.JsonNode;
  */
 final class SchemaSet {
 
-  private final SchemaRegistry registry;
+  private final Map<String, JsonNode> schemas;
   private final Map<String, Schema> compiled = new ConcurrentHashMap<>();
+
+  // Guarded by this; made when it is first needed, which may be long after the start.
+  private @Nullable SchemaRegistry registry;
 
   /**
    * @param schemas every schema by its {@code $id}
    */
   SchemaSet(Map<String, JsonNode> schemas) {
-    Map<String, String> texts =
-        schemas.entrySet().stream()
-            .collect(Collectors.toMap(Map.Entry::getKey, schema -> schema.getValue().toString()));
-    SchemaRegistryConfig config =
-        SchemaRegistryConfig.builder()
-            .formatAssertionsEnabled(true) // the draft itself only takes note of formats
-            .pathType(PathType.JSON_POINTER)
-            .locale(Locale.ENGLISH)
-            .preloadSchema(true)
-            .cacheRefs(true)
-            .build();
-    registry =
-        SchemaRegistry.withDefaultDialect(
-            SpecificationVersion.DRAFT_2020_12,
-            builder -> builder.schemas(texts).schemaRegistryConfig(config));
+    this.schemas = Map.copyOf(schemas);
   }
 
   /**
@@ -58,12 +48,32 @@ final class SchemaSet {
   /** One at a time, as schemas that refer to the same parts share them. */
   private synchronized Schema load(String uri) {
     try {
+      if (registry == null) {
+        registry = registry(schemas);
+      }
       Schema schema = registry.getSchema(SchemaLocation.of(uri));
       schema.initializeValidators();
       return schema;
     } catch (SchemaException broken) {
       throw new IllegalStateException("the schema " + uri + " cannot be used", broken);
     }
+  }
+
+  private static SchemaRegistry registry(Map<String, JsonNode> schemas) {
+    Map<String, String> texts =
+        schemas.entrySet().stream()
+            .collect(Collectors.toMap(Map.Entry::getKey, schema -> schema.getValue().toString()));
+    SchemaRegistryConfig config =
+        SchemaRegistryConfig.builder()
+            .formatAssertionsEnabled(true) // the draft itself only takes note of formats
+            .pathType(PathType.JSON_POINTER)
+            .locale(Locale.ENGLISH)
+            .preloadSchema(true)
+            .cacheRefs(true)
+            .build();
+    return SchemaRegistry.withDefaultDialect(
+        SpecificationVersion.DRAFT_2020_12,
+        builder -> builder.schemas(texts).schemaRegistryConfig(config));
   }
 
   /** Everything the validator reports, in its own terms. */

@@ -23,9 +23,6 @@ class BundleTest {
   private static final Contract CONTRACT = Contract.published();
   private static final SchemaSet MODULAR = new SchemaSet(Publish.schemas(Corpus.FOLDER));
 
-  @SuppressWarnings("unused") // read by name
-  private static final List<String> INPUT_KINDS = Corpus.INPUT_KINDS;
-
   @Test
   void bundles_are_made_from_the_modular_files() throws IOException {
     for (Map.Entry<String, byte[]> made : Publish.bundles(Corpus.FOLDER).entrySet()) {
@@ -51,7 +48,7 @@ class BundleTest {
   }
 
   @ParameterizedTest
-  @FieldSource("INPUT_KINDS")
+  @FieldSource("evenside.schemas.Corpus#INPUT_KINDS")
   void bundle_alone_reports_what_the_modular_schemas_report(String kind) {
     String id = id(kind + ".schema.json");
     SchemaSet alone = new SchemaSet(Map.of(id, bundle(kind)));

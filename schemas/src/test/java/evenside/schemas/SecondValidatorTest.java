@@ -2,15 +2,7 @@ package evenside.schemas;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import com.fasterxml.jackson.databind.DeserializationFeature;
-import com.fasterxml.jackson.databind.ObjectMapper;
-import com.fasterxml.jackson.databind.json.JsonMapper;
-import dev.harrel.jsonschema.FormatEvaluatorFactory;
-import dev.harrel.jsonschema.Validator;
-import dev.harrel.jsonschema.ValidatorFactory;
-import dev.harrel.jsonschema.providers.JacksonNode;
 import evenside.schemas.Corpus.Sample;
-import java.net.URI;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
@@ -25,13 +17,11 @@ import org.junit.jupiter.params.provider.FieldSource;
 class SecondValidatorTest {
 
   private static final Contract CONTRACT = Contract.published();
-  private static final Validator SECOND = second();
-
-  @SuppressWarnings("unused") // read by name
-  private static final List<String> INPUT_KINDS = Corpus.INPUT_KINDS;
+  private static final OutsideValidator SECOND =
+      OutsideValidator.of(Publish.schemas(Corpus.FOLDER).values().stream().map(Object::toString));
 
   @ParameterizedTest
-  @FieldSource("INPUT_KINDS")
+  @FieldSource("evenside.schemas.Corpus#INPUT_KINDS")
   void both_validators_agree(String kind) {
     List<String> apart = new ArrayList<>();
     List<Sample> samples = samples(kind);
@@ -59,9 +49,7 @@ class SecondValidatorTest {
   }
 
   private static boolean secondTakes(Sample sample) {
-    URI schema =
-        URI.create("https://evenside.example/schemas/1.0/" + sample.kind() + ".schema.json");
-    return SECOND.validate(schema, sample.document().toString()).isValid();
+    return SECOND.takes(sample.kind(), sample.document().toString());
   }
 
   private static List<Sample> samples(String kind) {
@@ -69,19 +57,5 @@ class SecondValidatorTest {
         .flatMap(List::stream)
         .filter(sample -> sample.kind().equals(kind))
         .toList();
-  }
-
-  private static Validator second() {
-    ObjectMapper mapper =
-        JsonMapper.builder().enable(DeserializationFeature.USE_BIG_DECIMAL_FOR_FLOATS).build();
-    Validator validator =
-        new ValidatorFactory()
-            .withJsonNodeFactory(new JacksonNode.Factory(mapper))
-            .withEvaluatorFactory(new FormatEvaluatorFactory())
-            .createValidator();
-    Publish.schemas(Corpus.FOLDER)
-        .values()
-        .forEach(schema -> validator.registerSchema(schema.toString()));
-    return validator;
   }
 }

@@ -125,7 +125,7 @@ public final class ClientKeys {
               throw new ClientRefusal(fault);
             });
     if (scopes.isEmpty() || !scopes.stream().allMatch(scope -> SCOPE.matcher(scope).matches())) {
-      throw new ClientRefusal("a key needs one scope at least, such as records:write");
+      throw new ClientRefusal("a key needs at least one scope, such as records:write");
     }
   }
 

@@ -65,7 +65,7 @@ public final class Binding {
         walk(group.of().get(i), pointer + "/of/" + i);
       }
       if (criterion instanceof Criterion.AtLeast some && some.count() > some.of().size()) {
-        add(pointer + "/count", Kind.COUNT_TOO_LARGE, "there are only " + some.of().size());
+        add(pointer + "/count", Kind.COUNT_TOO_LARGE, "the group has only " + some.of().size());
       }
     } else if (criterion instanceof Threshold threshold) {
       threshold(threshold, pointer);
@@ -105,7 +105,7 @@ public final class Binding {
           Kind.ASPECT_NOT_OFFERED,
           measure.recordOnly()
               ? measure.code() + " is kept for the record only"
-              : measure.code() + " has no number " + threshold.aspect().code());
+              : measure.code() + " has no aspect " + threshold.aspect().code());
       return;
     }
     String unit = Threshold.unitOf(measure, threshold.aspect());

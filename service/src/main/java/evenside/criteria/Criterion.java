@@ -50,7 +50,7 @@ public sealed interface Criterion {
               this,
               required,
               Gap.Reason.SEX_NOT_STATED.code(),
-              "this bound depends on sex, which is not stated")
+              "this criterion depends on sex, which is not stated")
           : SingleFinding.notApplicable(this, required);
     }
 

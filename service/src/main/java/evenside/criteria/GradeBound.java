@@ -62,7 +62,7 @@ public record GradeBound(About about, String measure, Comparator comparator, Eff
 
   private Finding.Reason reason(Measured measured) {
     String text =
-        "grade " + measured.value() + "; asked for is " + comparator.words() + " " + bound.code();
+        "grade " + measured.value() + "; asked for: " + comparator.words() + " " + bound.code();
     return new Finding.Reason("short-of-bound", text);
   }
 

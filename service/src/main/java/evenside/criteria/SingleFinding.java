@@ -33,7 +33,7 @@ record SingleFinding(
     List<TrainingFact.Use> sessions)
     implements Finding {
   private static final Reason NOT_APPLICABLE =
-      new Reason("not-applicable", "this bound is for other people");
+      new Reason("not-applicable", "this criterion is for other people");
 
   /** For somebody the criterion is not for. */
   static Finding notApplicable(Criterion.Leaf criterion, boolean required) {

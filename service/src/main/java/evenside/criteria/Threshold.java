@@ -125,9 +125,9 @@ public record Threshold(
   String shortBy(double compared) {
     double margin = comparator.margin(compared, bound);
     return margin == 0
-        ? "exactly at the bound; this set asks for " + comparator.words() + " " + bounding()
+        ? "exactly at the cut-off; this set asks for " + comparator.words() + " " + bounding()
         : new Quantity(-margin, unit)
-            + (comparator.upward() ? " short of the bound" : " over the bound");
+            + (comparator.upward() ? " short of the cut-off" : " over the cut-off");
   }
 
   private String bounding() {

@@ -49,9 +49,13 @@ public record TimeSinceSurgery(About about, Comparator comparator, int bound, St
         elapsed,
         new Quantity((double) margin, "d"),
         met ? null : new ToMeet(() -> "from " + first + " on", null, null, false, first),
-        met ? null : new Finding.Reason("short-of-bound", -margin + " days too early"),
+        met ? null : new Finding.Reason("short-of-bound", tooEarly(-margin)),
         List.of(),
         List.of());
+  }
+
+  private static String tooEarly(long days) {
+    return days + (days == 1 ? " day too early" : " days too early");
   }
 
   private LocalDate firstDay(LocalDate surgery) {

@@ -86,7 +86,7 @@ public record TrainingCriterion(
                   + new Quantity(seen.certain(), unit)
                   + ", at most "
                   + new Quantity(seen.possible(), unit)
-                  + ": some answers are not recorded yet");
+                  + "; some answers are not recorded yet");
     };
   }
 }

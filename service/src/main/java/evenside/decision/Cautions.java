@@ -251,7 +251,7 @@ public final class Cautions {
         ? Optional.of(
             "Here: "
                 + looks.batteries()
-                + " batteries, "
+                + " batteries, which makes that chance "
                 + new Quantity(looks.chanceOfFalseChange(), "%")
                 + ".")
         : Optional.empty();

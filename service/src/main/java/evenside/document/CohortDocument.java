@@ -21,15 +21,15 @@ public final class CohortDocument {
   private static final List<String> DEFINITIONS =
       List.of(
           "Each case counts once, by its newest decision on the set in the span of dates.",
-          "Enrolled are all cases that pass the filter, decided those of them with a decision;"
+          "Enrolled are all cases that match the filter, decided those of them with a decision;"
               + " tested on a criterion are those with a result, met or not met.",
           "Shares carry Wilson’s score interval.",
           "Time runs from surgery to the earliest date for which a decision on the milestone, by"
               + " any set, was met; others are censored at their newest battery. Median by"
               + " Kaplan and Meier, limits by Brookmeyer and Crowley with log-log limits.",
-          "A count of somebody but fewer than the smallest cell is hidden, and so are"
+          "A count of at least one but fewer than the smallest cell is hidden, and so are"
               + " further counts from which it would follow. Two answers with almost the same"
-              + " filter can still differ by one person: who publishes them must look at that.",
+              + " filter can still differ by one person: whoever publishes them must look at that.",
           "Ages are calendar years from year of birth to year of surgery.");
 
   private final CohortNumbers numbers;

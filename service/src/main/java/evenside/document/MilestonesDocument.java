@@ -39,7 +39,7 @@ public final class MilestonesDocument {
   public ObjectNode add(Milestone milestone) {
     return entry(milestone)
         .put("outcome", "no-usual-set")
-        .put("summary", "No criteria set is usual for this gate; name one to decide on it.");
+        .put("summary", "This milestone has no usual criteria set; name one to decide on it.");
   }
 
   public ArrayNode milestones() {

@@ -19,7 +19,7 @@ public final class ProgressDocument {
           "Numbers are compared only where test, protocol and scoring are the same.",
           "A change is reliable if it exceeds z times √2 times the published SEM of the test; the"
               + " SEM belongs to the people it was measured on.",
-          "With every further test the chance of a false change grows; from three tests on the"
+          "With every further test the chance of a false change grows; from three tests on, the"
               + " slope says more than any single difference.",
           "A fitted line assumes a steady pace. Recovery usually slows, so late dates tend to be"
               + " too early; no line is run on beyond 1.25 times the observed span.",

@@ -200,8 +200,8 @@ final class TrendDocument {
             + " to "
             + new Quantity(leg.now(), unit);
     return leg.change() != null && !leg.change().reliable()
-        ? change + ", within the error of the test; if it is a loss, it flatters symmetry"
-        : change + ": this flatters symmetry";
+        ? change + ", within measurement error; if it is a loss, it makes symmetry look better"
+        : change + ": this makes symmetry look better than it is";
   }
 
   private static ObjectNode percent(double value) {

@@ -117,6 +117,9 @@ public final class BundleJson {
   }
 
   private static List<Statement> determinations(JsonNode json) {
+    if (!json.isArray()) {
+      throw new IllegalArgumentException("the list determinations is missing");
+    }
     List<Statement> all = new ArrayList<>();
     for (JsonNode one : json) {
       all.add(

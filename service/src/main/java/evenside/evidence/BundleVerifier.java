@@ -20,8 +20,10 @@ import evenside.schemas.NotJson;
 import evenside.schemas.StrictJson;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.UUID;
 import tools.jackson.databind.JsonNode;
 
@@ -229,8 +231,13 @@ public final class BundleVerifier {
   }
 
   private void determinations(Bundle bundle, Entry decision, TreeHead head) {
+    Set<UUID> seen = new HashSet<>();
     for (Statement statement : bundle.determinations()) {
       Entry entry = further("determinations", statement.part(), EntryType.DETERMINATION, head);
+      demand(
+          seen.add(entry.id()),
+          "determinations",
+          "entry %d stands here twice".formatted(statement.part().index()));
       demand(
           entry.refersTo().equals(Optional.of(decision.id())),
           "determinations",
@@ -244,7 +251,11 @@ public final class BundleVerifier {
           "determinations",
           "determination %s is not the one of its entry".formatted(entry.id()));
     }
-    passed("determinations", bundle.determinations().size() + " on this decision");
+    // A bundle cannot prove that nothing was left out of it.
+    passed(
+        "determinations",
+        bundle.determinations().size()
+            + " in the bundle, each on this decision; it cannot show that there are no others");
   }
 
   private void consistency(Bundle bundle, SignedNote note, SignedNote newer, TreeHead head) {

@@ -52,7 +52,7 @@ final class BatteryRules {
       faults.add(
           "/operatedSide",
           RuleCode.SIDE_CONTRADICTS_CASE,
-          "the case says the other side was operated",
+          "the case says that the other side was operated on",
           operatedSide.code());
     }
     for (Map.Entry<String, JsonNode> family : json.path("results").properties()) {
@@ -96,7 +96,7 @@ final class BatteryRules {
         warnings.add(
             pointer + "/gravityCorrected",
             RuleCode.GRAVITY_NOT_STATED,
-            "say whether the weight of the leg was taken out; it changes extension and flexion in"
+            "say whether the leg’s weight was corrected for; it changes extension and flexion in"
                 + " opposite directions");
       }
     }
@@ -146,7 +146,7 @@ final class BatteryRules {
       faults.add(
           pointer,
           RuleCode.VALUE_IMPLAUSIBLE,
-          "outside what is plausible for " + measure.title(),
+          "outside the plausible range of " + measure.title(),
           Quantity.text(measure.least()) + " to " + new Quantity(most, measure.unit()));
     }
   }

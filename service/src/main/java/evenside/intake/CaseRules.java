@@ -22,7 +22,7 @@ final class CaseRules {
       faults.add(
           "/surgeryDate",
           RuleCode.DATE_IN_FUTURE,
-          "a case is recorded after the surgery",
+          "a case is recorded on the day of surgery or later",
           "at the latest " + today);
     }
     int age = surgery.getYear() - json.path("birthYear").asInt(surgery.getYear() - YOUNGEST);

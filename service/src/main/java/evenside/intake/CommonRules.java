@@ -25,6 +25,9 @@ final class CommonRules {
   /** It is nowhere later than here. */
   private static final ZoneOffset EARLIEST_TOMORROW = ZoneOffset.ofHours(14);
 
+  /** Long before the first reconstruction that anybody alive may have had. */
+  private static final int FIRST_YEAR = 1900;
+
   private CommonRules() {}
 
   /** The latest calendar date that it can be anywhere. */
@@ -57,8 +60,15 @@ final class CommonRules {
         faults.add(
             "/" + member,
             RuleCode.TIME_IN_FUTURE,
-            "this time is still to come",
+            "this time is in the future",
             "at most 5 minutes ahead of " + now);
+      }
+      if (time.getYear() < FIRST_YEAR) {
+        faults.add(
+            "/" + member,
+            RuleCode.VALUE_IMPLAUSIBLE,
+            "nobody alive was tested so long ago; please check the year",
+            "from " + FIRST_YEAR + "-01-01 on");
       }
       return Optional.of(time);
     } catch (DateTimeException invalid) {
@@ -80,7 +90,7 @@ final class CommonRules {
       faults.add(
           "/mustUnderstand/" + i,
           RuleCode.EXTENSION_NOT_UNDERSTOOD,
-          "this service knows no extension and may not score what it does not understand");
+          "this service understands no extensions and may not score what it does not understand");
     }
   }
 

@@ -244,7 +244,7 @@ public final class Intake {
       if (context.criteriaSets().apply(name).isEmpty()) {
         unknownSet("/criteriaSets/" + i, faults);
       } else if (!seen.add(name)) {
-        faults.add("/criteriaSets/" + i, RuleCode.CRITERIA_SET_DUPLICATE, "named twice");
+        faults.add("/criteriaSets/" + i, RuleCode.CRITERIA_SET_DUPLICATE, "the set is named twice");
       }
     }
     Optional<LocalDate> asOf = CommonRules.date(json, "asOf");

@@ -56,7 +56,7 @@ final class JumpRules {
       faults.add(
           at,
           RuleCode.VALUE_IMPLAUSIBLE,
-          "gives a height of " + Quantity.text(height) + " cm, outside what is plausible",
+          "gives a height of " + Quantity.text(height) + " cm, outside the plausible range",
           Quantity.text(measure.least()) + " to " + new Quantity(measure.most(), measure.unit()));
     }
   }

@@ -85,7 +85,7 @@ final class RecordRules {
       faults.add(
           "/entry/kneeCheck/completes",
           RuleCode.SESSION_NOT_TRAINING,
-          "the entry named is no training and cannot be completed");
+          "the entry named is not a training session and cannot be completed");
     } else {
       completes(check, at, session.get().performedAt());
     }
@@ -140,7 +140,7 @@ final class RecordRules {
         faults.add(
             "/performedAt",
             RuleCode.CLEARANCE_BEFORE_ENTRY,
-            "nothing can be cleared before it is there",
+            "the clearance is dated before the entry it clears",
             "not before " + cleared.get().performedAt());
       }
     }
@@ -158,7 +158,7 @@ final class RecordRules {
       warnings.add(
           pointer,
           RuleCode.SESSION_NOT_HERE_YET,
-          "the record of this case has no such entry yet; this one takes effect when it has");
+          "the record of this case has no such entry yet; this one takes effect once it has");
     }
   }
 
@@ -179,8 +179,8 @@ final class RecordRules {
           faults.add(
               pointer,
               RuleCode.LEVEL_SKIPS_PLAN,
-              "with level " + known + " on " + other.performedOn() + " a step is left out",
-              "the plan goes one level at a time, as often as its limits allow");
+              "with level " + known + " on " + other.performedOn() + " a level is skipped",
+              "a progression goes one level at a time, as often as its limits allow");
           return;
         }
         boolean later = nearest == null || other.performedAt().isAfter(nearest.performedAt());
@@ -195,7 +195,7 @@ final class RecordRules {
           pointer,
           RuleCode.LEVEL_AHEAD_OF_RECORD,
           nearest == null
-              ? "the record has no earlier session of this plan"
+              ? "the record has no earlier session of this progression"
               : "the last session recorded before it was level " + nearestLevel);
     }
   }

@@ -46,7 +46,7 @@ final class SessionRules {
       faults.add(
           "/operatedSide",
           RuleCode.SIDE_CONTRADICTS_CASE,
-          "the case says the other side was operated",
+          "the case says that the other side was operated on",
           operatedSide.code());
     }
     JsonNode entry = json.path("entry");
@@ -72,7 +72,7 @@ final class SessionRules {
       faults.add(
           pointer,
           RuleCode.DATE_BEFORE_SURGERY,
-          "the training record begins with the surgery",
+          "before the surgery, with which the training record begins",
           "from " + surgery + " on");
     }
   }
@@ -164,7 +164,7 @@ final class SessionRules {
       faults.add(
           pointer + "/set",
           RuleCode.PROGRESSION_WRONG_FAMILY,
-          "this progression is for other work",
+          "this progression is for another kind of work or another exercise",
           set.exercises().isEmpty() ? set.appliesTo() : String.join(", ", set.exercises()));
       return;
     }
@@ -186,7 +186,7 @@ final class SessionRules {
       faults.add(
           pointer + "/level",
           RuleCode.LEVEL_SKIPS_PLAN,
-          "the time before was level " + before.asInt() + "; the plan goes one level at a time",
+          "the last session was level " + before.asInt() + "; progressions go one level at a time",
           "at most " + (before.asInt() + 1));
     }
   }
@@ -251,7 +251,7 @@ final class SessionRules {
       warnings.add(
           pointer,
           RuleCode.RED_FLAGS_UNANSWERED,
-          "unanswered warning questions are not taken for no; no step up before they are answered",
+          "an unanswered red-flag question is not a no; no step up before all are answered",
           questions.size() + " questions, " + answered + " answered");
     }
   }
@@ -266,7 +266,7 @@ final class SessionRules {
         faults.add(
             pointer,
             RuleCode.DATE_IN_FUTURE,
-            "a day of rest is recorded once it is there",
+            "a day of rest is recorded on that day or later",
             "at the latest " + today);
       }
     }

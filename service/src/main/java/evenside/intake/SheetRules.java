@@ -205,7 +205,7 @@ final class SheetRules {
         faults.add(
             at,
             RuleCode.SCORE_MISMATCH,
-            "the answers sent do not suffice for a score; send one or the other",
+            "too few answers to check the score by; send all that are needed, or the score alone",
             open.count().toString());
       } else if (computed instanceof Outcome.Scored scored
           && !Shown.agree(reported, scored.score())) {

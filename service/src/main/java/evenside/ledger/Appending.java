@@ -26,11 +26,25 @@ public final class Appending {
   /** Where the entries go. */
   private interface Target {
     OptionalLong add(NewEntry entry);
+
+    boolean holds(UUID entryId);
   }
 
   /** For a ledger that is off: entries go nowhere. */
-  static Appending nowhere(Writing writing) {
-    return new Appending(writing, entry -> OptionalLong.empty());
+  static Appending nowhere(Writing writing, String clinic) {
+    return new Appending(
+        writing,
+        new Target() {
+          @Override
+          public OptionalLong add(NewEntry entry) {
+            return OptionalLong.empty();
+          }
+
+          @Override
+          public boolean holds(UUID entryId) {
+            return writing.ledger().place(clinic, entryId).isPresent();
+          }
+        });
   }
 
   /**
@@ -43,10 +57,20 @@ public final class Appending {
       Growth growth, Writing writing, String clinic, Set<Hash> known, Supplier<UUID> ids) {
     return new Appending(
         writing,
-        entry -> {
-          criteria(entry, growth, writing.ledger(), clinic, known, ids);
-          entry.salts().ifPresent(salts -> writing.ledger().insertSalts(clinic, entry.id(), salts));
-          return OptionalLong.of(growth.add(entry));
+        new Target() {
+          @Override
+          public OptionalLong add(NewEntry entry) {
+            criteria(entry, growth, writing.ledger(), clinic, known, ids);
+            entry
+                .salts()
+                .ifPresent(salts -> writing.ledger().insertSalts(clinic, entry.id(), salts));
+            return OptionalLong.of(growth.add(entry));
+          }
+
+          @Override
+          public boolean holds(UUID entryId) {
+            return growth.adds(entryId) || writing.ledger().place(clinic, entryId).isPresent();
+          }
         });
   }
 
@@ -83,6 +107,14 @@ public final class Appending {
     if (index.isPresent()) {
       last = index;
     }
+  }
+
+  /**
+   * Whether the ledger has an entry of that id, or gets it in this turn: entries of others that
+   * have their turn with this one are not in the table yet.
+   */
+  public boolean holds(UUID entryId) {
+    return target.holds(entryId);
   }
 
   OptionalLong last() {

@@ -5,6 +5,7 @@ import evenside.merkle.Hash;
 import evenside.store.LedgerEntryRow;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.UUID;
 
 /** Entries that are being added to a ledger, not yet written; some may be taken back. */
 final class Growth {
@@ -51,6 +52,10 @@ final class Growth {
             index, entry.bytes(), StoredTree.joined(completed), entry.id(), entry.refersTo()));
     added.criteriaDocument().ifPresent(document -> newCriteria.add(added.criteria()));
     return index;
+  }
+
+  boolean adds(UUID entryId) {
+    return rows.stream().anyMatch(row -> row.entryId().equals(entryId));
   }
 
   boolean addsCriteria(Hash sha256) {

@@ -150,7 +150,7 @@ public final class Ledger implements AutoCloseable {
    */
   public <T> Appended<T> append(String clinic, Function<Appending, T> work) {
     if (settings == null) {
-      T result = store.write(writing -> work.apply(Appending.nowhere(writing)));
+      T result = store.writeInTurn(writing -> work.apply(Appending.nowhere(writing, clinic)));
       return new Appended<>(result, Optional.empty());
     }
     Slot slot = slot(clinic);

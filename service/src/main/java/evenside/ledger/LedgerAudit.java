@@ -56,9 +56,19 @@ public final class LedgerAudit {
    */
   public static List<String> of(
       Store store, String clinic, Optional<Path> folder, List<SignedNote> kept) {
+    return ofLedgers(store, store.read(reading -> reading.ledger().of(clinic)), folder, kept);
+  }
+
+  /**
+   * The same for the ledgers that are named.
+   *
+   * @param ledgers ledgers of the store
+   */
+  public static List<String> ofLedgers(
+      Store store, List<LedgerRow> ledgers, Optional<Path> folder, List<SignedNote> kept) {
     List<String> all = new ArrayList<>();
     List<SignedNote> unknown = new ArrayList<>(kept);
-    for (LedgerRow row : store.read(reading -> reading.ledger().of(clinic))) {
+    for (LedgerRow row : ledgers) {
       List<SignedNote> ofThis =
           new ArrayList<>(kept.stream().filter(note -> origin(note).equals(row.origin())).toList());
       unknown.removeAll(ofThis);

@@ -31,8 +31,12 @@ public record TlogProof(long index, List<Hash> hashes, SignedNote checkpoint) {
    */
   public static TlogProof parse(String text) {
     int end = text.indexOf("\n\n");
-    if (!text.startsWith(HEADER) || end < 0) {
+    if (!text.startsWith(HEADER)) {
       throw new IllegalArgumentException("not a proof: it must start with " + HEADER.strip());
+    }
+    if (end < 0) {
+      throw new IllegalArgumentException(
+          "not a whole proof: no empty line with a checkpoint after it");
     }
     List<String> lines = text.substring(HEADER.length(), end).lines().toList();
     if (lines.isEmpty() || !lines.get(0).matches("index (0|[1-9][0-9]{0,18})")) {

@@ -55,11 +55,6 @@ public final class Hash {
     return hash;
   }
 
-  /** Reads 64 hexadecimal digits. */
-  public static Hash ofHex(String text) {
-    return of(HexFormat.of().parseHex(text));
-  }
-
   /** SHA-256 of the parts, one after the other. */
   public static Hash sha256(byte[]... parts) {
     MessageDigest digest = digest();

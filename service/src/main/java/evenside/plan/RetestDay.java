@@ -52,7 +52,8 @@ final class RetestDay {
     LocalDate usual = notBefore(input.performedOn().plusWeeks(weeks));
     Optional<Aspect> aspect = Planner.aspect(leaf);
     if (aspect.isEmpty()) {
-      return new Retest(usual, weeks, mark, null, "a grade or a fact has no error in numbers");
+      return new Retest(
+          usual, weeks, mark, null, "a grade or a fact has no measurement error in numbers");
     }
     MeasurementError error =
         catalogue
@@ -60,7 +61,7 @@ final class RetestDay {
             .orElse(null);
     if (error == null) {
       return new Retest(
-          usual, weeks, mark, null, "no measurement error of this test is published that we know");
+          usual, weeks, mark, null, "no published measurement error of this test is known here");
     }
     return withError(usual, weeks, mark, error, readings(measure, aspect.get(), input), input);
   }
@@ -74,7 +75,7 @@ final class RetestDay {
       Input input) {
     @Nullable Line line = Line.fits(readings) ? Line.through(readings) : null;
     if (line == null || line.slope() == 0) {
-      return new Retest(usual, weeks, mark, null, "too few tests to know the pace of the change");
+      return new Retest(usual, weeks, mark, null, "too few tests to tell how fast it changes");
     }
     double last = readings.get(readings.size() - 1).value();
     double smallest = error.z() * Math.sqrt(2) * error.semAt(last);
@@ -87,11 +88,12 @@ final class RetestDay {
             + readings.size()
             + " tests; a change of less than "
             + Quantity.text(smallest)
-            + " is within the error (z "
+            + " is within measurement error (z "
             + Quantity.text(error.z())
             + ")";
     if (days > 2 * 365) {
-      return new Retest(usual, weeks, mark, null, "at the pace so far, not within two years");
+      String none = "at the pace so far, no change beyond measurement error within two years";
+      return new Retest(usual, weeks, mark, null, none);
     }
     return new Retest(usual, weeks, mark, notBefore(input.performedOn().plusDays(days)), basis);
   }

@@ -170,6 +170,6 @@ public final class Advisor {
     }
     return tracks.isEmpty()
         ? "No training is recorded, so nothing can be said about the next one."
-        : "Not all that a step up waits for is known yet: see what is unanswered.";
+        : "Some answers that a step up depends on are missing: see what is unanswered.";
   }
 }

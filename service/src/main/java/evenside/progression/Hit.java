@@ -48,8 +48,7 @@ public record Hit(
   /** A step up that is not called for: what failed. */
   static Hit notCalledFor(Progression set, Rule rule, boolean counted, Inputs inputs, Bout bout) {
     List<String> failing = rule.when().failing(inputs).stream().map(Test::toString).toList();
-    String text =
-        "Not all conditions of this step up are met; not met: " + String.join(", ", failing);
+    String text = "No step up yet. Conditions not met: " + String.join(", ", failing);
     return of(set, rule, Outcome.HOLD, counted, text + ".", inputs, bout);
   }
 

@@ -115,11 +115,11 @@ final class TrackAdvisor {
         .flatMap(hit -> Optional.ofNullable(hit.rule().change()).stream())
         .map(this::changed)
         .findFirst()
-        .orElse(outcome == Outcome.ADVANCE ? "one small step more" : unchanged(outcome));
+        .orElse(outcome == Outcome.ADVANCE ? "one small step up" : unchanged(outcome));
   }
 
   private static String unchanged(Outcome outcome) {
-    return outcome == Outcome.STEP_BACK ? "less than the last time" : "the same as the last time";
+    return outcome == Outcome.STEP_BACK ? "less than last time" : "the same as last time";
   }
 
   private String changed(Rule.Change change) {

@@ -9,6 +9,7 @@ import evenside.limb.Side;
 import evenside.schemas.Fault;
 import evenside.store.Position;
 import evenside.store.StoredBattery;
+import evenside.store.StoredCase;
 import evenside.store.StoredCorrection;
 import java.time.Instant;
 import java.time.OffsetDateTime;
@@ -34,9 +35,13 @@ public final class Batteries {
     if (earlier.isPresent()) {
       return earlier.get();
     }
-    Side operated =
-        Cases.read(records.store().read(reading -> Records.known(reading, clinic, caseId)))
-            .operatedSide();
+    return UnchangedCase.again(() -> record(clinic, caseId, json, key));
+  }
+
+  private Recorded record(
+      String clinic, String caseId, JsonNode json, Optional<IdempotencyKey> key) {
+    StoredCase seen = records.store().read(reading -> Records.known(reading, clinic, caseId));
+    Side operated = Cases.read(seen).operatedSide();
     Checked checked = records.accept(clinic, KIND, json, operated);
     Sent sent = Sent.of(caseId, json);
     Optional<Recorded> twin = twin(clinic, sent);
@@ -68,8 +73,7 @@ public final class Batteries {
             new Recorded(id.toString(), document, Recorded.Novelty.CREATED),
             replaced.map(old -> () -> NewEntry.correction(id, old, document.bytes())),
             writing -> {
-              // Erased while this was computed: then nothing of it may come back.
-              Records.known(writing, clinic, caseId);
+              UnchangedCase.hold(writing, seen);
               writing.insertBattery(stored, EvidenceRows.of(assessed));
               replaced.ifPresent(
                   old ->

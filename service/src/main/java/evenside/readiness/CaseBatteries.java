@@ -2,6 +2,7 @@ package evenside.readiness;
 
 import evenside.readiness.BatteryRecord.Loaded;
 import evenside.store.EvidenceQuery;
+import evenside.store.EvidenceSearch;
 import evenside.store.FoundEvidence;
 import evenside.store.Reading;
 import evenside.store.StoredBattery;
@@ -28,6 +29,7 @@ final class CaseBatteries {
   private static final Duration CLOCK_DIFFERENCE = Duration.ofMinutes(5);
 
   private final Reading reading;
+  private final EvidenceSearch search;
   private final String clinic;
   private final String caseId;
   private final Map<UUID, Loaded> loaded = new HashMap<>();
@@ -39,6 +41,7 @@ final class CaseBatteries {
     this.reading = reading;
     this.clinic = stored.clinic();
     this.caseId = stored.caseId();
+    this.search = reading.evidence(clinic, caseId);
   }
 
   /** The clinic's offset from UTC, as the newest battery shows it. */
@@ -78,20 +81,18 @@ final class CaseBatteries {
     List<FoundEvidence> first = at.map(this::evidenceAt).orElse(List.of());
     List<FoundEvidence> found =
         first.stream().filter(one -> asked.isAnsweredBy(one.row())).toList();
-    return found.isEmpty() && isFiled(asked.measure())
-        ? reading.newestEvidence(clinic, caseId, asked)
-        : found;
+    return found.isEmpty() && isFiled(asked.measure()) ? search.newest(asked) : found;
   }
 
   private List<FoundEvidence> evidenceAt(Instant time) {
-    return evidence.computeIfAbsent(time, at -> reading.evidenceAt(clinic, caseId, at));
+    return evidence.computeIfAbsent(time, search::at);
   }
 
   /** Asks at once which of some measures the case has anything of. */
   void expect(Collection<String> measures) {
     Set<String> unknown = new HashSet<>(measures);
     unknown.removeAll(filed.keySet());
-    Set<String> there = reading.filedMeasures(clinic, caseId, unknown);
+    Set<String> there = search.filed(unknown);
     unknown.forEach(measure -> filed.put(measure, there.contains(measure)));
   }
 

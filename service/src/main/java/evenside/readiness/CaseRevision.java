@@ -2,13 +2,19 @@ package evenside.readiness;
 
 import evenside.document.Document;
 import evenside.intake.RuleCode;
+import evenside.intake.SessionReader;
 import evenside.knee.KneeCase;
 import evenside.schemas.Fault;
 import evenside.schemas.StrictJson;
 import evenside.store.CaseFacts;
 import evenside.store.StoredCase;
+import evenside.store.StoredSession;
 import evenside.store.Writing;
+import evenside.training.Entry;
+import evenside.training.Session;
 import java.time.Instant;
+import java.time.LocalDate;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import tools.jackson.core.JsonPointer;
@@ -17,6 +23,11 @@ import tools.jackson.databind.node.ObjectNode;
 
 /** Puts a case, or a changed case as a new revision beside the old one. */
 final class CaseRevision {
+  private static final Instant END = Instant.parse("9999-12-31T00:00:00Z");
+
+  /** More entries than a training record has. */
+  private static final int MOST = 10_000;
+
   private final Writing writing;
   private final String clinic;
   private final String caseId;
@@ -35,7 +46,7 @@ final class CaseRevision {
    * @param ifMatch fingerprint of the record the caller has seen; needed to change one
    */
   Recorded put(JsonNode json, Document content, Optional<String> ifMatch) {
-    Optional<StoredCase> before = writing.latestCase(clinic, caseId);
+    Optional<StoredCase> before = writing.holdCase(clinic, caseId);
     if (before.isEmpty()) {
       if (ifMatch.isPresent()) {
         throw Refused.because(Refusal.PRECONDITION_FAILED, "there is no such case yet");
@@ -56,6 +67,7 @@ final class CaseRevision {
       throw Refused.because(Refusal.PRECONDITION_FAILED, "the case was changed in between");
     }
     sameSide(json, before.get());
+    afterSurgeryStill(json, before.get());
     return insert(before.get().revision() + 1, json, content, Recorded.Novelty.CHANGED);
   }
 
@@ -74,9 +86,49 @@ final class CaseRevision {
     }
   }
 
+  /** The training record begins with the surgery: a later day would leave entries before it. */
+  private void afterSurgeryStill(JsonNode json, StoredCase before) {
+    LocalDate surgery = LocalDate.parse(json.path("surgeryDate").asString());
+    if (!surgery.isAfter(Cases.read(before).surgeryDate())) {
+      return;
+    }
+    firstBefore(surgery)
+        .ifPresent(
+            entry -> {
+              throw Refused.faulty(
+                  List.of(
+                      Fault.at(
+                              JsonPointer.compile("/surgeryDate"),
+                              RuleCode.DATE_BEFORE_SURGERY.code(),
+                              "the training record of this case has the entry %s of %s, which would lie before the surgery"
+                                  .formatted(entry.id(), entry.day()))
+                          .withLimit("at the latest " + entry.day())));
+            });
+  }
+
+  /** An entry and its earliest day, where it was. */
+  private record Dated(String id, LocalDate day) {}
+
+  private Optional<Dated> firstBefore(LocalDate surgery) {
+    return writing.sessions(clinic).between(caseId, Instant.EPOCH, END, MOST).stream()
+        .map(CaseRevision::dated)
+        .filter(entry -> entry.day().isBefore(surgery))
+        .min(Comparator.comparing(Dated::day));
+  }
+
+  private static Dated dated(StoredSession stored) {
+    String id = stored.id().toString();
+    JsonNode content = StrictJson.read(stored.document(), StrictJson.Limits.OWN).path("session");
+    Session session = SessionReader.read(id, content);
+    LocalDate day =
+        session.entry() instanceof Entry.RestDays rest
+            ? rest.days().stream().min(Comparator.naturalOrder()).orElse(session.performedOn())
+            : session.performedOn();
+    return new Dated(id, day);
+  }
+
   private boolean hasRecords() {
-    Instant end = Instant.parse("9999-12-31T00:00:00Z");
-    return writing.newestBattery(clinic, caseId, end).isPresent()
+    return writing.newestBattery(clinic, caseId, END).isPresent()
         || !writing.sessions(clinic).page(caseId, Optional.empty(), 1).isEmpty();
   }
 

@@ -4,10 +4,8 @@ import evenside.document.Document;
 import evenside.intake.CaseReader;
 import evenside.knee.KneeCase;
 import evenside.schemas.StrictJson;
-import evenside.store.StoreConflict;
 import evenside.store.StoredCase;
 import java.util.Optional;
-import java.util.function.Supplier;
 import tools.jackson.databind.JsonNode;
 
 /** Putting and looking up cases. */
@@ -26,7 +24,7 @@ public final class Cases {
   public Recorded put(String clinic, String caseId, JsonNode json, Optional<String> ifMatch) {
     records.accept(clinic, "case", json, null);
     Document content = Document.of(json);
-    return retried(
+    return UnchangedCase.again(
         () ->
             records.write(
                 clinic,
@@ -45,15 +43,6 @@ public final class Cases {
   /** True if some case of the clinic is, or was in an earlier revision, about this person. */
   public boolean knows(String clinic, String subject) {
     return records.store().read(reading -> reading.audit().knowsSubject(clinic, subject));
-  }
-
-  /** Two writers of one case: the second looks again at what the first left. */
-  private static Recorded retried(Supplier<Recorded> write) {
-    try {
-      return write.get();
-    } catch (StoreConflict conflict) {
-      return write.get();
-    }
   }
 
   static KneeCase read(StoredCase stored) {

@@ -127,7 +127,7 @@ public final class CriteriaSets {
     if (found.isPresent() && !found.get().sha256().equals(content.sha256())) {
       throw Refused.because(
           Refusal.CONFLICT,
-          "this version of the criteria set is there with other content; a version never changes");
+          "this version exists with other content and never changes; publish a new version");
     }
     return found.map(
         stored ->

@@ -41,11 +41,12 @@ final class DecisionRecord {
   /**
    * A decision to be stored.
    *
+   * @param seen the revision of the case that it was computed on
    * @param judged what was found
    * @param decision the row
    * @param batteries those it looked at
    */
-  record Made(Decision judged, StoredDecision decision, List<UUID> batteries) {}
+  record Made(StoredCase seen, Decision judged, StoredDecision decision, List<UUID> batteries) {}
 
   Made decide(UUID id, DecisionRequest asked, Instant now) {
     Evaluation.notBeforeSurgery(kneeCase, asked.asOf());
@@ -71,7 +72,7 @@ final class DecisionRecord {
             maker.document(id.toString(), now.toString(), inputs, decision).bytes(),
             inputs.document().bytes());
     return new Made(
-        decision, row, batteries.stream().map(battery -> battery.stored().id()).toList());
+        stored, decision, row, batteries.stream().map(battery -> battery.stored().id()).toList());
   }
 
   /** Everything that goes in, by value: the decision is computed from this and nothing else. */

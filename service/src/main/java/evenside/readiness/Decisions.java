@@ -33,6 +33,11 @@ public final class Decisions {
       return earlier.get();
     }
     records.accept(clinic, "decision-request", request, null);
+    return UnchangedCase.again(() -> record(clinic, caseId, request, key));
+  }
+
+  private Recorded record(
+      String clinic, String caseId, JsonNode request, Optional<IdempotencyKey> key) {
     UUID id = records.newId();
     Instant now = records.now();
     CriteriaSet set = records.set(clinic, request);
@@ -60,8 +65,7 @@ public final class Decisions {
                     NewEntry.decision(
                         id, criteria(clinic, set).bytes(), decision.document(), decision.inputs())),
             writing -> {
-              // Erased while this was computed: then nothing of it may come back.
-              Records.known(writing, clinic, caseId);
+              UnchangedCase.hold(writing, made.seen());
               writing.insertDecision(decision);
               writing.insertFindings(decision, FindingRows.of(made.judged()));
               writing.audit().nameBatteries(clinic, id, made.batteries());

@@ -68,7 +68,8 @@ public final class Determinations {
             Optional.of(() -> NewEntry.determination(id, decision.id(), document.bytes())),
             writing -> {
               // Erased meanwhile: then nothing of it may come back.
-              if (writing.decision(clinic, decision.id()).isEmpty()) {
+              boolean there = writing.holdCase(clinic, decision.caseId()).isPresent();
+              if (!there || writing.decision(clinic, decision.id()).isEmpty()) {
                 throw Records.notFound("decision");
               }
               writing.audit().insertDetermination(stored);

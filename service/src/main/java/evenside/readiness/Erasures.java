@@ -69,7 +69,7 @@ public final class Erasures {
       Appending appending, String clinic, UUID id, Instant now, JsonNode request) {
     Writing writing = appending.writing();
     String caseId = request.path("caseId").asString();
-    Records.known(writing, clinic, caseId);
+    UnchangedCase.hold(writing, clinic, caseId);
     ObjectNode json = Records.object();
     json.put("schemaVersion", records.schemaVersion());
     json.put("erasureId", id.toString());
@@ -78,7 +78,7 @@ public final class Erasures {
     json.set("requestedBy", request.path("requestedBy"));
     ArrayNode entries = json.putArray("entries");
     for (UUID record : writing.erasing().recordsOf(clinic, caseId)) {
-      if (writing.ledger().place(clinic, record).isPresent()) {
+      if (appending.holds(record)) {
         UUID entry = records.newId();
         appending.add(NewEntry.erasure(entry, record));
         entries.addObject().put("erased", record.toString()).put("entryId", entry.toString());

@@ -55,7 +55,7 @@ public final class Plans {
             Optional.empty(),
             writing -> {
               // Erased meanwhile: then nothing of it may come back.
-              Records.known(writing, clinic, caseId);
+              UnchangedCase.hold(writing, clinic, caseId);
               writing.insertPlan(plan);
             },
             this::get,

@@ -231,7 +231,7 @@ final class Records {
         case RECORD_ID_TAKEN, CRITERIA_SET_TAKEN -> draft.twin().get().orElseThrow(() -> conflict);
         case BUSY ->
             throw Refused.because(
-                Refusal.KEY_IN_FLIGHT, "an equal request is still running; ask again");
+                Refusal.KEY_IN_FLIGHT, "the first request with this key is still running");
         case CASE_REVISION_TAKEN, LEDGER_TAKEN, CHECKPOINT_TAKEN, CLIENT_KEY_TAKEN, JOB_TAKEN ->
             throw conflict;
         case BATTERY_REPLACED ->
@@ -249,7 +249,7 @@ final class Records {
   Recorded write(String clinic, Function<Writing, Recorded> work) {
     return grouping && ledger.on()
         ? ledger.append(clinic, appending -> work.apply(appending.writing())).result()
-        : store.write(work);
+        : store.writeInTurn(work);
   }
 
   private Recorded insert(Draft draft, Optional<IdempotencyKey> key, Writing writing) {

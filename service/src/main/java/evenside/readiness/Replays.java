@@ -97,7 +97,7 @@ public final class Replays {
     StoredDecision after = records.decision(clinic, decisionId);
     StoredDecision before = records.decision(clinic, sinceId);
     if (!before.caseId().equals(after.caseId())) {
-      throw Refused.because(Refusal.CONFLICT, "the two decisions are not of one case");
+      throw Refused.because(Refusal.CONFLICT, "the two decisions are of different cases");
     }
     JsonNode first = json(Document.ofCanonical(before.document()));
     JsonNode second = json(Document.ofCanonical(after.document()));

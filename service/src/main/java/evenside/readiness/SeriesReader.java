@@ -3,6 +3,7 @@ package evenside.readiness;
 import evenside.measure.Aspect;
 import evenside.measure.Measure;
 import evenside.measure.MeasureCatalogue;
+import evenside.store.EvidenceSearch;
 import evenside.store.FiledNumber;
 import evenside.store.FoundEvidence;
 import evenside.store.Reading;
@@ -16,6 +17,7 @@ import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.UUID;
 
 /**
@@ -40,23 +42,21 @@ final class SeriesReader {
 
   /** Every series of the case up to the date, in the order of the catalogue. */
   List<Series> all(MeasureCatalogue catalogue) {
+    List<Measure> numbers =
+        catalogue.all().stream().filter(one -> !one.family().equals("clinicianFact")).toList();
+    EvidenceSearch search = reading.evidence(stored.clinic(), stored.caseId());
+    Set<String> filed = search.filed(numbers.stream().map(Measure::code).toList());
     List<Series> all = new ArrayList<>();
-    for (Measure measure : catalogue.all()) {
-      if (!measure.family().equals("clinicianFact")) {
-        all.addAll(of(measure));
+    for (Measure measure : numbers) {
+      if (filed.contains(measure.code())) {
+        all.addAll(of(measure, search));
       }
     }
     return all;
   }
 
-  private List<Series> of(Measure measure) {
-    List<FoundEvidence> rows =
-        reading.series(
-            stored.clinic(),
-            stored.caseId(),
-            measure.code(),
-            DecisionInputs.endOf(asOf),
-            MOST_ROWS);
+  private List<Series> of(Measure measure, EvidenceSearch search) {
+    List<FoundEvidence> rows = search.series(measure.code(), DecisionInputs.endOf(asOf), MOST_ROWS);
     Map<String, Map<UUID, List<FoundEvidence>>> byWay = new LinkedHashMap<>();
     for (FoundEvidence row : rows) {
       row.row()

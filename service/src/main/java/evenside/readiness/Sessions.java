@@ -6,6 +6,7 @@ import evenside.intake.SessionReader;
 import evenside.knee.KneeCase;
 import evenside.schemas.Fault;
 import evenside.store.Position;
+import evenside.store.StoredCase;
 import evenside.store.StoredSession;
 import evenside.training.Session;
 import java.time.DateTimeException;
@@ -40,8 +41,14 @@ public final class Sessions {
     if (earlier.isPresent()) {
       return earlier.get();
     }
+    return UnchangedCase.again(() -> record(clinic, caseId, json, key));
+  }
+
+  private Recorded record(
+      String clinic, String caseId, JsonNode json, Optional<IdempotencyKey> key) {
     Before before = records.store().read(reading -> before(reading, clinic, caseId, json));
-    Checked checked = records.accept(clinic, KIND, json, before.kneeCase(), before.around());
+    Checked checked =
+        records.accept(clinic, KIND, json, Cases.read(before.seen()), before.around());
     Sent sent = Sent.of(caseId, json);
     Optional<Recorded> twin = twin(clinic, sent);
     if (twin.isPresent()) {
@@ -75,7 +82,7 @@ public final class Sessions {
             new Recorded(id.toString(), document, Recorded.Novelty.CREATED),
             Optional.empty(),
             writing -> {
-              Records.known(writing, clinic, caseId);
+              UnchangedCase.hold(writing, before.seen());
               writing.insertSession(stored);
             },
             this::get,
@@ -126,11 +133,11 @@ public final class Sessions {
   }
 
   /** What an entry is held against. */
-  private record Before(KneeCase kneeCase, List<Session> around) {}
+  private record Before(StoredCase seen, List<Session> around) {}
 
   private static Before before(
       evenside.store.Reading reading, String clinic, String caseId, JsonNode json) {
-    KneeCase kneeCase = Cases.read(Records.known(reading, clinic, caseId));
+    StoredCase seen = Records.known(reading, clinic, caseId);
     List<String> named = new ArrayList<>();
     JsonNode entry = json.path("entry");
     named.add(entry.path("kneeCheck").path("completes").asString(""));
@@ -140,7 +147,7 @@ public final class Sessions {
         instant(json)
             .map(at -> new SessionHistory(reading, clinic, caseId).around(at, named))
             .orElse(List.of());
-    return new Before(kneeCase, around);
+    return new Before(seen, around);
   }
 
   private static Optional<Instant> instant(JsonNode json) {

@@ -30,7 +30,7 @@ final class Unusual {
         String detail = measure + ": no symmetry, " + comparison.gap().detail();
         warnings.add(warning(at, comparison, RuleCode.SIDES_NOT_COMPARED, detail));
       } else if (symmetry != null && (symmetry < LEAST || symmetry > MOST)) {
-        String detail = measure + ": please check both sides";
+        String detail = measure + ": please check the numbers and the sides";
         warnings.add(
             warning(at, comparison, RuleCode.SYMMETRY_UNUSUAL, detail)
                 .withLimit("usually 50 to 130 %"));

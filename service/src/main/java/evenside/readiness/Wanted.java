@@ -56,7 +56,8 @@ public record Wanted(
                 refused(
                     "/milestone",
                     RuleCode.MILESTONE_NO_USUAL_SET,
-                    "name a milestone with a usual criteria set, or a set as id/version"));
+                    "name a milestone that has a usual criteria set, or a criteriaSet as"
+                        + " id/version; /v1/criteria-sets lists them"));
   }
 
   private static Refused refused(String pointer, RuleCode code, String detail) {

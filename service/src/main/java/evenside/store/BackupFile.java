@@ -12,6 +12,7 @@ import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
 import java.nio.file.attribute.FileAttribute;
 import java.nio.file.attribute.PosixFilePermissions;
+import java.util.List;
 import java.util.function.Consumer;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipInputStream;
@@ -67,6 +68,20 @@ public final class BackupFile {
       write(database, part -> copy(zip, part));
     } catch (IOException | UncheckedIOException e) {
       throw new StoreException("cannot restore " + file + ": " + e, e);
+    }
+  }
+
+  /**
+   * Takes away again what was restored and cannot be opened: else a whole copy would find the
+   * folder taken.
+   */
+  public static void takeBack(Path folder) {
+    try {
+      for (String name : List.of(DATABASE, "evenside.trace.db")) {
+        Files.deleteIfExists(folder.resolve(name));
+      }
+    } catch (IOException e) {
+      throw new StoreException("cannot clear the data folder " + folder + ": " + e, e);
     }
   }
 

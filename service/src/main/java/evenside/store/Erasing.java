@@ -31,6 +31,12 @@ public final class Erasing {
           delete from finding where clinic = :clinic and decision_id in (
             select id from decision where clinic = :clinic and case_id = :case_id)
           """,
+          // A line with a determination is filed under its decision.
+          """
+          delete from job_line where clinic = :clinic and case_id in (
+            select cast(id as varchar(36)) from decision
+            where clinic = :clinic and case_id = :case_id)
+          """,
           "delete from webhook_event where clinic = :clinic and case_id = :case_id",
           "delete from determination where clinic = :clinic and case_id = :case_id",
           "delete from plan where clinic = :clinic and case_id = :case_id",

@@ -9,18 +9,32 @@ import java.util.stream.IntStream;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.statement.Query;
 
-/** Finds the newest evidence. */
-final class EvidenceSearch {
+/** Looks up what the batteries of one case are evidence for. Valid inside one transaction. */
+public final class EvidenceSearch {
   private static final String COLUMNS =
       """
       battery_id, evidence_index.performed_at, measure, aspect, mode, speed, angle, context, amount, unit, way,
         performed_on
       """;
 
-  private EvidenceSearch() {}
+  private final Handle handle;
+  private final String clinic;
+  private final String caseId;
 
-  static List<FoundEvidence> newest(
-      Handle handle, String clinic, String caseId, EvidenceQuery asked) {
+  EvidenceSearch(Handle handle, String clinic, String caseId) {
+    this.handle = handle;
+    this.clinic = clinic;
+    this.caseId = caseId;
+  }
+
+  /**
+   * The newest evidence. A measure that was planned and not performed counts as the newest too.
+   *
+   * @param asked which evidence
+   * @return every row of the newest time that fits; several where one battery holds several, or two
+   *     batteries have the same time; empty where there is none
+   */
+  public List<FoundEvidence> newest(EvidenceQuery asked) {
     String fitting = fitting(asked);
     String notBefore = asked.notBefore().isPresent() ? " and performed_at >= :not_before" : "";
     // The inner select walks evidence_newest from the newest row down to the first that fits. The
@@ -54,11 +68,9 @@ final class EvidenceSearch {
     return query.map((row, context) -> Columns.evidence(row)).list();
   }
 
-  /**
-   * The rows of all batteries of one time that no other has replaced. They are joined, as H2 would
-   * read all rows of the clinic for "in".
-   */
-  static List<FoundEvidence> at(Handle handle, String clinic, String caseId, Instant at) {
+  /** All that the batteries of one time are evidence for, without those that another replaced. */
+  public List<FoundEvidence> at(Instant time) {
+    // Joined, as H2 would read all rows of the clinic for "in".
     return handle
         .createQuery(
             """
@@ -74,14 +86,16 @@ final class EvidenceSearch {
                 .formatted(COLUMNS))
         .bind("clinic", clinic)
         .bind("case_id", caseId)
-        .bind("at", at)
+        .bind("at", time)
         .map((row, context) -> Columns.evidence(row))
         .list();
   }
 
-  /** One look into the index for each measure, whatever a case has of it, and all in one go. */
-  static Set<String> filed(
-      Handle handle, String clinic, String caseId, Collection<String> measures) {
+  /**
+   * Which of some measures the case has anything of, be it that they were not performed: one look
+   * into the index for each, however much there is of it, and all in one go.
+   */
+  public Set<String> filed(Collection<String> measures) {
     if (measures.isEmpty()) {
       return Set.of();
     }
@@ -104,9 +118,16 @@ final class EvidenceSearch {
     return Set.copyOf(query.mapTo(String.class).list());
   }
 
-  /** The newest rows of a measure, from batteries that no other has replaced. */
-  static List<FoundEvidence> series(
-      Handle handle, String clinic, String caseId, String measure, Instant notAfter, int limit) {
+  /**
+   * The newest rows that a measure is filed under, numbers and gaps alike, from batteries that no
+   * other has replaced.
+   *
+   * @param measure code of the measure
+   * @param notAfter newest time allowed, inclusive
+   * @param limit most to give, at least 1
+   * @return the rows, newest first
+   */
+  public List<FoundEvidence> series(String measure, Instant notAfter, int limit) {
     return handle
         .createQuery(
             """
@@ -124,7 +145,7 @@ final class EvidenceSearch {
         .bind("case_id", caseId)
         .bind("measure", measure)
         .bind("not_after", notAfter)
-        .bind("limit", limit)
+        .bind("limit", Reading.atLeastOne(limit))
         .map((row, context) -> Columns.evidence(row))
         .list();
   }

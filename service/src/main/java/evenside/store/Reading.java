@@ -1,10 +1,8 @@
 package evenside.store;
 
 import java.time.Instant;
-import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
-import java.util.Set;
 import java.util.UUID;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.statement.Query;
@@ -148,23 +146,6 @@ public sealed class Reading permits Writing {
   }
 
   /**
-   * Several batteries.
-   *
-   * @param clinic the clinic
-   * @param ids their ids
-   * @return those that are there, in no order
-   */
-  public List<StoredBattery> batteriesIn(String clinic, Collection<UUID> ids) {
-    if (ids.isEmpty()) {
-      return List.of();
-    }
-    return batteryQuery("id in (<ids>)", "", clinic)
-        .bindList("ids", List.copyOf(ids))
-        .map((row, context) -> Columns.battery(row))
-        .list();
-  }
-
-  /**
    * How many batteries a case has in a span of time; one that was corrected counts once.
    *
    * @param clinic the clinic
@@ -191,55 +172,14 @@ public sealed class Reading permits Writing {
   }
 
   /**
-   * The newest evidence. A measure that was planned and not performed counts as the newest too.
+   * What the batteries of a case are evidence for.
    *
    * @param clinic the clinic
    * @param caseId the case
-   * @param query which evidence
-   * @return every row of the newest time that fits; several where one battery holds several, or two
-   *     batteries have the same time; empty where there is none
+   * @return what looks it up
    */
-  public List<FoundEvidence> newestEvidence(String clinic, String caseId, EvidenceQuery query) {
-    return EvidenceSearch.newest(handle, clinic, caseId, query);
-  }
-
-  /**
-   * All that the batteries of one time are evidence for.
-   *
-   * @param clinic the clinic
-   * @param caseId the case
-   * @param at their time
-   * @return the rows, without those of batteries that another has replaced
-   */
-  public List<FoundEvidence> evidenceAt(String clinic, String caseId, Instant at) {
-    return EvidenceSearch.at(handle, clinic, caseId, at);
-  }
-
-  /**
-   * Which of some measures a case has anything of.
-   *
-   * @param clinic the clinic
-   * @param caseId the case
-   * @param measures codes of measures
-   * @return those that are filed, be it that they were not performed
-   */
-  public Set<String> filedMeasures(String clinic, String caseId, Collection<String> measures) {
-    return EvidenceSearch.filed(handle, clinic, caseId, measures);
-  }
-
-  /**
-   * The newest rows that a measure is filed under, numbers and gaps alike.
-   *
-   * @param clinic the clinic
-   * @param caseId the case
-   * @param measure code of the measure
-   * @param notAfter newest time allowed, inclusive
-   * @param limit most to give, at least 1
-   * @return the rows, newest first
-   */
-  public List<FoundEvidence> series(
-      String clinic, String caseId, String measure, Instant notAfter, int limit) {
-    return EvidenceSearch.series(handle, clinic, caseId, measure, notAfter, atLeastOne(limit));
+  public EvidenceSearch evidence(String clinic, String caseId) {
+    return new EvidenceSearch(handle, clinic, caseId);
   }
 
   /**

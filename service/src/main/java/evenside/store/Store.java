@@ -11,8 +11,6 @@ import java.util.concurrent.locks.ReentrantReadWriteLock;
 import java.util.function.Consumer;
 import java.util.function.Function;
 import java.util.function.Supplier;
-import org.flywaydb.core.Flyway;
-import org.flywaydb.core.api.FlywayException;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.Jdbi;
 import org.jdbi.v3.core.JdbiException;
@@ -72,7 +70,7 @@ public final class Store implements AutoCloseable {
     Database database = connect(settings);
     try {
       checkDurability(database, settings);
-      migrate(settings);
+      Migrations.run(settings);
       // The tables are on disk before the first record is.
       database.sync();
       return new Store(settings, database);
@@ -118,7 +116,7 @@ public final class Store implements AutoCloseable {
             + " may lose acknowledged records: "
             + String.join("; ", weaknesses);
     if (!settings.allowWeakDurability()) {
-      throw new StoreException(what + "; or allow weak durability by name");
+      throw new StoreException(what + "; the service does not start on it");
     }
     LOG.warn("{}; allowed by name", what);
   }
@@ -141,21 +139,6 @@ public final class Store implements AutoCloseable {
       return new HikariDataSource(config);
     } catch (RuntimeException e) {
       throw new StoreException("cannot connect to the " + settings.place(), e);
-    }
-  }
-
-  private static void migrate(StoreSettings settings) {
-    try {
-      // Not from the pool: Flyway holds two connections at once, and the pool may have one.
-      Flyway.configure()
-          .dataSource(settings.url(), settings.user(), settings.password())
-          .locations("classpath:evenside/store/migration")
-          .loggers("slf4j")
-          .load()
-          .migrate();
-    } catch (FlywayException e) {
-      throw new StoreException(
-          "cannot make or update the tables of the " + settings.place() + ": " + e.getMessage(), e);
     }
   }
 

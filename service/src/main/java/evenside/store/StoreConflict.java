@@ -41,7 +41,7 @@ public final class StoreConflict extends StoreException {
     /** The battery was corrected by another one before. */
     BATTERY_REPLACED("that battery was corrected already"),
     /** Another process works at the same bulk work. */
-    JOB_TAKEN("another process works at that job"),
+    JOB_TAKEN("another process is working on that job"),
     /** Another key was issued to the same client at the same time. */
     CLIENT_KEY_TAKEN("another key of that client was issued at the same time"),
     /** Another transaction held what this one needed for too long; it may be tried again. */

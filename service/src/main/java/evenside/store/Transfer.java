@@ -100,7 +100,7 @@ public final class Transfer implements AutoCloseable {
       Copied copied = copy(table);
       Copied readBack = read(table, target, toPostgres, null);
       if (!readBack.equals(copied)) {
-        throw new StoreException("table " + table.name() + " did not come out equal; nothing kept");
+        throw new StoreException("table " + table.name() + " differs after copying; nothing kept");
       }
       progress.accept(copied);
       all.add(copied);
@@ -111,7 +111,7 @@ public final class Transfer implements AutoCloseable {
 
   private static void demandSameTables(List<TableShape> source, List<TableShape> target) {
     if (!source.equals(target)) {
-      throw new StoreException("the two stores do not have the same tables");
+      throw new StoreException("the two databases do not have the same tables");
     }
   }
 

@@ -2,6 +2,7 @@ package evenside.store;
 
 import evenside.store.StoreConflict.Kind;
 import java.util.List;
+import java.util.Optional;
 import java.util.function.Supplier;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.JdbiException;
@@ -99,6 +100,44 @@ public final class Writing extends Reading {
             .bind("record_id", remembered.recordId())
             .bind("created_at", remembered.createdAt());
     insert(insert, Kind.ALREADY_REMEMBERED);
+  }
+
+  /**
+   * Keeps others from changing or erasing a case until this transaction ends, having waited for
+   * those that do. What they left is seen in {@link Store#writeInTurn} alone.
+   *
+   * @param clinic the clinic
+   * @param caseId the case
+   * @return the newest revision; empty where there is no such case
+   */
+  public Optional<StoredCase> holdCase(String clinic, String caseId) {
+    handle
+        .createQuery(
+            """
+            select revision from knee_case
+            where clinic = :clinic and case_id = :case_id and revision = 1 for update
+            """)
+        .bind("clinic", clinic)
+        .bind("case_id", caseId)
+        .mapTo(Integer.class)
+        .findOne();
+    return latestCase(clinic, caseId);
+  }
+
+  /**
+   * The same, for what was computed on a revision that was read before.
+   *
+   * @param seen that revision
+   * @return whether the case is still there
+   * @throws StoreConflict {@link Kind#CASE_REVISION_TAKEN} if it has a newer revision, or is
+   *     another case of the same name
+   */
+  public boolean holdCase(StoredCase seen) {
+    Optional<StoredCase> now = holdCase(seen.clinic(), seen.caseId());
+    if (now.isPresent() && !now.get().sha256().equals(seen.sha256())) {
+      throw new StoreConflict(Kind.CASE_REVISION_TAKEN);
+    }
+    return now.isPresent();
   }
 
   /**

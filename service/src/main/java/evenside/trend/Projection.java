@@ -112,13 +112,13 @@ public sealed interface Projection {
     if (upward ? line.slope() <= 0 : line.slope() >= 0) {
       return new Refused(
           Reason.NO_IMPROVEMENT,
-          "the fitted line does not move towards the bound: " + perWeek(line.slope()));
+          "the fitted line does not move towards the cut-off: " + perWeek(line.slope()));
     }
     Interval slope = Interval.around(line.slope(), noise / Math.sqrt(line.spread()));
     if (slope.holds(0)) {
       return new Refused(
           Reason.SLOPE_UNCERTAIN,
-          "the change could be none: "
+          "there may be no change at all: "
               + perWeek(line.slope())
               + ", interval "
               + Quantity.text(slope.low())
@@ -130,19 +130,19 @@ public sealed interface Projection {
     if (reached > limit) {
       return new Refused(
           Reason.BEYOND_SPAN,
-          "the line would reach the bound in week "
+          "the line would reach the cut-off in week "
               + Quantity.text(reached)
               + "; tests from week "
               + Quantity.text(line.first())
               + " to "
               + Quantity.text(line.last())
-              + " carry it to week "
+              + " carry it only to week "
               + Quantity.text(limit));
     }
     if (reached <= line.last()) {
       return new Refused(
           Reason.LINE_PAST_BOUND,
-          "the fitted line passed the bound in week "
+          "the fitted line passed the cut-off in week "
               + Quantity.text(reached)
               + "; the newest test lies "
               + (upward ? "short of" : "over")

@@ -168,8 +168,8 @@ abstract class ClientKeysContract {
     refused(() -> at(NOON).issue("", "gym", SCOPES, end), "a clinic is named by");
     refused(() -> at(NOON).issue("c".repeat(65), "gym", SCOPES, end), "1 to 64");
     refused(() -> at(NOON).issue(clinic, "a b", SCOPES, end), "a client is named by");
-    refused(() -> at(NOON).issue(clinic, "gym", Set.of(), end), "one scope at least");
-    refused(() -> at(NOON).issue(clinic, "gym", Set.of("a b"), end), "one scope at least");
+    refused(() -> at(NOON).issue(clinic, "gym", Set.of(), end), "at least one scope");
+    refused(() -> at(NOON).issue(clinic, "gym", Set.of("a b"), end), "at least one scope");
     refused(() -> at(NOON).issue(clinic, "gym", SCOPES, NOON), "within 731 days");
     refused(
         () -> at(NOON).issue(clinic, "gym", SCOPES, NOON.plus(Duration.ofDays(732))),

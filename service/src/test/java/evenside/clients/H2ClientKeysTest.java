@@ -2,6 +2,7 @@ package evenside.clients;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import evenside.store.OpenStore;
 import evenside.store.Store;
 import evenside.store.StoreSettings;
 import java.nio.charset.StandardCharsets;
@@ -10,27 +11,16 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.time.InstantSource;
 import java.util.Set;
-import org.junit.jupiter.api.AfterAll;
-import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.extension.RegisterExtension;
 import org.junit.jupiter.api.io.TempDir;
 
 class H2ClientKeysTest extends ClientKeysContract {
-  private static Store store;
-
-  @BeforeAll
-  static void open(@TempDir Path folder) {
-    store = Store.open(StoreSettings.inFolder(folder));
-  }
-
-  @AfterAll
-  static void close() {
-    store.close();
-  }
+  @RegisterExtension static final OpenStore OPEN = OpenStore.onH2();
 
   @Override
   Store store() {
-    return store;
+    return OPEN.store();
   }
 
   @Test

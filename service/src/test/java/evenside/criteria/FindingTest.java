@@ -34,7 +34,7 @@ class FindingTest {
     assertThat(leaf.at("/toMeet/operated/unit").asString()).isEqualTo("N.m");
     assertThat(leaf.at("/toMeet/operated/comparator").asString()).isEqualTo(">=");
     assertThat(leaf.at("/reason/code").asString()).isEqualTo("short-of-bound");
-    assertThat(leaf.at("/reason/text").asString()).isEqualTo("11.88 % short of the bound");
+    assertThat(leaf.at("/reason/text").asString()).isEqualTo("11.88 % short of the cut-off");
     assertThat(leaf.at("/citation/source").asString()).isEqualTo("grindem-2020");
   }
 
@@ -45,7 +45,7 @@ class FindingTest {
         Clinic.ask("kyritsis-2016-discharge/1", TestDay.at(NOW).tTest(11.5)).leaf("agility-t-test");
     assertThat(leaf.at("/margin/value").asDouble()).isEqualTo(-0.5);
     assertThat(leaf.at("/reason/code").asString()).isEqualTo("short-of-bound");
-    assertThat(leaf.at("/reason/text").asString()).isEqualTo("0.5 s over the bound");
+    assertThat(leaf.at("/reason/text").asString()).isEqualTo("0.5 s over the cut-off");
   }
 
   /** 2.00 s of the other leg and 90 % ask for at most 2.2222 s. */
@@ -83,7 +83,7 @@ class FindingTest {
     TestDay day = TestDay.at(NOW).extension(OPERATED, 60, 161.1).extension(OTHER, 60, 179);
     JsonNode leaf = Clinic.ask(STRICT, day).leaf("knee-extension-symmetry");
     assertThat(leaf.at("/reason/text").asString())
-        .isEqualTo("exactly at the bound; this set asks for more than 90 %");
+        .isEqualTo("exactly at the cut-off; this set asks for more than 90 %");
     assertThat(leaf.at("/toMeet/text").asString())
         .isEqualTo("operated leg needs more than 161.1 N.m, now 161.1 N.m");
   }

@@ -72,6 +72,11 @@ class TimeSinceSurgeryTest {
     assertThat(finding.toMeet().text()).isEqualTo("from 2026-03-01 on");
     assertThat(finding.reason()).isNotNull();
     assertThat(finding.reason().text()).isEqualTo("28 days too early");
+
+    Finding nextDay =
+        evaluate(LocalDate.parse("2025-08-31"), ">", 6, "mo", LocalDate.parse("2026-02-28"));
+    assertThat(nextDay.reason()).isNotNull();
+    assertThat(nextDay.reason().text()).isEqualTo("1 day too early");
   }
 
   private static Finding evaluate(

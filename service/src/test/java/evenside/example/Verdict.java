@@ -57,6 +57,18 @@ public record Verdict(JsonNode json) {
     return json.path("cautions").valueStream().map(one -> one.path("code").asString()).toList();
   }
 
+  public JsonNode caution(String code) {
+    return json.path("cautions")
+        .valueStream()
+        .filter(one -> one.path("code").asString().equals(code))
+        .findFirst()
+        .orElseThrow(() -> new AssertionError("no caution " + code + " in " + json));
+  }
+
+  public String cautionText(String code) {
+    return caution(code).path("text").asString();
+  }
+
   private static List<String> texts(JsonNode array) {
     return array.valueStream().map(JsonNode::asString).toList();
   }

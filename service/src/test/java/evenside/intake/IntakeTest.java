@@ -45,6 +45,10 @@ class IntakeTest {
             "5 minutes",
             b -> b.put("performedAt", "2026-11-02T12:05:01Z")),
         bad(
+            "#/performedAt value.implausible",
+            "from 1900-01-01 on",
+            b -> b.put("performedAt", "0026-10-28T10:00:00Z")),
+        bad(
             "#/recordedAt time.in-future",
             "5 minutes",
             b -> b.put("recordedAt", "2027-01-01T00:00:00Z")),

@@ -1,11 +1,10 @@
 package evenside.ledger;
 
+import evenside.store.PassingChannel;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.channels.FileChannel;
-import java.nio.channels.FileLock;
 import java.nio.file.Path;
-import org.h2.store.fs.FileBaseDefault;
 import org.h2.store.fs.FilePathWrapper;
 
 /**
@@ -34,51 +33,30 @@ public final class FaultyDatabase extends FilePathWrapper {
     return getBase().toString().endsWith(DATABASE) ? new Channel(base, fault) : base;
   }
 
-  private static final class Channel extends FileBaseDefault {
-    private final FileChannel base;
+  private static final class Channel extends PassingChannel {
     private final Fault fault;
 
     Channel(FileChannel base, Fault fault) {
-      this.base = base;
+      super(base);
       this.fault = fault;
-    }
-
-    @Override
-    public int read(ByteBuffer target, long position) throws IOException {
-      return base.read(target, position);
     }
 
     @Override
     public int write(ByteBuffer source, long position) throws IOException {
       fault.next("database write");
-      return base.write(source, position);
+      return super.write(source, position);
     }
 
     @Override
     protected void implTruncate(long size) throws IOException {
       fault.next("database truncate");
-      base.truncate(size);
+      super.implTruncate(size);
     }
 
     @Override
     public void force(boolean metaData) throws IOException {
       fault.next("database sync");
-      base.force(metaData);
-    }
-
-    @Override
-    public long size() throws IOException {
-      return base.size();
-    }
-
-    @Override
-    public FileLock tryLock(long position, long size, boolean shared) throws IOException {
-      return base.tryLock(position, size, shared);
-    }
-
-    @Override
-    protected void implCloseChannel() throws IOException {
-      base.close();
+      super.force(metaData);
     }
   }
 }

@@ -1,13 +1,10 @@
 package evenside.ledger;
 
-import static java.nio.charset.StandardCharsets.UTF_8;
-
 import evenside.merkle.InclusionProof;
 import evenside.note.Checkpoint;
 import evenside.note.SigningKey;
-import java.io.BufferedReader;
+import evenside.store.Victim;
 import java.io.IOException;
-import java.io.InputStreamReader;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.HashSet;
@@ -55,38 +52,13 @@ final class Kills {
   }
 
   private void kill(int after) throws Exception {
-    Path errors = folder.resolve("errors.txt");
-    Process process =
-        new ProcessBuilder(
-                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
-                "-XX:+UseSerialGC",
-                "-XX:TieredStopAtLevel=1",
-                "-cp",
-                System.getProperty("java.class.path"),
-                KilledAppender.class.getName(),
-                folder.toString())
-            .redirectError(errors.toFile())
-            .start();
-    try (BufferedReader lines =
-        new BufferedReader(new InputStreamReader(process.getInputStream(), UTF_8))) {
-      int read = 0;
-      for (String line = lines.readLine(); line != null; line = lines.readLine()) {
-        // The pipe may end inside a line; only a whole one is an acknowledgement.
-        if (line.length() == 36 + 1 + 12) {
-          acknowledged.put(
-              UUID.fromString(line.substring(0, 36)), Long.parseLong(line.substring(37)));
-        }
-        if (++read == after) {
-          // By its handle: Process.destroyForcibly would also close the pipe with what is in it.
-          process.toHandle().destroyForcibly();
-        }
-      }
-      if (read < after) {
-        throw new AssertionError("it ended by itself: " + Files.readString(errors));
-      }
-    } finally {
-      process.destroyForcibly();
-      process.waitFor();
+    try (Victim appender = Victim.start(KilledAppender.class, folder)) {
+      appender.killAfter(
+          after,
+          36 + 1 + 12,
+          line ->
+              acknowledged.put(
+                  UUID.fromString(line.substring(0, 36)), Long.parseLong(line.substring(37))));
     }
   }
 

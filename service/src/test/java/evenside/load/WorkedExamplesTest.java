@@ -9,15 +9,12 @@ import evenside.intake.TrainingCatalogue;
 import evenside.knee.KneeCase;
 import evenside.knee.Sex;
 import evenside.limb.Side;
-import evenside.progression.Level;
-import evenside.progression.Progression;
 import evenside.schemas.Contract;
 import evenside.training.Contacts;
 import evenside.training.Diary;
 import evenside.training.Limb;
 import evenside.training.Strength;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
@@ -26,7 +23,6 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
-import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.node.ArrayNode;
 import tools.jackson.databind.node.ObjectNode;
 
@@ -185,43 +181,6 @@ class WorkedExamplesTest {
     assertThat(Volume.tonnage(List.of(home)).reason()).isEqualTo("not-recorded");
   }
 
-  /**
-   * T15: totals of the published plan, 700 repetitions at the lower ends, 736 at the upper, in 27
-   * sessions (27 printed in the trial).
-   */
-  @Test
-  void t15_nordic_plan() {
-    JsonNode plan =
-        CONTRACT.progressions().stream()
-            .filter(set -> set.path("id").asString().equals("nordic-hamstring"))
-            .findFirst()
-            .orElseThrow();
-    int sessions = 0;
-    int low = 0;
-    int high = 0;
-    for (JsonNode level : plan.path("levels")) {
-      if (level.path("level").asInt() <= 10) {
-        int times = level.path("sessions").asInt();
-        sessions += times;
-        low += times * sum(level.path("repetitions"));
-        high +=
-            times
-                * sum(level.path(level.has("repetitionsMost") ? "repetitionsMost" : "repetitions"));
-      }
-    }
-    assertThat(sessions).isEqualTo(27);
-    assertThat(low).isEqualTo(700);
-    assertThat(high).isEqualTo(736);
-  }
-
-  private static int sum(JsonNode numbers) {
-    int sum = 0;
-    for (JsonNode number : numbers) {
-      sum += number.asInt();
-    }
-    return sum;
-  }
-
   /** T17: 820 to 980 is +19.5 %; from 0 there is no change in percent. */
   @Test
   void t17_week_change() {
@@ -306,47 +265,5 @@ class WorkedExamplesTest {
     assertThat(plank.against().get(0).relativeToMean()).isCloseTo(-0.37, within(0.005));
     assertThat(plank.symmetry()).isEmpty();
     assertThat(reports.get(1).symmetry()).hasValue(80);
-  }
-
-  /** Distances of set A in the evidence's table: 1, 1.333, 1.5, 1.6, 2, 2.5, 3 mi of 1609.344 m. */
-  @Test
-  void distances_of_set_a() {
-    JsonNode set =
-        CONTRACT.progressions().stream()
-            .filter(one -> one.path("id").asString().equals("running-eight-levels"))
-            .findFirst()
-            .orElseThrow();
-    double[] miles = {1, 4.0 / 3, 1.5, 1.6, 2, 2.5, 3};
-    for (int i = 0; i < miles.length; i++) {
-      JsonNode level = set.path("levels").path(i);
-      assertThat(level.path("runDistance").path("value").asDouble())
-          .isCloseTo(miles[i] * 1609.344, within(0.001));
-    }
-  }
-
-  /** Minutes of set C in the evidence's table: 18, 49, 57, 45 and 60 a week. */
-  @Test
-  void minutes_of_set_c() {
-    JsonNode set =
-        CONTRACT.progressions().stream()
-            .filter(one -> one.path("id").asString().equals("running-timed-weeks"))
-            .findFirst()
-            .orElseThrow();
-    int[] weeks = new int[5];
-    for (JsonNode level : set.path("levels")) {
-      weeks[(level.path("level").asInt() - 1) / 3] += level.path("runTime").path("value").asInt();
-    }
-    assertThat(weeks).containsExactly(18, 49, 57, 45, 60);
-  }
-
-  @Test
-  void levels_of_every_plan_count_from_one() {
-    for (Progression set :
-        new TrainingCatalogue(CONTRACT, new CatalogueReader(CONTRACT)).progressions().all()) {
-      List<Integer> numbers = set.levels().stream().map(Level::number).toList();
-      Integer[] expected = new Integer[numbers.size()];
-      Arrays.setAll(expected, i -> i + 1);
-      assertThat(numbers).as(set.name()).containsExactly(expected);
-    }
   }
 }

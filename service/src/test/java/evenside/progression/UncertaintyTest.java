@@ -13,7 +13,7 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-import org.junit.jupiter.params.provider.ValueSource;
+import org.junit.jupiter.params.provider.FieldSource;
 import tools.jackson.databind.node.ObjectNode;
 
 /** What is not known is neither good nor bad: no step up, and no step back, before it is known. */
@@ -36,25 +36,7 @@ class UncertaintyTest {
   }
 
   @ParameterizedTest
-  @ValueSource(
-      strings = {
-        "calfPain",
-        "calfSwelling",
-        "calfPittingOedema",
-        "veinTenderness",
-        "chestPain",
-        "breathlessness",
-        "coughingBlood",
-        "fever",
-        "hotKnee",
-        "woundDischarge",
-        "givingWay",
-        "locking",
-        "popOrTwist",
-        "numbness",
-        "footColourChange",
-        "nightPain"
-      })
+  @FieldSource("evenside.training.Diary#QUESTIONS")
   void unanswered_red_flag_is_not_no(String question) {
     for (boolean asked : List.of(true, false)) {
       ObjectNode session = run(DAY_0, 1);

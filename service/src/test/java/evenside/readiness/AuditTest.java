@@ -36,11 +36,7 @@ class AuditTest {
   }
 
   private Recorded determine(Recorded decision, String statement, String reason) {
-    return record
-        .service
-        .determinations()
-        .add(
-            CLINIC, decision.id(), ProvenRecord.determination(statement, reason), Optional.empty());
+    return record.determine(decision.id(), statement, reason);
   }
 
   private static String outcome(Recorded decision) {
@@ -258,7 +254,7 @@ class AuditTest {
     record.putCase("case-2");
     Recorded others = record.decide("case-2");
     assertThatThrownBy(() -> record.service.replays().changes(CLINIC, after.id(), others.id()))
-        .hasMessageContaining("not of one case");
+        .hasMessageContaining("of different cases");
   }
 
   @Test

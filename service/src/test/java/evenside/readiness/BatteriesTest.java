@@ -16,7 +16,7 @@ import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
-import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.AutoClose;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -26,16 +26,11 @@ import tools.jackson.databind.node.ObjectNode;
 class BatteriesTest {
   private static final String DAY = "2026-10-20T10:00:00+02:00";
 
-  private static Office office;
+  @AutoClose private static Office office;
 
   @BeforeAll
   static void open(@TempDir Path folder) {
     office = Office.in(folder);
-  }
-
-  @AfterAll
-  static void close() {
-    office.close();
   }
 
   @Test

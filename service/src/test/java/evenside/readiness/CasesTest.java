@@ -5,9 +5,12 @@ import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
 
 import evenside.example.Clinic;
 import evenside.example.TestDay;
+import evenside.schemas.StrictJson;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.time.LocalDate;
 import java.util.Optional;
-import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.AutoClose;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -15,18 +18,18 @@ import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.node.ObjectNode;
 
 class CasesTest {
+  private static final String RUN =
+      """
+      {"running": [{"surface": "track",
+        "completed": {"runDistance": {"value": 1600, "unit": "m"}}}]}
+      """;
   private static final String DAY = "2026-10-20T10:00:00+02:00";
 
-  private static Office office;
+  @AutoClose private static Office office;
 
   @BeforeAll
   static void open(@TempDir Path folder) {
     office = Office.in(folder);
-  }
-
-  @AfterAll
-  static void close() {
-    office.close();
   }
 
   @Test
@@ -83,6 +86,46 @@ class CasesTest {
     assertThat(refused.faults().get(0).limit()).contains("left");
     assertThat(put("turned", Clinic.person().put("birthYear", 1991), third).novelty())
         .isEqualTo(Recorded.Novelty.CHANGED);
+  }
+
+  /** Every rule of the training record counts from the surgery, so no entry may lie before it. */
+  @Test
+  void surgery_isNotMovedBehindTheTrainingRecord() {
+    String seen = office.put("moved", Clinic.person()).document().sha256();
+    LocalDate surgery = LocalDate.parse(Clinic.person().path("surgeryDate").asString());
+    String run = record(surgery.plusDays(30), "{\"training\": {\"work\": %s}}".formatted(RUN));
+    String rest =
+        record(
+            surgery.plusDays(40),
+            "{\"restDays\": [\"%s\", \"%s\"]}"
+                .formatted(surgery.plusDays(39), surgery.plusDays(20)));
+
+    Refused behindRest = moved(surgery.plusDays(21), seen);
+    assertThat(behindRest.faults().get(0).pointer()).isEqualTo("#/surgeryDate");
+    assertThat(behindRest.faults().get(0).code()).isEqualTo("date.before-surgery");
+    assertThat(behindRest.faults().get(0).detail()).contains(rest, surgery.plusDays(20).toString());
+    assertThat(behindRest.faults().get(0).limit())
+        .contains("at the latest " + surgery.plusDays(20));
+    assertThat(behindRest.faults().get(0).detail()).doesNotContain(run);
+    String later = surgery.plusDays(20).toString();
+    assertThat(put("moved", Clinic.person().put("surgeryDate", later), seen).novelty())
+        .isEqualTo(Recorded.Novelty.CHANGED);
+  }
+
+  private static Refused moved(LocalDate surgery, String seen) {
+    ObjectNode person = Clinic.person().put("surgeryDate", surgery.toString());
+    return refused(Refusal.INVALID, () -> put("moved", person, seen));
+  }
+
+  private static String record(LocalDate day, String entry) {
+    String json =
+        """
+        {"schemaVersion": "1.0", "performedAt": "%sT17:00:00+01:00", "operatedSide": "left",
+         "entry": %s}
+        """
+            .formatted(day, entry);
+    JsonNode read = StrictJson.read(json.getBytes(StandardCharsets.UTF_8), StrictJson.Limits.OWN);
+    return office.service.sessions().add(Office.CLINIC, "moved", read, Optional.empty()).id();
   }
 
   @Test

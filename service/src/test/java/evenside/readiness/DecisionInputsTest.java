@@ -20,7 +20,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
-import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.AutoClose;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -40,16 +40,11 @@ class DecisionInputsTest {
   private static final Published PUBLISHED = new Published(Clinic.CONTRACT);
   private static final Scoring SCORING = new Scoring(PUBLISHED);
 
-  private static Office office;
+  @AutoClose private static Office office;
 
   @BeforeAll
   static void open(@TempDir Path folder) {
     office = Office.in(folder);
-  }
-
-  @AfterAll
-  static void close() {
-    office.close();
   }
 
   @ParameterizedTest

@@ -29,14 +29,7 @@ class ErasuresTest {
       record.service.cases().put(ProvenRecord.CLINIC, "gone", kneeCase, Optional.empty());
       Recorded battery = record.addBattery("gone");
       Recorded decision = record.decide("gone");
-      record
-          .service
-          .determinations()
-          .add(
-              ProvenRecord.CLINIC,
-              decision.id(),
-              ProvenRecord.determination("deferred", "Wait: " + CANARY),
-              Optional.empty());
+      record.determine(decision.id(), "deferred", "Wait: " + CANARY);
       Recorded other = record.decided();
       assertThat(canaries()).isPositive();
 

@@ -51,14 +51,7 @@ class EvidenceTest {
 
   private ObjectNode bundle() {
     Recorded decision = record.decided();
-    record
-        .service
-        .determinations()
-        .add(
-            ProvenRecord.CLINIC,
-            decision.id(),
-            ProvenRecord.determination("deferred", "Looked at again next week."),
-            Optional.empty());
+    record.determine(decision.id(), "deferred", "Looked at again next week.");
     return (ObjectNode)
         ProvenRecord.json(
             record
@@ -94,6 +87,11 @@ class EvidenceTest {
             "determinations",
             "recompute");
     assertThat(verification.failed()).isEmpty();
+    // Whoever made the bundle may have left one out, and nothing in it could show that.
+    assertThat(verification.checks())
+        .filteredOn(check -> check.name().equals("determinations"))
+        .singleElement()
+        .satisfies(check -> assertThat(check.detail()).contains("1 in the bundle", "no others"));
   }
 
   @Test
@@ -134,6 +132,13 @@ class EvidenceTest {
     ObjectNode first = (ObjectNode) statement.path("determinations").path(0);
     first.set("determination", flipped(first, "determination", 50).path("determination"));
     broken.put("determinations: another statement", statement);
+    ObjectNode twice = sound.deepCopy();
+    twice.withArray("determinations").add(sound.path("determinations").path(0));
+    broken.put("determinations: one of them twice", twice);
+    broken.put("format: determinations no list", sound.deepCopy().put("determinations", "none"));
+    broken.put(
+        "format: proof cut",
+        sound.deepCopy().put("proof", sound.path("proof").asString().split("\n\n", 2)[0]));
     return broken;
   }
 

@@ -22,7 +22,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.TreeMap;
-import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.AutoClose;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -30,7 +30,7 @@ import org.junit.jupiter.api.io.TempDir;
 /** A record is carried to another database, or back from a copy, and nothing of it has changed. */
 class MovingTest {
   @TempDir private static Path folder;
-  private static PostgresServer server;
+  @AutoClose private static PostgresServer server;
 
   /** A clinic's record in H2 with every kind of row, and what its auditor kept. */
   private static Path home;
@@ -58,11 +58,6 @@ class MovingTest {
       record.decide("second case");
       late = checkpoint(record);
     }
-  }
-
-  @AfterAll
-  static void stop() {
-    server.close();
   }
 
   private static SignedNote checkpoint(ProvenRecord record) {

@@ -8,7 +8,7 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Stream;
-import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.AutoClose;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -21,16 +21,11 @@ class PlanTest {
   private static final LocalDate SURGERY = LocalDate.parse("2026-01-05");
   private static final LocalDate TESTED = SURGERY.plusWeeks(11);
 
-  private static Rehab rehab;
+  @AutoClose private static Rehab rehab;
 
   @BeforeAll
   static void open(@TempDir Path folder) {
     rehab = Rehab.in(folder);
-  }
-
-  @AfterAll
-  static void close() {
-    rehab.close();
   }
 
   static Stream<String> sets() {
@@ -161,7 +156,7 @@ class PlanTest {
     assertThat(retest.path("basis").asString())
         .isEqualTo(
             "if it goes on at 1.63 per week, as over 3 tests; a change of less than 21.01 is within"
-                + " the error (z 1.96)");
+                + " measurement error (z 1.96)");
     assertThat(retest.path("usual").asString()).isEqualTo(last.plusWeeks(6).toString());
     assertThat(retest.path("therapistPresent").asBoolean()).isTrue();
   }

@@ -8,7 +8,7 @@ import evenside.document.Document;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.Optional;
-import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.AutoClose;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -19,17 +19,12 @@ import tools.jackson.databind.node.ObjectNode;
 class PlansTest {
   private static final LocalDate SURGERY = LocalDate.parse("2026-01-05");
 
-  private static Rehab rehab;
+  @AutoClose private static Rehab rehab;
 
   @BeforeAll
   static void open(@TempDir Path folder) {
     rehab = Rehab.in(folder);
     rehab.put("k-1", Rehab.person(SURGERY));
-  }
-
-  @AfterAll
-  static void close() {
-    rehab.close();
   }
 
   private static ObjectNode plan() {

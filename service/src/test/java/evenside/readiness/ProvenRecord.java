@@ -117,6 +117,13 @@ final class ProvenRecord implements AutoCloseable {
     return decide(CASE);
   }
 
+  /** Records a clinician's statement on a decision. */
+  Recorded determine(String decisionId, String statement, String reason) {
+    return service
+        .determinations()
+        .add(CLINIC, decisionId, determination(statement, reason), Optional.empty());
+  }
+
   static JsonNode determination(String statement, String reason) {
     ObjectNode json = example("determination/not-cleared");
     json.put("statement", statement);

@@ -47,7 +47,8 @@ class RepeatLooksRecordTest {
           .isEqualTo(18.549375);
       JsonNode caution =
           Documents.first(decision.path("cautions"), Documents.has("code", "repeated-looks"));
-      assertThat(caution.path("text").asString()).contains("4 batteries, 18.55 %");
+      assertThat(caution.path("text").asString())
+          .contains("4 batteries, which makes that chance 18.55 %");
       assertThat(inputs(store, made.id()).path("batteriesInLast14Days").asInt()).isEqualTo(4);
     }
   }

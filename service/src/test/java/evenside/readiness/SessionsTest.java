@@ -6,23 +6,12 @@ import static evenside.training.Diary.clearance;
 import static evenside.training.Diary.flags;
 import static evenside.training.Diary.morning;
 import static evenside.training.Diary.response;
-import static evenside.training.Diary.rest;
 import static evenside.training.Diary.run;
 import static evenside.training.Diary.with;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
-import static org.assertj.core.api.Assertions.catchThrowableOfType;
 
-import evenside.document.Document;
 import evenside.load.SdMethod;
-import evenside.schemas.Contract;
-import evenside.schemas.Fault;
-import evenside.schemas.StrictJson;
-import evenside.store.Store;
-import evenside.store.StoreSettings;
-import java.nio.file.Path;
-import java.time.Instant;
-import java.time.InstantSource;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Collections;
@@ -30,72 +19,14 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Random;
 import java.util.Set;
-import org.junit.jupiter.api.AfterAll;
-import org.junit.jupiter.api.BeforeAll;
-import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.node.JsonNodeFactory;
 import tools.jackson.databind.node.ObjectNode;
 
 /** The training record over a real store: an invented runner's eight weeks, entry by entry. */
-class SessionsTest {
-  private static final Contract CONTRACT = Contract.published();
-  private static final String SET = "running-eight-levels";
+class SessionsTest extends TrainingRecord {
   private static final int[] DAYS = {0, 2, 4, 9, 11, 16, 18, 23};
-
-  private static Store store;
-  private static ReadinessService service;
-  private static int clinics;
-
-  private final String clinic = "clinic-" + clinics++;
-
-  @BeforeAll
-  static void open(@TempDir Path folder) {
-    store = Store.open(StoreSettings.inFolder(folder));
-    InstantSource clock = InstantSource.fixed(Instant.parse("2026-11-02T12:00:00Z"));
-    service = ReadinessService.of(CONTRACT, store, clock);
-  }
-
-  @AfterAll
-  static void close() {
-    store.close();
-  }
-
-  @BeforeEach
-  void person() {
-    put("k-1");
-    put("k-2");
-  }
-
-  private void put(String caseId) {
-    ObjectNode json = JsonNodeFactory.instance.objectNode();
-    json.put("schemaVersion", "1.0").put("subject", "P-1").put("surgeryDate", "2025-11-17");
-    json.put("operatedSide", "left").put("graft", "patellar-tendon").put("otherKnee", "none");
-    json.put("sex", "female").put("birthYear", 1999);
-    service.cases().put(clinic, caseId, json, Optional.empty());
-  }
-
-  private JsonNode post(ObjectNode json) {
-    return post("k-1", json);
-  }
-
-  private JsonNode post(String caseId, ObjectNode json) {
-    return tree(service.sessions().add(clinic, caseId, json, Optional.empty()).document());
-  }
-
-  private static JsonNode tree(Document document) {
-    return StrictJson.read(document.bytes(), StrictJson.Limits.OWN);
-  }
-
-  private JsonNode advice(String caseId) {
-    return tree(service.sessions().advice(clinic, caseId, AdviceQuestion.TODAY));
-  }
-
-  private List<Fault> refused(ObjectNode json) {
-    return catchThrowableOfType(Refused.class, () -> post(json)).faults();
-  }
 
   /** Levels 1 to 8 on the first days that the published limits allow, all clean. */
   private static List<ObjectNode> eightLevels() {
@@ -106,15 +37,6 @@ class SessionsTest {
       entries.add(morning(day));
     }
     return entries;
-  }
-
-  /** The case was operated on 17 November 2025. */
-  @Test
-  void entry_before_the_surgery_is_refused() {
-    assertThat(refused(run(LocalDate.parse("2025-11-16"), 1)))
-        .extracting(Fault::code)
-        .containsExactly("date.before-surgery");
-    post(run(LocalDate.parse("2025-11-17"), 1));
   }
 
   /** The published limits give level 8 on day 23; each reply says so beforehand. */
@@ -247,89 +169,6 @@ class SessionsTest {
     assertThat(again.id()).isEqualTo(first.id());
   }
 
-  /** The five faults that the task names, and more, in one document. */
-  @Test
-  void all_faults_are_told_at_once() {
-    ObjectNode json = run(DAY_0, 5);
-    json.withObject("/entry/training/work/running/0/programme").put("levelBefore", 2);
-    json.withObject("/entry/training").put("effort", 11);
-    response(json).withObject("/effusion").put("after", "4+");
-    response(json).put("nextMorningAt", "2026-03-01T07:00:00+01:00");
-    ObjectNode drill = json.withObject("/entry/training/work").putArray("drills").addObject();
-    drill.put("drill", "single-leg-hop").putObject("completed").put("both", 30);
-    json.put("operatedSide", "right");
-    assertThat(refused(json))
-        .extracting(fault -> fault.pointer() + " " + fault.code())
-        .containsExactly(
-            "#/entry/training/effort number.above-maximum",
-            "#/entry/training/response/effusion/after value.not-allowed",
-            "#/entry/training/response/nextMorningAt next-morning.before-session",
-            "#/entry/training/work/drills/0/completed side.missing",
-            "#/entry/training/work/running/0/programme/level level.skips-plan",
-            "#/operatedSide side.contradicts-case");
-  }
-
-  @Test
-  void level_that_the_plan_cannot_have_led_to_is_refused() {
-    post(run(DAY_0, 1));
-    assertThat(refused(run(DAY_0.plusDays(3), 3)))
-        .extracting(Fault::code)
-        .containsExactly("level.skips-plan");
-    // Two runs in between may still be recorded, so this one is taken and pointed out.
-    JsonNode later = post(run(DAY_0.plusDays(4), 3));
-    assertThat(later.at("/warnings/0/code").asString()).isEqualTo("level.ahead-of-record");
-    assertThat(refused(run(DAY_0.plusDays(3), 1)))
-        .extracting(Fault::code)
-        .containsExactly("level.skips-plan");
-  }
-
-  @Test
-  void next_morning_before_its_session_is_refused_whichever_comes_first() {
-    post(run(DAY_0, 1));
-    ObjectNode early = with(morning(DAY_0), m -> m.put("performedAt", "2026-03-01T07:00:00+01:00"));
-    assertThat(refused(early))
-        .extracting(fault -> fault.pointer() + " " + fault.code())
-        .containsExactly("#/performedAt next-morning.before-session");
-    LocalDate other = DAY_0.plusDays(4);
-    JsonNode waiting =
-        post(with(morning(other), m -> m.put("performedAt", DAY_0 + "T07:00:00+01:00")));
-    assertThat(waiting.at("/warnings/0/code").asString())
-        .isIn("session.not-here-yet", "red-flags.unanswered");
-    assertThat(refused(run(other, 1)))
-        .extracting(Fault::code)
-        .containsExactly("next-morning.before-session");
-  }
-
-  @Test
-  void unknown_references_are_refused_or_pointed_out() {
-    String nobody = "00000000-0000-7000-8000-000000000000";
-    assertThat(refused(clearance("c", DAY_0 + "T09:00:00+01:00", nobody)))
-        .extracting(Fault::code)
-        .containsExactly("session.unknown");
-    post(rest(DAY_0));
-    ObjectNode check =
-        with(
-            morning(DAY_0),
-            m -> m.withObject("/entry/kneeCheck").put("completes", "rest-" + DAY_0));
-    assertThat(refused(check)).extracting(Fault::code).containsExactly("session.not-training");
-    assertThat(refused(clearance("c", "2026-03-01T09:00:00+01:00", "rest-" + DAY_0)))
-        .extracting(Fault::code)
-        .containsExactly("clearance.before-entry");
-  }
-
-  @Test
-  void session_of_another_case_or_clinic_is_not_there() {
-    post(run(DAY_0, 1));
-    ObjectNode check = with(morning(DAY_0), m -> m.put("recordId", "other"));
-    assertThat(post("k-2", check).path("warnings"))
-        .anyMatch(warning -> warning.path("code").asString().equals("session.not-here-yet"));
-    assertThatThrownBy(() -> service.sessions().advice("nobody", "k-1", AdviceQuestion.TODAY))
-        .isInstanceOfSatisfying(
-            Refused.class, r -> assertThat(r.refusal()).isEqualTo(Refusal.NOT_FOUND));
-    assertThatThrownBy(() -> service.sessions().list("nobody", "k-1", Optional.empty(), 5))
-        .isInstanceOf(Refused.class);
-  }
-
   @Test
   void unusual_rules_count_once_they_are_named() {
     post(with(run(DAY_0, 3), e -> response(e).withObject("/soreness").put("warmUp", "gone")));
@@ -369,21 +208,6 @@ class SessionsTest {
     assertThat(shown.path("cautions"))
         .anyMatch(c -> c.path("code").asString().equals("acute-chronic-descriptive"));
     assertThat(shown.path("outcome")).isEqualTo(advice("k-1").path("outcome"));
-  }
-
-  @Test
-  void side_of_a_case_with_sessions_cannot_be_turned() {
-    post(run(DAY_0, 1));
-    JsonNode kept = tree(service.cases().get(clinic, "k-1"));
-    ObjectNode turned = (ObjectNode) kept.path("case").deepCopy();
-    turned.put("operatedSide", "right");
-    String match = service.cases().get(clinic, "k-1").sha256();
-    Refused refused =
-        catchThrowableOfType(
-            Refused.class, () -> service.cases().put(clinic, "k-1", turned, Optional.of(match)));
-    assertThat(refused.faults())
-        .extracting(Fault::code)
-        .containsExactly("side.contradicts-batteries");
   }
 
   @Test

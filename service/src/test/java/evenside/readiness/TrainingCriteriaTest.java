@@ -23,7 +23,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.stream.Stream;
-import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.AutoClose;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -36,7 +36,7 @@ import tools.jackson.databind.node.ObjectNode;
 /** A clinic's own set, made for this test, asks for facts of the training record. */
 class TrainingCriteriaTest {
   private static final Path SCHEMAS = Path.of("..", "schemas");
-  private static Store store;
+  @AutoClose private static Store store;
   private static ReadinessService service;
   private static Contract contract;
   private static int cases;
@@ -92,11 +92,6 @@ class TrainingCriteriaTest {
     json.put("fact", fact).put("comparator", ">=").put("bound", bound).put("unit", unit);
     json.putObject("citation").put("source", "adams-2012");
     return json.put("verified", true);
-  }
-
-  @AfterAll
-  static void close() {
-    store.close();
   }
 
   @BeforeEach

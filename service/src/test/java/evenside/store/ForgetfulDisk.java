@@ -3,13 +3,11 @@ package evenside.store;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.channels.FileChannel;
-import java.nio.channels.FileLock;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Random;
-import org.h2.store.fs.FileBaseDefault;
 import org.h2.store.fs.FilePathWrapper;
 
 /**
@@ -81,30 +79,23 @@ public final class ForgetfulDisk extends FilePathWrapper {
     }
   }
 
-  private static final class Channel extends FileBaseDefault {
-    private final FileChannel base;
-
+  private static final class Channel extends PassingChannel {
     Channel(FileChannel base) {
-      this.base = base;
-    }
-
-    @Override
-    public int read(ByteBuffer target, long position) throws IOException {
-      return base.read(target, position);
+      super(base);
     }
 
     @Override
     public int write(ByteBuffer source, long position) throws IOException {
       byte[] bytes = new byte[source.remaining()];
       source.duplicate().get(bytes);
-      int written = base.write(source, position);
+      int written = super.write(source, position);
       remember(new Write(position, Arrays.copyOf(bytes, written), false));
       return written;
     }
 
     @Override
     protected void implTruncate(long size) throws IOException {
-      base.truncate(size);
+      super.implTruncate(size);
       remember(new Write(size, new byte[0], true));
     }
 
@@ -115,7 +106,7 @@ public final class ForgetfulDisk extends FilePathWrapper {
       synchronized (UNSYNCED) {
         before = UNSYNCED.size();
       }
-      base.force(metaData);
+      super.force(metaData);
       synchronized (UNSYNCED) {
         List<Write> done = UNSYNCED.subList(0, Math.min(before, UNSYNCED.size()));
         for (Write write : done) {
@@ -123,21 +114,6 @@ public final class ForgetfulDisk extends FilePathWrapper {
         }
         done.clear();
       }
-    }
-
-    @Override
-    public long size() throws IOException {
-      return base.size();
-    }
-
-    @Override
-    public FileLock tryLock(long position, long size, boolean shared) throws IOException {
-      return base.tryLock(position, size, shared);
-    }
-
-    @Override
-    protected void implCloseChannel() throws IOException {
-      base.close();
     }
   }
 }

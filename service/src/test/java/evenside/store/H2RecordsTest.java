@@ -6,34 +6,21 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.util.List;
 import java.util.TimeZone;
-import org.junit.jupiter.api.AfterAll;
-import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.extension.RegisterExtension;
 import org.junit.jupiter.api.io.TempDir;
 
 class H2RecordsTest extends RecordsContract {
-  private static StoreSettings settings;
-  private static Store store;
-
-  @BeforeAll
-  static void open(@TempDir Path folder) {
-    settings = StoreSettings.inFolder(folder);
-    store = Store.open(settings);
-  }
-
-  @AfterAll
-  static void close() {
-    store.close();
-  }
+  @RegisterExtension static final OpenStore OPEN = OpenStore.onH2();
 
   @Override
   StoreSettings settings() {
-    return settings;
+    return OPEN.settings();
   }
 
   @Override
   Store store() {
-    return store;
+    return OPEN.store();
   }
 
   /**

@@ -1,18 +1,13 @@
 package evenside.store;
 
-import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.io.BufferedReader;
 import java.io.IOException;
-import java.io.InputStreamReader;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.Random;
 import java.util.UUID;
-import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
@@ -42,40 +37,13 @@ class KillTest {
   }
 
   private static void killAfterAWhile(Path folder, Map<UUID, String> acknowledged)
-      throws IOException, InterruptedException {
+      throws IOException {
     int enough = 300 + new Random().nextInt(700);
-    Path errors = folder.resolve("errors.txt");
-    Process writer =
-        new ProcessBuilder(
-                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
-                "-XX:+UseSerialGC",
-                "-XX:TieredStopAtLevel=1",
-                "-cp",
-                System.getProperty("java.class.path"),
-                KilledWriter.class.getName(),
-                folder.toString())
-            .redirectError(errors.toFile())
-            .start();
-    try (BufferedReader lines =
-        new BufferedReader(new InputStreamReader(writer.getInputStream(), UTF_8))) {
-      int read = 0;
-      String line = lines.readLine();
-      while (line != null) {
-        // The pipe may end inside a line; only a whole one is an acknowledgement.
-        if (line.length() == 36 + 1 + 64) {
-          acknowledged.put(UUID.fromString(line.substring(0, 36)), line.substring(37));
-        }
-        read++;
-        if (read == enough) {
-          // By its handle: Process.destroyForcibly would also close the pipe with what is in it.
-          writer.toHandle().destroyForcibly();
-        }
-        line = lines.readLine();
-      }
-      assertThat(read).as("acknowledged; %s", Files.readString(errors)).isGreaterThan(200);
-    } finally {
-      writer.destroyForcibly();
-      assertThat(writer.waitFor(10, TimeUnit.SECONDS)).isTrue();
+    try (Victim writer = Victim.start(KilledWriter.class, folder)) {
+      writer.killAfter(
+          enough,
+          36 + 1 + 64,
+          line -> acknowledged.put(UUID.fromString(line.substring(0, 36)), line.substring(37)));
     }
   }
 

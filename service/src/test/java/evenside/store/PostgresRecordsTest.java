@@ -1,31 +1,17 @@
 package evenside.store;
 
-import org.junit.jupiter.api.AfterAll;
-import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.extension.RegisterExtension;
 
 class PostgresRecordsTest extends RecordsContract {
-  private static PostgresServer server;
-  private static Store store;
-
-  @BeforeAll
-  static void open() {
-    server = PostgresServer.start();
-    store = Store.open(server.settings().allowingWeakDurability());
-  }
-
-  @AfterAll
-  static void close() {
-    store.close();
-    server.close();
-  }
+  @RegisterExtension static final OpenStore OPEN = OpenStore.onPostgres();
 
   @Override
   StoreSettings settings() {
-    return server.settings().allowingWeakDurability();
+    return OPEN.settings();
   }
 
   @Override
   Store store() {
-    return store;
+    return OPEN.store();
   }
 }

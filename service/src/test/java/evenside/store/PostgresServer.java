@@ -35,9 +35,9 @@ public final class PostgresServer implements AutoCloseable {
     return new PostgresServer(Optional.of(folder), DURABLE);
   }
 
-  /** With other settings. */
-  static PostgresServer startWith(Map<String, String> options) {
-    return new PostgresServer(Optional.empty(), options);
+  /** With other settings; made anew only if the folder is empty, which takes its time. */
+  static PostgresServer startWith(Path folder, Map<String, String> options) {
+    return new PostgresServer(Optional.of(folder), options);
   }
 
   private EmbeddedPostgres start(int port) {

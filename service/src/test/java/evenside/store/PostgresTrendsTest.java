@@ -1,26 +1,12 @@
 package evenside.store;
 
-import org.junit.jupiter.api.AfterAll;
-import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.extension.RegisterExtension;
 
 class PostgresTrendsTest extends TrendsContract {
-  private static PostgresServer server;
-  private static Store store;
-
-  @BeforeAll
-  static void open() {
-    server = PostgresServer.start();
-    store = Store.open(server.settings().allowingWeakDurability());
-  }
-
-  @AfterAll
-  static void close() {
-    store.close();
-    server.close();
-  }
+  @RegisterExtension static final OpenStore OPEN = OpenStore.onPostgres();
 
   @Override
   Store store() {
-    return store;
+    return OPEN.store();
   }
 }

@@ -3,7 +3,6 @@ package evenside.store;
 import static evenside.store.Samples.NOON;
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.nio.file.Path;
 import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;
@@ -16,10 +15,8 @@ import java.util.function.Consumer;
 import java.util.stream.Stream;
 import org.jdbi.v3.core.statement.SqlLogger;
 import org.jdbi.v3.core.statement.StatementContext;
-import org.junit.jupiter.api.AfterAll;
-import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.api.extension.RegisterExtension;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.MethodSource;
@@ -31,17 +28,7 @@ import org.junit.jupiter.params.provider.MethodSource;
 class QueryPlanTest {
   private static final Optional<Position> AFTER = Optional.of(new Position(NOON, Samples.newId()));
 
-  private static Store store;
-
-  @BeforeAll
-  static void open(@TempDir Path folder) {
-    store = Store.open(StoreSettings.inFolder(folder));
-  }
-
-  @AfterAll
-  static void close() {
-    store.close();
-  }
+  @RegisterExtension static final OpenStore OPEN = OpenStore.onH2();
 
   static Stream<Arguments> lists() {
     return Stream.of(
@@ -51,8 +38,8 @@ class QueryPlanTest {
         list("battery_of_case", r -> r.newestBattery("c", "k", NOON)),
         list(
             "evidence_newest",
-            r -> r.newestEvidence("c", "k", EvidenceQuery.of("body-mass", "value", NOON))),
-        list("evidence_newest", r -> r.series("c", "k", "body-mass", NOON, 400)),
+            r -> r.evidence("c", "k").newest(EvidenceQuery.of("body-mass", "value", NOON))),
+        list("evidence_newest", r -> r.evidence("c", "k").series("body-mass", NOON, 400)),
         list("plan_of_case", r -> r.plans("c").ofCase("k", Optional.empty(), 50)),
         list("plan_of_case", r -> r.plans("c").ofCase("k", AFTER, 50)),
         list("training_session_of_case", r -> r.sessions("c").page("k", Optional.empty(), 50)),
@@ -91,7 +78,7 @@ class QueryPlanTest {
   @ParameterizedTest
   @MethodSource("lists")
   void list_comesFromAnIndexInOrder(String index, Consumer<Reading> question) {
-    String plan = store.read(reading -> plan(reading, question));
+    String plan = OPEN.store().read(reading -> plan(reading, question));
 
     assertThat(plan).contains("public." + index).contains("index sorted");
   }
@@ -99,15 +86,16 @@ class QueryPlanTest {
   /** What one day's batteries are evidence for is found by the batteries, not by the case. */
   @Test
   void evidenceOfOneTime_isFoundByItsBatteries() {
-    String plan = store.read(r -> plan(r, q -> q.evidenceAt("c", "k", NOON)));
+    String plan = OPEN.store().read(r -> plan(r, q -> q.evidence("c", "k").at(NOON)));
 
     assertThat(plan).contains("public.battery_of_case").contains("public.evidence_of_battery");
     assertThat(plan).doesNotContain("tablescan").doesNotContain("evidence_newest");
   }
 
   @Test
-  void filedMeasures_areOneLookIntoTheIndexEach() {
-    String plan = store.read(r -> plan(r, q -> q.filedMeasures("c", "k", List.of("a", "b"))));
+  void measuresThatAreFiled_areOneLookIntoTheIndexEach() {
+    String plan =
+        OPEN.store().read(r -> plan(r, q -> q.evidence("c", "k").filed(List.of("a", "b"))));
 
     assertThat(plan).contains("public.evidence_newest").doesNotContain("tablescan");
   }
@@ -122,11 +110,12 @@ class QueryPlanTest {
         new CohortQuery.Decided(
             "s", "1", LocalDate.parse("2026-01-01"), LocalDate.parse("2026-12-31"));
     String findings =
-        store.read(r -> plan(r, q -> q.cohort("c", CohortQuery.EVERYBODY).findings(decided)));
+        OPEN.store()
+            .read(r -> plan(r, q -> q.cohort("c", CohortQuery.EVERYBODY).findings(decided)));
     assertThat(findings).contains("public.decision_newest_by_set").contains("index sorted");
 
     String courses =
-        store.read(r -> plan(r, q -> q.cohort("c", CohortQuery.EVERYBODY).courses("m")));
+        OPEN.store().read(r -> plan(r, q -> q.cohort("c", CohortQuery.EVERYBODY).courses("m")));
     assertThat(courses)
         .contains("public.decision_first_of_milestone")
         .contains("public.battery_of_case")

@@ -135,19 +135,6 @@ abstract class RecordsContract {
   }
 
   @Test
-  void batteriesIn_givesThoseThatAreThere() {
-    StoredBattery a = battery(clinic, "k-1", NOON);
-    StoredBattery b = battery(clinic, "k-2", NOON);
-    write(w -> w.insertBattery(a, List.of()));
-    write(w -> w.insertBattery(b, List.of()));
-
-    assertThat(list(r -> r.batteriesIn(clinic, List.of(a.id(), newId(), b.id()))))
-        .extracting(StoredBattery::id)
-        .containsExactlyInAnyOrder(a.id(), b.id());
-    assertThat(list(r -> r.batteriesIn(clinic, List.of()))).isEmpty();
-  }
-
-  @Test
   void decision_comesBackAsWritten() {
     StoredDecision written = decision(clinic, "k-1", NOON);
     write(w -> w.insertDecision(written));
@@ -207,10 +194,10 @@ abstract class RecordsContract {
               assertThat(r.batteryByRecordId(clinic, "r-1")).isEmpty();
               assertThat(r.batteries(clinic, "k-1", Optional.empty(), 10)).isEmpty();
               assertThat(r.newestBattery(clinic, "k-1", NOON)).isEmpty();
-              assertThat(r.batteriesIn(clinic, List.of(battery.id()))).isEmpty();
               assertThat(r.countBatteries(clinic, "k-1", NOON, NOON)).isZero();
               assertThat(
-                      r.newestEvidence(clinic, "k-1", EvidenceQuery.of("body-mass", "value", NOON)))
+                      r.evidence(clinic, "k-1")
+                          .newest(EvidenceQuery.of("body-mass", "value", NOON)))
                   .isEmpty();
               assertThat(r.decision(clinic, decision.id())).isEmpty();
               assertThat(r.decisions(clinic, DecisionFilter.ALL, Optional.empty(), 10)).isEmpty();

@@ -92,13 +92,13 @@ class RowsReadTest {
     Instant middle = day(ROWS / 2);
     Optional<Position> after = Optional.of(new Position(middle, Samples.newId()));
     return Stream.of(
-        question("newest evidence", r -> r.newestEvidence(CLINIC, CASE, symmetry(day(ROWS)))),
-        question("older evidence", r -> r.newestEvidence(CLINIC, CASE, symmetry(middle))),
-        question("evidence of one time", r -> r.evidenceAt(CLINIC, CASE, middle)),
-        question("measures", r -> r.filedMeasures(CLINIC, CASE, List.of(STRENGTH, "pain"))),
+        question("newest evidence", r -> r.evidence(CLINIC, CASE).newest(symmetry(day(ROWS)))),
+        question("older evidence", r -> r.evidence(CLINIC, CASE).newest(symmetry(middle))),
+        question("evidence of one time", r -> r.evidence(CLINIC, CASE).at(middle)),
+        question("measures", r -> r.evidence(CLINIC, CASE).filed(List.of(STRENGTH, "pain"))),
         question("entries", r -> r.ledger().entriesAt(CLINIC, 1, List.of(3L, 7L, 15L, 300L))),
         question("newest entry", r -> r.ledger().last(CLINIC, 1)),
-        question("series", r -> r.series(CLINIC, CASE, STRENGTH, middle, PAGE)),
+        question("series", r -> r.evidence(CLINIC, CASE).series(STRENGTH, middle, PAGE)),
         question("newest battery", r -> r.newestBattery(CLINIC, CASE, middle)),
         question("battery count", r -> r.countBatteries(CLINIC, CASE, day(ROWS / 2 - 8), middle)),
         question("batteries", r -> r.batteries(CLINIC, CASE, after, PAGE)),

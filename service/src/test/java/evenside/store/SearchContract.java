@@ -12,15 +12,15 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.Set;
 import java.util.UUID;
 import java.util.function.Function;
 import org.junit.jupiter.api.Test;
 
-/** What holds for lists and searches in every database. Each test has a clinic of its own. */
+/**
+ * What holds for lists of records and searches among them in every database. Each test has a clinic
+ * of its own.
+ */
 abstract class SearchContract {
-  private static final String STRENGTH = "knee-extension-peak-torque";
-
   private final String clinic = newClinic();
 
   abstract Store store();
@@ -55,23 +55,6 @@ abstract class SearchContract {
 
   private static Instant day(int n) {
     return NOON.plus(n, DAYS);
-  }
-
-  private static EvidenceRow strength(String aspect, String mode, double speed) {
-    return new EvidenceRow(
-        STRENGTH,
-        aspect,
-        Optional.of(mode),
-        Optional.of(speed),
-        Optional.empty(),
-        Optional.empty(),
-        Optional.empty());
-  }
-
-  private List<UUID> newest(EvidenceQuery query) {
-    return store().read(r -> r.newestEvidence(clinic, "k-1", query)).stream()
-        .map(FoundEvidence::batteryId)
-        .toList();
   }
 
   @Test
@@ -147,179 +130,6 @@ abstract class SearchContract {
     add(day(3));
 
     assertThat(count(r -> r.countBatteries(clinic, "k-1", day(1), day(2)))).isEqualTo(2);
-  }
-
-  @Test
-  void evidence_isTheNewestNotAfter_andNotBefore() {
-    EvidenceRow row = EvidenceRow.of("single-hop-distance", "symmetry");
-    UUID first = add(day(1), row);
-    UUID second = add(day(5), row);
-    EvidenceQuery query = EvidenceQuery.of("single-hop-distance", "symmetry", day(5));
-
-    assertThat(newest(query)).containsExactly(second);
-    assertThat(newest(EvidenceQuery.of("single-hop-distance", "symmetry", day(4))))
-        .containsExactly(first);
-    assertThat(newest(EvidenceQuery.of("single-hop-distance", "symmetry", day(0)))).isEmpty();
-    assertThat(newest(notBefore(query, day(5)))).containsExactly(second);
-    assertThat(newest(notBefore(query, day(5).plusSeconds(1)))).isEmpty();
-  }
-
-  private static EvidenceQuery notBefore(EvidenceQuery query, Instant oldest) {
-    return new EvidenceQuery(
-        query.measure(),
-        query.aspect(),
-        query.modes(),
-        query.speed(),
-        query.angle(),
-        query.context(),
-        query.notAfter(),
-        Optional.of(oldest));
-  }
-
-  @Test
-  void evidence_fitsMeasureAspectAndProtocol() {
-    UUID slow = add(day(1), strength("symmetry", "isokinetic-concentric", 60));
-    UUID fast = add(day(2), strength("symmetry", "isokinetic-concentric", 180));
-    UUID eccentric = add(day(3), strength("symmetry", "isokinetic-eccentric", 60));
-    add(day(4), strength("operated", "isokinetic-concentric", 60));
-    add(day(5), EvidenceRow.of("body-mass", "value"));
-
-    assertThat(newest(strengthQuery(List.of(), Optional.empty()))).containsExactly(eccentric);
-    assertThat(newest(strengthQuery(List.of("isokinetic-concentric"), Optional.empty())))
-        .containsExactly(fast);
-    assertThat(newest(strengthQuery(List.of("isokinetic-concentric"), Optional.of(60.0))))
-        .containsExactly(slow);
-    assertThat(
-            newest(strengthQuery(List.of("isometric", "isokinetic-eccentric"), Optional.of(60.0))))
-        .containsExactly(eccentric);
-    assertThat(newest(strengthQuery(List.of("isometric"), Optional.empty()))).isEmpty();
-  }
-
-  private static EvidenceQuery strengthQuery(List<String> modes, Optional<Double> speed) {
-    return new EvidenceQuery(
-        STRENGTH,
-        "symmetry",
-        modes,
-        speed,
-        Optional.empty(),
-        Optional.empty(),
-        day(9),
-        Optional.empty());
-  }
-
-  @Test
-  void evidence_fitsAngleAndContext() {
-    UUID at60 =
-        add(
-            day(1),
-            new EvidenceRow(
-                STRENGTH,
-                "symmetry",
-                Optional.of("isometric"),
-                Optional.empty(),
-                Optional.of(60.0),
-                Optional.empty(),
-                Optional.empty()));
-    UUID atRest =
-        add(
-            day(1),
-            new EvidenceRow(
-                "knee-pain",
-                "value",
-                Optional.empty(),
-                Optional.empty(),
-                Optional.empty(),
-                Optional.of("rest"),
-                Optional.empty()));
-
-    assertThat(newest(pinned(STRENGTH, "symmetry", Optional.of(60.0), Optional.empty())))
-        .containsExactly(at60);
-    assertThat(newest(pinned(STRENGTH, "symmetry", Optional.of(90.0), Optional.empty()))).isEmpty();
-    assertThat(newest(pinned("knee-pain", "value", Optional.empty(), Optional.of("rest"))))
-        .containsExactly(atRest);
-    assertThat(newest(pinned("knee-pain", "value", Optional.empty(), Optional.of("worst-24h"))))
-        .isEmpty();
-  }
-
-  private static EvidenceQuery pinned(
-      String measure, String aspect, Optional<Double> angle, Optional<String> context) {
-    return new EvidenceQuery(
-        measure, aspect, List.of(), Optional.empty(), angle, context, day(9), Optional.empty());
-  }
-
-  @Test
-  void evidence_notPerformedCountsAsNewest_whateverTheProtocol() {
-    add(day(1), strength("symmetry", "isokinetic-concentric", 60));
-    UUID notDone = add(day(2), EvidenceRow.of(STRENGTH, EvidenceRow.NOT_PERFORMED));
-    EvidenceQuery query = strengthQuery(List.of("isokinetic-concentric"), Optional.of(60.0));
-
-    assertThat(list(r -> r.newestEvidence(clinic, "k-1", query)))
-        .containsExactly(
-            new FoundEvidence(
-                notDone, day(2), EvidenceRow.of(STRENGTH, EvidenceRow.NOT_PERFORMED)));
-
-    UUID done = add(day(3), strength("symmetry", "isokinetic-concentric", 60));
-    assertThat(newest(query)).containsExactly(done);
-  }
-
-  @Test
-  void evidence_givesEveryRowOfTheNewestTime() {
-    UUID one =
-        add(
-            day(1),
-            strength("symmetry", "isokinetic-concentric", 60),
-            strength("symmetry", "isokinetic-concentric", 180));
-    UUID two = add(day(1), strength("symmetry", "isokinetic-concentric", 60));
-
-    assertThat(
-            list(r -> r.newestEvidence(clinic, "k-1", strengthQuery(List.of(), Optional.empty()))))
-        .containsExactly(
-            new FoundEvidence(two, day(1), strength("symmetry", "isokinetic-concentric", 60)),
-            new FoundEvidence(one, day(1), strength("symmetry", "isokinetic-concentric", 60)),
-            new FoundEvidence(one, day(1), strength("symmetry", "isokinetic-concentric", 180)));
-  }
-
-  @Test
-  void evidenceAt_isThatOfAllBatteriesOfTheTime_andAnswersAsTheSearchDoes() {
-    add(day(0), strength("symmetry", "isokinetic-concentric", 60));
-    add(day(1), strength("symmetry", "isokinetic-concentric", 60));
-    add(
-        day(1),
-        strength("operated", "isokinetic-concentric", 60),
-        EvidenceRow.of("body-mass", "value"),
-        EvidenceRow.of("vertical-jump", EvidenceRow.NOT_PERFORMED));
-
-    List<FoundEvidence> all = list(r -> r.evidenceAt(clinic, "k-1", day(1)));
-
-    assertThat(all).hasSize(4).allMatch(one -> one.performedAt().equals(day(1)));
-    for (EvidenceQuery query :
-        List.of(
-            strengthQuery(List.of("isokinetic-concentric"), Optional.of(60.0)),
-            strengthQuery(List.of(), Optional.empty()),
-            EvidenceQuery.of("body-mass", "value", day(1)),
-            EvidenceQuery.of("vertical-jump", "operated", day(1)))) {
-      assertThat(all.stream().filter(one -> query.isAnsweredBy(one.row())))
-          .isNotEmpty()
-          .containsExactlyElementsOf(list(r -> r.newestEvidence(clinic, "k-1", query)));
-    }
-    EvidenceQuery otherSpeed = strengthQuery(List.of("isokinetic-concentric"), Optional.of(180.0));
-    assertThat(all).noneMatch(one -> otherSpeed.isAnsweredBy(one.row()));
-    EvidenceQuery otherMode = strengthQuery(List.of("isometric"), Optional.empty());
-    assertThat(all).noneMatch(one -> otherMode.isAnsweredBy(one.row()));
-  }
-
-  @Test
-  void filedMeasures_areThoseThatTheCaseHasAnythingOf() {
-    add(day(0), EvidenceRow.of("body-mass", "value"));
-    add(day(1), EvidenceRow.of("vertical-jump", EvidenceRow.NOT_PERFORMED));
-
-    assertThat(filed("body-mass", "vertical-jump", "locking"))
-        .containsExactlyInAnyOrder("body-mass", "vertical-jump");
-    assertThat(filed()).isEmpty();
-  }
-
-  private Set<String> filed(String... measures) {
-    return store().read(r -> r.filedMeasures(clinic, "k-1", List.of(measures)));
   }
 
   @Test

@@ -109,7 +109,7 @@ abstract class TrendsContract {
 
   private List<Double> amounts(Instant notAfter, int limit) {
     List<FoundEvidence> rows =
-        store().read(r -> r.series(clinic, "k-1", "single-hop-distance", notAfter, limit));
+        store().read(r -> r.evidence(clinic, "k-1").series("single-hop-distance", notAfter, limit));
     return rows.stream().map(row -> row.row().number().orElseThrow().amount()).toList();
   }
 

@@ -12,7 +12,8 @@ public final class Diary {
   /** First day of the invented records. */
   public static final LocalDate DAY_0 = LocalDate.parse("2026-03-02");
 
-  private static final List<String> QUESTIONS =
+  /** Warning questions, by their members. */
+  public static final List<String> QUESTIONS =
       List.of(
           "calfPain",
           "calfSwelling",

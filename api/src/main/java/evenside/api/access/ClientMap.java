@@ -45,7 +45,10 @@ record ClientMap(Map<String, Member> members) {
    */
   static ClientMap parse(byte[] bytes) {
     JsonNode root = OperatorJson.read(bytes);
-    demand(root.isObject() && names(root).equals(Set.of("clients")), "#", "takes clients alone");
+    demand(
+        root.isObject() && names(root).equals(Set.of("clients")),
+        "#",
+        "must have the member clients and no other");
     JsonNode clients = root.path("clients");
     boolean list = clients.isArray() && !clients.isEmpty() && clients.size() <= MOST;
     demand(list, "#/clients", "must be a list of 1 to " + MOST + " clients");

@@ -108,7 +108,7 @@ final class Refreshed<T> {
         LOG.info("read {}", source.name());
       }
     } catch (IOException | IllegalArgumentException e) {
-      LOG.warn("{} stays as it was: {}", source.name(), reason(e));
+      LOG.warn("{} could not be read anew and stays as it was: {}", source.name(), reason(e));
     }
   }
 

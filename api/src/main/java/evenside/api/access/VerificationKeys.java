@@ -72,7 +72,7 @@ final class VerificationKeys {
     try {
       return JWKSet.parse(new String(bytes, StandardCharsets.UTF_8)).getKeys();
     } catch (ParseException e) {
-      throw new IllegalArgumentException("it is no JWK set: " + e.getMessage(), e);
+      throw new IllegalArgumentException("it is not a JWK set: " + e.getMessage(), e);
     }
   }
 
@@ -100,7 +100,8 @@ final class VerificationKeys {
       }
       return Optional.empty();
     } catch (JOSEException e) {
-      throw new IllegalArgumentException("it holds a key that is none: " + e.getMessage(), e);
+      throw new IllegalArgumentException(
+          "it holds a key that cannot be read: " + e.getMessage(), e);
     }
   }
 

@@ -70,7 +70,7 @@ public final class BulkClient {
           if (answers.stream().noneMatch(answer -> answer.path("status").asInt() == 503)) {
             return answers;
           }
-          last = "the store does not answer";
+          last = "the database does not answer";
         } else if (response.statusCode() == 503 || response.statusCode() == 429) {
           last = "status " + response.statusCode();
         } else {

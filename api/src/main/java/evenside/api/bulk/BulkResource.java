@@ -6,7 +6,7 @@ import evenside.api.http.Caller;
 import evenside.api.http.Reply;
 import evenside.api.problem.Problem;
 import evenside.api.problem.ProblemType;
-import evenside.api.resource.Pages;
+import evenside.api.resource.PagedLists;
 import evenside.readiness.Jobs;
 import evenside.readiness.ReadinessService;
 import java.io.IOException;
@@ -75,7 +75,7 @@ public final class BulkResource {
     if (lines.count() == 0) {
       throw Problem.of(ProblemType.BAD_REQUEST, "The body has no lines.").asException();
     }
-    return Reply.streaming(Pages.LINES, lines::writeTo).cached(Cache.NONE);
+    return Reply.streaming(PagedLists.LINES, lines::writeTo).cached(Cache.NONE);
   }
 
   private static boolean prefersJob(Call call) {

@@ -9,7 +9,6 @@ import evenside.schemas.StrictJson.Limits;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.Set;
 import tools.jackson.core.JsonPointer;
 import tools.jackson.databind.JsonNode;
 
@@ -23,8 +22,8 @@ import tools.jackson.databind.JsonNode;
  */
 record Envelope(LineKind kind, String target, Optional<String> key, JsonNode body) {
   private static final Limits LIMITS = Limits.REQUEST.withMaxBytes(LineReader.MAX_BYTES);
-  private static final Set<String> MEMBERS =
-      Set.of("kind", "caseId", "decisionId", "idempotencyKey", "body");
+  private static final List<String> MEMBERS =
+      List.of("kind", "caseId", "decisionId", "idempotencyKey", "body");
   private static final int MAX_KEY = 128;
 
   /**
@@ -43,12 +42,14 @@ record Envelope(LineKind kind, String target, Optional<String> key, JsonNode bod
     JsonNode json = StrictJson.read(line.bytes(), LIMITS);
     List<Fault> faults = new ArrayList<>();
     if (!json.isObject()) {
-      faults.add(Fault.at(JsonPointer.empty(), "type.wrong", "a line must be an object"));
+      faults.add(Fault.at(JsonPointer.empty(), "type.wrong", "a line must be a JSON object"));
       throw refused(faults);
     }
     for (String name : json.propertyNames()) {
       if (!MEMBERS.contains(name)) {
-        faults.add(Fault.at(at(name), "member.unknown", "a line has no such member"));
+        faults.add(
+            Fault.at(at(name), "member.unknown", "a line has no such member")
+                .withLimit(String.join(", ", MEMBERS)));
       }
     }
     Optional<LineKind> kind = LineKind.of(text(json, "kind", faults).orElse(""));
@@ -75,12 +76,19 @@ record Envelope(LineKind kind, String target, Optional<String> key, JsonNode bod
     String name = kind.targetMember();
     String other = name.equals("caseId") ? "decisionId" : "caseId";
     if (json.has(other)) {
-      faults.add(Fault.at(at(other), "member.unknown", "a line of this kind has no such member"));
+      faults.add(
+          Fault.at(at(other), "member.unknown", "a line of this kind has no such member")
+              .withLimit(name));
     }
     String id = text(json, name, faults).orElse("");
     boolean fits = name.equals("caseId") ? Ids.isCaseId(id) : Ids.isUuid(id);
     if (!fits && json.path(name).isString()) {
-      faults.add(Fault.at(at(name), "text.wrong-form", "this cannot be an id"));
+      faults.add(
+          Fault.at(at(name), "text.wrong-form", "this cannot be the id of a record")
+              .withLimit(
+                  name.equals("caseId")
+                      ? "1 to 64 letters, digits, '.', '_', ':', '-', the first a letter or digit"
+                      : "a UUID in lower case"));
     }
     return id;
   }
@@ -123,7 +131,10 @@ record Envelope(LineKind kind, String target, Optional<String> key, JsonNode bod
   private static RuntimeException refused(List<Fault> faults) {
     List<Fault> ordered = faults.stream().sorted(Fault.ORDER).toList();
     return Problem.withFaults(
-            ProblemType.INVALID_DOCUMENT, "The line is none; nothing was stored.", ordered, false)
+            ProblemType.INVALID_DOCUMENT,
+            "The line is not a bulk line; nothing was stored.",
+            ordered,
+            false)
         .asException();
   }
 }

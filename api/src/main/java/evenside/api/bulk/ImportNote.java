@@ -6,6 +6,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.FileSystems;
 import java.nio.file.Files;
+import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
@@ -61,7 +62,7 @@ final class ImportNote {
     }
     if (last != wanted || !hash().equals(before[1])) {
       throw new IllegalStateException(
-          note + " is of another file, or the file was changed; remove it to begin anew");
+          note + " is of another file, or the file was changed; remove it to start again");
     }
     return skipped;
   }
@@ -80,7 +81,8 @@ final class ImportNote {
   /** Notes it; the next run begins after the last line that was done. */
   void write() throws IOException {
     Path part = note.resolveSibling(note.getFileName() + ".part");
-    Files.writeString(part, last + " " + hash() + "\n");
+    Files.deleteIfExists(part);
+    Files.writeString(part, last + " " + hash() + "\n", StandardOpenOption.CREATE_NEW);
     Files.move(part, note, StandardCopyOption.ATOMIC_MOVE);
   }
 
@@ -102,9 +104,15 @@ final class ImportNote {
     try {
       Files.createFile(file, ownerOnly());
     } catch (FileAlreadyExistsException goOn) {
-      return Files.newBufferedWriter(file, StandardCharsets.UTF_8, StandardOpenOption.APPEND);
+      return append(file);
     }
-    return Files.newBufferedWriter(file, StandardCharsets.UTF_8, StandardOpenOption.APPEND);
+    return append(file);
+  }
+
+  /** Never through a link that somebody else laid there. */
+  private static BufferedWriter append(Path file) throws IOException {
+    return Files.newBufferedWriter(
+        file, StandardCharsets.UTF_8, StandardOpenOption.APPEND, LinkOption.NOFOLLOW_LINKS);
   }
 
   private static FileAttribute<?>[] ownerOnly() {

@@ -73,7 +73,7 @@ public final class JobWorker implements AutoCloseable {
                 work.run();
               } catch (RuntimeException e) {
                 // The database is away, for instance; the next time may be better.
-                LOG.warn("bulk work waits: {}", e.getMessage());
+                LOG.warn("bulk jobs wait and will be tried again: {}", e.getMessage());
               }
             },
             pause.toMillis(),
@@ -124,7 +124,7 @@ public final class JobWorker implements AutoCloseable {
     thread.shutdown();
     try {
       if (!thread.awaitTermination(30, TimeUnit.SECONDS)) {
-        LOG.warn("bulk work was broken off; the next start goes on with it");
+        LOG.warn("a bulk job was broken off; the next start goes on with it");
       }
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();

@@ -3,7 +3,7 @@ package evenside.api.bulk;
 import evenside.api.http.Cache;
 import evenside.api.http.Call;
 import evenside.api.http.Reply;
-import evenside.api.resource.Pages;
+import evenside.api.resource.PagedLists;
 import evenside.readiness.Jobs;
 import evenside.readiness.ReadinessService;
 import evenside.store.JobResult;
@@ -36,7 +36,8 @@ public final class JobsResource {
     String clinic = call.clinic();
     String id = call.id("jobId");
     List<JobResult> first = jobs.results(clinic, id, 0, RESULTS_AT_ONCE);
-    return Reply.streaming(Pages.LINES, out -> write(clinic, id, first, out)).cached(Cache.NONE);
+    return Reply.streaming(PagedLists.LINES, out -> write(clinic, id, first, out))
+        .cached(Cache.NONE);
   }
 
   private void write(String clinic, String id, List<JobResult> first, OutputStream out)

@@ -4,7 +4,7 @@ import evenside.api.http.Caller;
 import evenside.api.problem.Problem;
 import evenside.api.problem.ProblemType;
 import evenside.api.problem.Problems;
-import evenside.api.resource.Keys;
+import evenside.api.resource.Idempotency;
 import evenside.document.CanonicalJson;
 import evenside.document.Document;
 import evenside.readiness.IdempotencyKey;
@@ -54,7 +54,7 @@ final class LineDesk {
       LineKind kind = envelope.kind();
       if (!caller.scopes().contains(kind.scope())) {
         throw Problem.of(
-                ProblemType.SCOPE_MISSING, "This takes the scope " + kind.scope().wireName() + ".")
+                ProblemType.SCOPE_MISSING, "This needs the scope " + kind.scope().wireName() + ".")
             .asException();
       }
       String clinic = caller.clinic().orElseThrow();
@@ -78,6 +78,6 @@ final class LineDesk {
                   String content = path + "\n" + new String(body, StandardCharsets.UTF_8);
                   return "line-" + Document.sha256(content.getBytes(StandardCharsets.UTF_8));
                 });
-    return Keys.of(key, envelope.kind().method(), path, clinic, envelope.body());
+    return Idempotency.of(key, envelope.kind().method(), path, clinic, envelope.body());
   }
 }

@@ -104,14 +104,14 @@ public final class DecisionCard {
 
   private static String detail(JsonNode decision, List<JsonNode> findings) {
     StringBuilder text = new StringBuilder();
-    text.append("Decided for ").append(decision.path("asOf").asString()).append(".\n\n");
+    text.append("As of ").append(decision.path("asOf").asString()).append(".\n\n");
     for (JsonNode caution : decision.path("cautions")) {
       boolean first = caution.path("code").asString().equals("clinician-decides");
       if (first || caution.path("urgent").asBoolean(false)) {
         text.append(caution.path("text").asString()).append("\n\n");
       }
     }
-    text.append("| Criterion | Seen | Needed | Result |\n|---|---|---|---|\n");
+    text.append("| Criterion | Result | Asked for | Outcome |\n|---|---|---|---|\n");
     for (JsonNode finding : findings) {
       text.append("| ")
           .append(cell(finding.path("title").asString()))
@@ -128,13 +128,17 @@ public final class DecisionCard {
 
   private static String seen(JsonNode finding) {
     JsonNode value = finding.path("value");
-    return value.isMissingNode() ? "nothing that can be used" : inWords(value);
+    return value.isMissingNode() ? "no result" : inWords(value);
   }
 
   private static String needed(JsonNode bound) {
     String comparator = bound.path("comparator").asString("");
     JsonNode value = bound.has("unit") ? bound : bound.path("value");
-    return (comparator + " " + inWords(value)).strip();
+    return (sign(comparator) + " " + inWords(value)).strip();
+  }
+
+  private static String sign(String comparator) {
+    return comparator.replace(">=", "≥").replace("<=", "≤");
   }
 
   private static String inWords(JsonNode value) {

@@ -33,7 +33,7 @@ public record HookRequest(String patientId) {
     String hook = json.path("hook").asString("");
     if (!hook.isEmpty() && !hook.equals(ReadinessHook.HOOK)) {
       faults.add(
-          fault("/hook", "value.not-allowed", "this service answers another hook")
+          fault("/hook", "value.not-allowed", "this service does not answer this hook")
               .withLimit(ReadinessHook.HOOK));
     }
     text(json, "", "hookInstance", faults);

@@ -24,7 +24,7 @@ public final class ReadinessHook {
         .put(
             "description",
             "Shows the newest recorded decision: which published criteria are met, not met or"
-                + " undetermined, each with what was seen and what is needed.")
+                + " undetermined, each with its result and what is asked for.")
         .put(
             "usageRequirements",
             "The patientId must be the subject of a case recorded here; for anyone else the answer"

@@ -26,7 +26,7 @@ public final class Codes {
     INSTRUMENTS("instruments", "Questionnaires"),
     EXERCISES("exercises", "Exercises and drills"),
     CAUTIONS("cautions", "What a reader of a decision must keep in mind"),
-    MILESTONES("milestones", "Gates on the way back to sport"),
+    MILESTONES("milestones", "Milestones on the way back to sport"),
     TERMS("terms", "How a test was done, what was seen, and the words of the training record");
 
     private final String name;

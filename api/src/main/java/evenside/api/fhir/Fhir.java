@@ -3,6 +3,7 @@ package evenside.api.fhir;
 import java.math.BigDecimal;
 import java.util.List;
 import tools.jackson.core.StreamWriteFeature;
+import tools.jackson.core.json.JsonFactory;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 import tools.jackson.databind.node.ArrayNode;
@@ -24,7 +25,9 @@ public final class Fhir {
 
   /** Plain notation: some readers of FHIR do not take an exponent. */
   private static final JsonMapper MAPPER =
-      JsonMapper.builder().enable(StreamWriteFeature.WRITE_BIGDECIMAL_AS_PLAIN).build();
+      JsonMapper.builder(JsonFactory.builder().characterEscapes(new NoControls()).build())
+          .enable(StreamWriteFeature.WRITE_BIGDECIMAL_AS_PLAIN)
+          .build();
 
   private Fhir() {}
 

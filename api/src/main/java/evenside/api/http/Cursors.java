@@ -57,8 +57,7 @@ public final class Cursors {
       }
     }
     throw Problem.of(
-            ProblemType.BAD_CURSOR,
-            "The cursor in after was not given out for this search, or it was changed.")
+            ProblemType.BAD_CURSOR, "The cursor in after is not from this search, or was changed.")
         .asException();
   }
 

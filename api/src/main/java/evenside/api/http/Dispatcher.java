@@ -125,7 +125,7 @@ public final class Dispatcher {
       List<String> wanted = route.scopes().stream().map(Scope::wireName).sorted().toList();
       throw Problem.of(
               ProblemType.SCOPE_MISSING,
-              "This takes the scope " + String.join(" or ", wanted) + ".")
+              "This needs the scope " + String.join(" or ", wanted) + ".")
           .withHeader(
               "WWW-Authenticate", Authentication.CHALLENGE + ", error=\"insufficient_scope\"")
           .asException();
@@ -211,7 +211,7 @@ public final class Dispatcher {
   }
 
   /** What is no exception: memory or stack used up. */
-  static void fail(HttpServletResponse response, Error failure) {
+  public static void fail(HttpServletResponse response, Error failure) {
     String id = response.getHeader(RequestIds.HEADER);
     byte[] body = JsonMapper.shared().writeValueAsBytes(Problems.of(failure, id).toJson(id));
     response.setContentType(Problem.MEDIA_TYPE);

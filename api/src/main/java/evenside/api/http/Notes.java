@@ -15,7 +15,7 @@ import java.util.regex.Pattern;
 import org.eclipse.jetty.server.Request;
 
 /** What is noted on a request while it is served, for those who look at it when it has ended. */
-final class Notes {
+public final class Notes {
   private static final String ROUTE = "evenside.route";
   private static final String CLIENT = "evenside.client";
   private static final String RECORD = "evenside.record";
@@ -61,8 +61,8 @@ final class Notes {
     context.attribute(FAULTS, codes.stream().limit(MOST_CODES).toList());
   }
 
-  /** All notes together. */
-  static Finished finished(Request request, int status) {
+  /** All notes together, with the status that was answered. */
+  public static Finished finished(Request request, int status) {
     long nanos = System.nanoTime() - request.getBeginNanoTime();
     return new Finished(
         METHODS.contains(request.getMethod()) ? request.getMethod() : "OTHER",

@@ -46,8 +46,8 @@ final class Query {
       String which = PLAIN_NAME.matcher(name).matches() ? name : "with special characters";
       String instead =
           known.isEmpty()
-              ? "none is taken here"
-              : "taken are " + String.join(", ", new TreeSet<>(known));
+              ? "this path takes none"
+              : "this path takes " + String.join(", ", new TreeSet<>(known));
       throw Problem.of(
               ProblemType.UNKNOWN_PARAMETER,
               "The query parameter " + which + " is unknown; " + instead + ".")

@@ -1,5 +1,7 @@
 package evenside.api.log;
 
+import java.util.List;
+
 /**
  * The fields that a line of the log may hold beside time, level, logger and sentence. The JSON form
  * drops every other.
@@ -31,6 +33,10 @@ public final class LogFields {
 
   /** Kind of problem and codes of its faults. */
   public static final String FAULTS = "faults";
+
+  /** All of them, in the order of a line. */
+  static final List<String> ALL =
+      List.of(METHOD, ROUTE, STATUS, DURATION, REQUEST, TRACE, CLIENT, RECORD, FAULTS);
 
   private LogFields() {}
 }

@@ -37,7 +37,7 @@ public final class Problems {
           .addKeyValue(LogFields.REQUEST, requestId)
           .setCause(store)
           .log("a request failed: {}", store.getMessage());
-      return Problem.of(ProblemType.UNAVAILABLE, "The store does not answer.")
+      return Problem.of(ProblemType.UNAVAILABLE, "The database does not answer.")
           .withHeader("Retry-After", RETRY_AFTER_SECONDS);
     }
     LOG.atError()
@@ -49,8 +49,11 @@ public final class Problems {
 
   private static Problem of(Refused refused) {
     ProblemType type = type(refused);
-    Problem problem =
-        Problem.withFaults(type, sentence(refused.detail()), refused.faults(), refused.truncated());
+    String detail = sentence(refused.detail());
+    if (type == ProblemType.PRECONDITION_REQUIRED) {
+      detail += " PUT it with If-Match: and the ETag that GET answers.";
+    }
+    Problem problem = Problem.withFaults(type, detail, refused.faults(), refused.truncated());
     return switch (type) {
       case REQUEST_IN_FLIGHT, UNAVAILABLE -> problem.withHeader("Retry-After", RETRY_AFTER_SECONDS);
       default -> problem;

@@ -17,32 +17,33 @@ public final class BatteriesResource {
 
   private final Batteries batteries;
   private final Corrections corrections;
-  private final Pages pages;
+  private final PagedLists lists;
   private final String schemaVersion;
 
   /** Over the use cases. */
   public BatteriesResource(
-      Batteries batteries, Corrections corrections, Pages pages, String schemaVersion) {
+      Batteries batteries, Corrections corrections, PagedLists lists, String schemaVersion) {
     this.batteries = batteries;
     this.corrections = corrections;
-    this.pages = pages;
+    this.lists = lists;
     this.schemaVersion = schemaVersion;
   }
 
   /** Records one. */
   public Reply add(Call call) {
     String caseId = Ids.caseId(call);
-    String key = Keys.read(call);
+    String key = Idempotency.read(call);
     JsonNode document = call.json();
     Recorded recorded =
-        batteries.add(call.clinic(), caseId, document, Optional.of(Keys.of(key, call, document)));
-    return Keys.reply(recorded, "/v1/batteries/", reply(recorded.document()));
+        batteries.add(
+            call.clinic(), caseId, document, Optional.of(Idempotency.of(key, call, document)));
+    return Idempotency.reply(recorded, "/v1/batteries/", reply(recorded.document()));
   }
 
   /** One page of them. */
   public Reply list(Call call) {
     String caseId = Ids.caseId(call);
-    return pages.answer(
+    return lists.answer(
         call, call.path(), (after, limit) -> batteries.list(call.clinic(), caseId, after, limit));
   }
 

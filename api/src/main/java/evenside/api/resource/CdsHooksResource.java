@@ -18,7 +18,7 @@ import tools.jackson.databind.JsonNode;
 /** CDS Hooks: what is on offer, and a card from the newest recorded decision of a patient. */
 public final class CdsHooksResource {
   private final ReadinessService service;
-  private final Readers readers;
+  private final AccessTrail accesses;
   private final Optional<String> publicUrl;
 
   /**
@@ -26,9 +26,10 @@ public final class CdsHooksResource {
    *
    * @param publicUrl address of the service in links; empty takes the Host header
    */
-  public CdsHooksResource(ReadinessService service, Readers readers, Optional<String> publicUrl) {
+  public CdsHooksResource(
+      ReadinessService service, AccessTrail accesses, Optional<String> publicUrl) {
     this.service = service;
-    this.readers = readers;
+    this.accesses = accesses;
     this.publicUrl = publicUrl.map(url -> url.replaceFirst("/+$", ""));
   }
 
@@ -50,7 +51,7 @@ public final class CdsHooksResource {
       return nothing(call, patient);
     }
     JsonNode decision = FhirDocuments.tree(page.items().get(0));
-    readers.note(call, "card", page.ids());
+    accesses.note(call, "card", page.ids());
     return Reply.of(DecisionCard.of(decision, address(call))).cached(Cache.NONE);
   }
 

@@ -27,7 +27,7 @@ public final class CriteriaSetsResource {
   public Reply publish(Call call) {
     Recorded recorded = criteriaSets.publish(call.clinic(), call.json());
     Reply reply = describe(recorded.document()).cached(Cache.PRIVATE);
-    return Keys.reply(recorded, "/v1/criteria-sets/", reply);
+    return Idempotency.reply(recorded, "/v1/criteria-sets/", reply);
   }
 
   /** One version of one of them; it never changes. */

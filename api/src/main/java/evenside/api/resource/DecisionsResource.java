@@ -14,16 +14,16 @@ import tools.jackson.databind.JsonNode;
 /** Decisions: made on a case, and found again. */
 public final class DecisionsResource {
   private final Decisions decisions;
-  private final Readers readers;
-  private final Pages pages;
+  private final AccessTrail accesses;
+  private final PagedLists lists;
   private final String schemaVersion;
 
   /** Over the use cases. */
   public DecisionsResource(
-      Decisions decisions, Readers readers, Pages pages, String schemaVersion) {
+      Decisions decisions, AccessTrail accesses, PagedLists lists, String schemaVersion) {
     this.decisions = decisions;
-    this.readers = readers;
-    this.pages = pages;
+    this.accesses = accesses;
+    this.lists = lists;
     this.schemaVersion = schemaVersion;
   }
 
@@ -39,25 +39,26 @@ public final class DecisionsResource {
       "to",
       "clinician",
       "differing",
-      Pages.AFTER,
-      Pages.LIMIT
+      PagedLists.AFTER,
+      PagedLists.LIMIT
     };
   }
 
   /** Decides. */
   public Reply decide(Call call) {
     String caseId = Ids.caseId(call);
-    String key = Keys.read(call);
+    String key = Idempotency.read(call);
     JsonNode request = call.json();
     Recorded recorded =
-        decisions.decide(call.clinic(), caseId, request, Optional.of(Keys.of(key, call, request)));
-    return Keys.reply(recorded, "/v1/decisions/", reply(recorded.document()));
+        decisions.decide(
+            call.clinic(), caseId, request, Optional.of(Idempotency.of(key, call, request)));
+    return Idempotency.reply(recorded, "/v1/decisions/", reply(recorded.document()));
   }
 
   /** One page of those on a case. */
   public Reply list(Call call) {
     String caseId = Ids.caseId(call);
-    return pages.answer(
+    return lists.answer(
         call,
         call.path(),
         (after, limit) -> noted(call, decisions.ofCase(call.clinic(), caseId, after, limit)));
@@ -66,14 +67,14 @@ public final class DecisionsResource {
   /** One page of those that fit a filter. */
   public Reply search(Call call) {
     DecisionFilter filter = DecisionFilters.read(call);
-    return pages.answer(
+    return lists.answer(
         call,
         "/v1/decisions?" + filter,
         (after, limit) -> noted(call, decisions.search(call.clinic(), filter, after, limit)));
   }
 
   private Page noted(Call call, Page page) {
-    readers.note(call, "list", page.ids());
+    accesses.note(call, "list", page.ids());
     return page;
   }
 
@@ -81,7 +82,7 @@ public final class DecisionsResource {
   public Reply get(Call call) {
     String id = Ids.uuid(call, "decisionId");
     Reply reply = reply(decisions.get(call.clinic(), id));
-    readers.note(call, "read", id);
+    accesses.note(call, "read", id);
     return Receipts.with(reply, decisions.receipt(call.clinic(), id));
   }
 

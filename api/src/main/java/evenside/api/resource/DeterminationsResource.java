@@ -23,12 +23,12 @@ public final class DeterminationsResource {
   /** Records one. */
   public Reply add(Call call) {
     String decisionId = Ids.uuid(call, "decisionId");
-    String key = Keys.read(call);
+    String key = Idempotency.read(call);
     JsonNode document = call.json();
     Recorded recorded =
         determinations.add(
-            call.clinic(), decisionId, document, Optional.of(Keys.of(key, call, document)));
-    return Keys.reply(recorded, "/v1/determinations/", reply(recorded.document()));
+            call.clinic(), decisionId, document, Optional.of(Idempotency.of(key, call, document)));
+    return Idempotency.reply(recorded, "/v1/determinations/", reply(recorded.document()));
   }
 
   /** All on one decision. */

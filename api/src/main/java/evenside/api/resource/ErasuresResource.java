@@ -12,28 +12,28 @@ import tools.jackson.databind.JsonNode;
 /** Erasing cases on purpose. */
 public final class ErasuresResource {
   private final Erasures erasures;
-  private final Pages pages;
+  private final PagedLists lists;
   private final String schemaVersion;
 
   /** Over the use cases. */
-  public ErasuresResource(Erasures erasures, Pages pages, String schemaVersion) {
+  public ErasuresResource(Erasures erasures, PagedLists lists, String schemaVersion) {
     this.erasures = erasures;
-    this.pages = pages;
+    this.lists = lists;
     this.schemaVersion = schemaVersion;
   }
 
   /** Erases one. */
   public Reply erase(Call call) {
-    String key = Keys.read(call);
+    String key = Idempotency.read(call);
     JsonNode request = call.json();
     Recorded recorded =
-        erasures.erase(call.clinic(), request, Optional.of(Keys.of(key, call, request)));
-    return Keys.reply(recorded, "/v1/erasures/", reply(recorded.document()));
+        erasures.erase(call.clinic(), request, Optional.of(Idempotency.of(key, call, request)));
+    return Idempotency.reply(recorded, "/v1/erasures/", reply(recorded.document()));
   }
 
   /** One page of them. */
   public Reply list(Call call) {
-    return pages.answer(
+    return lists.answer(
         call, call.path(), (after, limit) -> erasures.list(call.clinic(), after, limit));
   }
 

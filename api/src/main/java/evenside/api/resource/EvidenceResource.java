@@ -19,15 +19,15 @@ public final class EvidenceResource {
 
   private final Evidences evidence;
   private final Replays replays;
-  private final Readers readers;
+  private final AccessTrail accesses;
   private final String schemaVersion;
 
   /** Over the use cases. */
   public EvidenceResource(
-      Evidences evidence, Replays replays, Readers readers, String schemaVersion) {
+      Evidences evidence, Replays replays, AccessTrail accesses, String schemaVersion) {
     this.evidence = evidence;
     this.replays = replays;
-    this.readers = readers;
+    this.accesses = accesses;
     this.schemaVersion = schemaVersion;
   }
 
@@ -41,7 +41,7 @@ public final class EvidenceResource {
     String id = Ids.uuid(call, "decisionId");
     OptionalLong since = Parameters.optionalNumber(call, SINCE);
     Reply reply = Reply.ofPassing(evidence.bundle(call.clinic(), id, since));
-    readers.note(call, "evidence", id);
+    accesses.note(call, "evidence", id);
     return reply.cached(Cache.PRIVATE).describedBy(schemaVersion, "evidence");
   }
 
@@ -49,7 +49,7 @@ public final class EvidenceResource {
   public Reply proof(Call call) {
     String id = Ids.uuid(call, "decisionId");
     byte[] text = evidence.proof(call.clinic(), id).getBytes(StandardCharsets.UTF_8);
-    readers.note(call, "proof", id);
+    accesses.note(call, "proof", id);
     return new Reply(200, TEXT + ";charset=utf-8", text, Map.of()).cached(Cache.PRIVATE);
   }
 
@@ -58,7 +58,7 @@ public final class EvidenceResource {
     String id = Ids.uuid(call, "decisionId");
     JsonNode request = call.json();
     Reply reply = Reply.ofPassing(replays.replay(call.clinic(), id, request));
-    readers.note(call, "replay", id);
+    accesses.note(call, "replay", id);
     return reply.cached(Cache.PRIVATE).describedBy(schemaVersion, "replay");
   }
 
@@ -67,7 +67,7 @@ public final class EvidenceResource {
     String id = Ids.uuid(call, "decisionId");
     JsonNode request = call.json();
     Reply reply = Reply.ofPassing(replays.whatIf(call.clinic(), id, request));
-    readers.note(call, "what-if", id);
+    accesses.note(call, "what-if", id);
     return reply.cached(Cache.PRIVATE).describedBy(schemaVersion, "what-if");
   }
 
@@ -76,7 +76,7 @@ public final class EvidenceResource {
     String id = Ids.uuid(call, "decisionId");
     String since = Parameters.uuid(call, SINCE);
     Reply reply = Reply.ofPassing(replays.changes(call.clinic(), id, since));
-    readers.note(call, "changes", java.util.List.of(id, since));
+    accesses.note(call, "changes", java.util.List.of(id, since));
     return reply.cached(Cache.PRIVATE).describedBy(schemaVersion, "decision-changes");
   }
 }

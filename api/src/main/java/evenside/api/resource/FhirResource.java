@@ -31,16 +31,16 @@ public final class FhirResource {
   private static final int RECORD_LENGTH = 36;
 
   private final ReadinessService service;
-  private final Readers readers;
+  private final AccessTrail accesses;
   private final Codes codes;
   private final FhirDocuments documents;
   private final ObservationImport observations;
   private final String schemaVersion;
 
   /** Over the use cases. */
-  public FhirResource(ReadinessService service, Readers readers, Codes codes) {
+  public FhirResource(ReadinessService service, AccessTrail accesses, Codes codes) {
     this.service = service;
-    this.readers = readers;
+    this.accesses = accesses;
     this.codes = codes;
     this.documents = new FhirDocuments(service, codes);
     this.observations = new ObservationImport(codes);
@@ -51,7 +51,7 @@ public final class FhirResource {
   public Reply decision(Call call) {
     String id = Ids.uuid(call, "decisionId");
     Reply reply = bundle(documents.wholeDecision(call.clinic(), id));
-    readers.note(call, "read", id);
+    accesses.note(call, "read", id);
     return reply;
   }
 
@@ -117,7 +117,7 @@ public final class FhirResource {
             .findFirst()
             .orElseThrow(Problems.NOTHING_HERE::asException);
     if (List.of("GuidanceResponse", "Provenance", "DetectedIssue").contains(call.id("type"))) {
-      readers.note(call, "read", call.id("id").substring(0, RECORD_LENGTH));
+      accesses.note(call, "read", call.id("id").substring(0, RECORD_LENGTH));
     }
     return reply(found);
   }
@@ -161,7 +161,7 @@ public final class FhirResource {
   /** Records Observations as a battery. */
   public Reply takeObservations(Call call) {
     String caseId = Ids.caseId(call);
-    String key = Keys.read(call);
+    String key = Idempotency.read(call);
     JsonNode payload = call.json();
     JsonNode kneeCase = FhirDocuments.tree(service.cases().get(call.clinic(), caseId)).path("case");
     Expected expected =
@@ -172,7 +172,7 @@ public final class FhirResource {
         Reply.of(recorded.document())
             .cached(Cache.PRIVATE)
             .describedBy(schemaVersion, "battery-record");
-    return Keys.reply(recorded, "/v1/batteries/", document);
+    return Idempotency.reply(recorded, "/v1/batteries/", document);
   }
 
   private Recorded record(
@@ -180,7 +180,11 @@ public final class FhirResource {
     try {
       return service
           .batteries()
-          .add(call.clinic(), caseId, imported.battery(), Optional.of(Keys.of(key, call, payload)));
+          .add(
+              call.clinic(),
+              caseId,
+              imported.battery(),
+              Optional.of(Idempotency.of(key, call, payload)));
     } catch (Refused refused) {
       if (refused.refusal() == Refusal.INVALID) {
         throw imported.refusal(refused.faults()).asException();

@@ -22,14 +22,14 @@ public final class LedgerResource {
 
   private final LedgerDesk ledger;
   private final Trail trail;
-  private final Pages pages;
+  private final PagedLists lists;
   private final String schemaVersion;
 
   /** Over the use cases. */
-  public LedgerResource(LedgerDesk ledger, Trail trail, Pages pages, String schemaVersion) {
+  public LedgerResource(LedgerDesk ledger, Trail trail, PagedLists lists, String schemaVersion) {
     this.ledger = ledger;
     this.trail = trail;
-    this.pages = pages;
+    this.lists = lists;
     this.schemaVersion = schemaVersion;
   }
 
@@ -40,12 +40,12 @@ public final class LedgerResource {
 
   /** Query parameters of {@link #entries}. */
   public static String[] entriesParameters() {
-    return new String[] {FROM, Pages.LIMIT};
+    return new String[] {FROM, PagedLists.LIMIT};
   }
 
   /** Query parameters of {@link #accesses}. */
   public static String[] accessParameters() {
-    return new String[] {DECISION, Pages.AFTER, Pages.LIMIT};
+    return new String[] {DECISION, PagedLists.AFTER, PagedLists.LIMIT};
   }
 
   /** The newest signed checkpoint. */
@@ -68,7 +68,7 @@ public final class LedgerResource {
     long to = Parameters.size(call, TO);
     if (from > to) {
       throw Problem.of(
-              ProblemType.BAD_PARAMETER, "The query parameter from takes no more than to does.")
+              ProblemType.BAD_PARAMETER, "The query parameter from must not be larger than to.")
           .asException();
     }
     return Reply.ofPassing(ledger.consistency(call.clinic(), from, to))
@@ -79,7 +79,8 @@ public final class LedgerResource {
   /** Entries, each after its length in two bytes. */
   public Reply entries(Call call) {
     long from = Parameters.optionalNumber(call, FROM).orElse(0);
-    int limit = Parameters.number(call, Pages.LIMIT, 1, Proofs.MOST_ENTRIES, Proofs.MOST_ENTRIES);
+    int limit =
+        Parameters.number(call, PagedLists.LIMIT, 1, Proofs.MOST_ENTRIES, Proofs.MOST_ENTRIES);
     byte[] bytes = ledger.entries(call.clinic(), from, limit);
     return new Reply(200, BYTES, bytes, Map.of()).cached(Cache.PRIVATE);
   }
@@ -87,7 +88,7 @@ public final class LedgerResource {
   /** Who read which decision. */
   public Reply accesses(Call call) {
     var decision = Parameters.optionalUuid(call, DECISION);
-    return pages.answer(
+    return lists.answer(
         call,
         call.path() + "?" + decision,
         (after, limit) -> trail.list(call.clinic(), decision, after, limit));

@@ -12,13 +12,13 @@ import tools.jackson.databind.JsonNode;
 /** Plans that clinicians adopted. */
 public final class PlansResource {
   private final Plans plans;
-  private final Pages pages;
+  private final PagedLists lists;
   private final String schemaVersion;
 
   /** Over the use cases. */
-  public PlansResource(Plans plans, Pages pages, String schemaVersion) {
+  public PlansResource(Plans plans, PagedLists lists, String schemaVersion) {
     this.plans = plans;
-    this.pages = pages;
+    this.lists = lists;
     this.schemaVersion = schemaVersion;
   }
 
@@ -30,17 +30,17 @@ public final class PlansResource {
   /** Records one. */
   public Reply adopt(Call call) {
     String caseId = Ids.caseId(call);
-    String key = Keys.read(call);
+    String key = Idempotency.read(call);
     JsonNode plan = call.json();
     Recorded recorded =
-        plans.adopt(call.clinic(), caseId, plan, Optional.of(Keys.of(key, call, plan)));
-    return Keys.reply(recorded, "/v1/plans/", reply(recorded.document()));
+        plans.adopt(call.clinic(), caseId, plan, Optional.of(Idempotency.of(key, call, plan)));
+    return Idempotency.reply(recorded, "/v1/plans/", reply(recorded.document()));
   }
 
   /** One page of them. */
   public Reply list(Call call) {
     String caseId = Ids.caseId(call);
-    return pages.answer(
+    return lists.answer(
         call, call.path(), (after, limit) -> plans.ofCase(call.clinic(), caseId, after, limit));
   }
 

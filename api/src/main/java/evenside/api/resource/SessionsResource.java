@@ -28,13 +28,13 @@ public final class SessionsResource {
           "[a-z0-9][a-z0-9-]{1,63}/[0-9][0-9.]{0,15}(,[a-z0-9][a-z0-9-]{1,63}/[0-9][0-9.]{0,15}){0,9}");
 
   private final Sessions sessions;
-  private final Pages pages;
+  private final PagedLists lists;
   private final String schemaVersion;
 
   /** Over the use cases. */
-  public SessionsResource(Sessions sessions, Pages pages, String schemaVersion) {
+  public SessionsResource(Sessions sessions, PagedLists lists, String schemaVersion) {
     this.sessions = sessions;
-    this.pages = pages;
+    this.lists = lists;
     this.schemaVersion = schemaVersion;
   }
 
@@ -46,17 +46,18 @@ public final class SessionsResource {
   /** Records one entry. */
   public Reply add(Call call) {
     String caseId = Ids.caseId(call);
-    String key = Keys.read(call);
+    String key = Idempotency.read(call);
     JsonNode document = call.json();
     Recorded recorded =
-        sessions.add(call.clinic(), caseId, document, Optional.of(Keys.of(key, call, document)));
-    return Keys.reply(recorded, "/v1/sessions/", reply(recorded.document()));
+        sessions.add(
+            call.clinic(), caseId, document, Optional.of(Idempotency.of(key, call, document)));
+    return Idempotency.reply(recorded, "/v1/sessions/", reply(recorded.document()));
   }
 
   /** One page of them. */
   public Reply list(Call call) {
     String caseId = Ids.caseId(call);
-    return pages.answer(
+    return lists.answer(
         call, call.path(), (after, limit) -> sessions.list(call.clinic(), caseId, after, limit));
   }
 

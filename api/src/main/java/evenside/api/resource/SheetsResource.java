@@ -25,13 +25,13 @@ public final class SheetsResource {
   public static final String PDF = "application/pdf";
 
   private final ReadinessService service;
-  private final Readers readers;
+  private final AccessTrail accesses;
   private final Terms terms;
 
   /** Over the use cases. */
-  public SheetsResource(ReadinessService service, Readers readers) {
+  public SheetsResource(ReadinessService service, AccessTrail accesses) {
     this.service = service;
-    this.readers = readers;
+    this.accesses = accesses;
     this.terms = new Terms(service.desk().contract());
   }
 
@@ -39,7 +39,7 @@ public final class SheetsResource {
   public Reply decision(Call call) {
     String id = Ids.uuid(call, "decisionId");
     Reply reply = Html.reply("decision", decisionSheet(call, id)).cached(Cache.PRIVATE);
-    readers.note(call, "read", id);
+    accesses.note(call, "read", id);
     return reply;
   }
 
@@ -47,7 +47,7 @@ public final class SheetsResource {
   public Reply decisionPdf(Call call) {
     String id = Ids.uuid(call, "decisionId");
     Reply reply = pdf("decision", decisionSheet(call, id), "decision-" + id).cached(Cache.PRIVATE);
-    readers.note(call, "read", id);
+    accesses.note(call, "read", id);
     return reply;
   }
 

@@ -25,15 +25,15 @@ public final class Catalogue {
   public static final Setting<String> HOST =
       declare(text("host", "ADDRESS", "127.0.0.1", "Address to listen on."));
   public static final Setting<Integer> PORT =
-      declare(number("port", 8080, 0, 65_535, "Port to listen on; 0 takes a free one."));
+      declare(number("port", 8080, 0, 65_535, "Port to listen on; 0 picks a free one."));
 
   public static final Setting<List<String>> HOST_NAMES =
       declare(
           list(
               "host-names",
               "NAME,...",
-              "Host names by which clients call, beside localhost. Without, any name is answered if"
-                  + " authentication is on, and none else if it is off."));
+              "Host names by which clients call, beside localhost. Without it, any name is answered"
+                  + " if authentication is on, and no other if it is off."));
   public static final Setting<Optional<Path>> TLS_KEY_STORE =
       declare(
           optionalPath(
@@ -43,20 +43,21 @@ public final class Catalogue {
                   + " password is EVENSIDE_TLS_KEY_STORE_PASSWORD in the environment, or stands in"
                   + " the settings file."));
   public static final Setting<String> TLS_KEY_STORE_PASSWORD =
-      declare(text("tls-key-store-password", "WORD", "", "Password of the key store.").secretly());
+      declare(
+          text("tls-key-store-password", "PASSWORD", "", "Password of the key store.").secretly());
   public static final Setting<Boolean> TLS_ENDS_IN_FRONT =
       declare(
           yes(
               "tls-ends-in-front",
-              "Speak plain HTTP although the address is no loopback address, because a proxy in front"
-                  + " speaks TLS and nobody can go around it."));
+              "Speak plain HTTP on an address that is not a loopback address, because a proxy in"
+                  + " front speaks TLS and nobody can bypass it."));
 
   // Who may call.
   public static final Setting<Boolean> AUTHENTICATION =
       declare(
           yes(
               "authentication",
-              "Take requests with a bearer token only: a key made by the command keys, or an access"
+              "Take only requests with a bearer token: a key made by the command keys, or an access"
                   + " token. Any address but a loopback address needs it."));
   public static final Setting<Optional<String>> TOKEN_ISSUER =
       declare(
@@ -91,7 +92,8 @@ public final class Catalogue {
   public static final Setting<String> DATABASE_USER =
       declare(text("database-user", "NAME", "", "User of the database server."));
   public static final Setting<String> DATABASE_PASSWORD =
-      declare(text("database-password", "WORD", "", "Password of the database server.").secretly());
+      declare(
+          text("database-password", "PASSWORD", "", "Password of the database server.").secretly());
   public static final Setting<Boolean> DEMO =
       declare(
           yes(
@@ -130,7 +132,7 @@ public final class Catalogue {
               7,
               1,
               365,
-              "Days after which a receiver is no more told of a decision."));
+              "Days after which a receiver is no longer told of a decision."));
   public static final Setting<Integer> WEBHOOK_QUEUE =
       declare(
           number(
@@ -138,7 +140,7 @@ public final class Catalogue {
               10_000,
               1,
               10_000_000,
-              "Decisions of a clinic that its receiver is still to be told of, at most."));
+              "Most decisions of a clinic that may wait for its receiver."));
 
   // What is answered.
   public static final Setting<Integer> SMALLEST_CELL =
@@ -148,7 +150,7 @@ public final class Catalogue {
               5,
               1,
               Integer.MAX_VALUE,
-              "Fewest people a count of a cohort may show; 1 hides nothing."));
+              "Fewest people that a shown count of a cohort may have; 1 hides nothing."));
   public static final Setting<Boolean> FHIR_SNOMED =
       declare(
           yes(
@@ -169,10 +171,11 @@ public final class Catalogue {
               "rate-limit",
               0,
               1_000_000,
-              "Requests a second of one client in the long run; 0 for any number. Default: 100 where"
-                  + " clients have credentials, else any number."));
+              "Requests a second that one client may send in the long run; 0 for any number."
+                  + " Default: 100 where clients have credentials, else any number."));
   public static final Setting<Integer> RATE_BURST =
-      declare(number("rate-burst", 200, 1, 1_000_000, "Requests of one client at once."));
+      declare(
+          number("rate-burst", 200, 1, 1_000_000, "Requests that one client may send at once."));
   public static final Setting<Integer> CONNECTIONS =
       declare(
           number("connections", 200, 1, 100_000, "Most connections at once; further ones wait."));
@@ -195,7 +198,7 @@ public final class Catalogue {
               0,
               65_535,
               "Port of the loopback address for /metrics, /livez and /readyz, without credentials;"
-                  + " 0 takes a free one. Without it /metrics is on the main port, for the scope"
+                  + " 0 picks a free one. Without it /metrics is on the main port, for the scope"
                   + " metrics:read."));
   public static final Setting<Integer> DRAIN_SECONDS =
       declare(

@@ -121,7 +121,9 @@ public final class Settings {
         lines().stream()
             .map(line -> form.formatted(line.name(), line.value(), line.from()))
             .collect(Collectors.joining("\n"));
-    return strange.isEmpty() ? table : table + "\nno settings: " + String.join(", ", strange);
+    return strange.isEmpty()
+        ? table
+        : table + "\nnot settings, without effect: " + String.join(", ", strange);
   }
 
   private Line line(Setting<?> setting) {

@@ -64,7 +64,7 @@ final class SettingsFile {
         near.add(other);
       }
     }
-    return near.isEmpty() ? "" : "; is it " + String.join(" or ", near) + "?";
+    return near.isEmpty() ? "" : "; did you mean " + String.join(" or ", near) + "?";
   }
 
   /** Letters to add, drop or change (Levenshtein). */

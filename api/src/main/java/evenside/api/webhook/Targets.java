@@ -1,6 +1,6 @@
 package evenside.api.webhook;
 
-import evenside.api.http.Loopback;
+import evenside.api.server.Loopback;
 import evenside.api.settings.BadSettings;
 import java.io.IOException;
 import java.net.URI;
@@ -67,7 +67,7 @@ public final class Targets {
     String[] words = line.split("\\s+", -1);
     if (words.length != WORDS) {
       throw new IllegalArgumentException(
-          "a target is \"clinic url key-name secret\", four words, not " + words.length);
+          "a line is \"clinic url key-name secret\", four words, not " + words.length);
     }
     if (!words[0].matches("[A-Za-z0-9._-]{1,64}")) {
       throw new IllegalArgumentException("the clinic must be 1 to 64 of A-Z a-z 0-9 . _ -");
@@ -78,7 +78,7 @@ public final class Targets {
     Integer before = lineOf.putIfAbsent(words[0], number);
     if (before != null) {
       throw new IllegalArgumentException(
-          "the clinic " + words[0] + " has a target already in line " + before);
+          "the clinic " + words[0] + " has a receiver already in line " + before);
     }
     return new Target(words[0], url(words[1]), words[2], new Target.Secret(secret(words[3])));
   }
@@ -122,11 +122,11 @@ public final class Targets {
       refuseOpenToOthers();
       return Files.readAllLines(file);
     } catch (NoSuchFileException e) {
-      throw new BadSettings("there is no file of webhooks " + file);
+      throw new BadSettings("there is no webhooks file " + file);
     } catch (CharacterCodingException e) {
-      throw new BadSettings("the file of webhooks " + file + " is not UTF-8");
+      throw new BadSettings("the webhooks file " + file + " is not UTF-8");
     } catch (IOException e) {
-      throw new BadSettings("the file of webhooks " + file + " cannot be read: " + e.getMessage());
+      throw new BadSettings("the webhooks file " + file + " cannot be read: " + e.getMessage());
     }
   }
 

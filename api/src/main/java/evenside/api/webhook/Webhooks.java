@@ -134,7 +134,8 @@ public final class Webhooks implements AutoCloseable {
 
   private void clear(String clinic) {
     for (UUID decision : announcements.giveUp(clinic, limits.age(), limits.most())) {
-      LOG.error("webhook of {}: given up, nobody was told of decision {}", clinic, decision);
+      LOG.error(
+          "webhook of {}: given up; the receiver was not told of decision {}", clinic, decision);
     }
   }
 

@@ -152,7 +152,8 @@ class AccessTokensTest {
   void files_faultyAtTheStart_areRefused() {
     Memory bad = new Memory("{}");
     assertThatThrownBy(() -> with(bad, clients)).hasMessageContaining("cannot use memory: #/keys");
-    assertThatThrownBy(() -> with(keys, bad)).hasMessageContaining("cannot use memory: #: takes");
+    assertThatThrownBy(() -> with(keys, bad))
+        .hasMessageContaining("cannot use memory: #: must have");
   }
 
   private AccessTokens with(Source keySource, Source clientSource) {

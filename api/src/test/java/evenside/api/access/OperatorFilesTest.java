@@ -34,8 +34,8 @@ class OperatorFilesTest {
       delimiter = '|',
       textBlock =
           """
-          [] | #: takes clients alone
-          {"clients": [], "x": 1} | #: takes clients alone
+          [] | #: must have the member clients and no other
+          {"clients": [], "x": 1} | #: must have the member clients and no other
           {"clients": {}} | #/clients: must be a list of 1 to 10000 clients
           {"clients": [{"clientId":"a","clinic":"c"}]} | #/clients/0: must have the members
           {"clients": [1]} | #/clients/0: must have the members

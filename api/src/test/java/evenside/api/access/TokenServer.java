@@ -15,6 +15,7 @@ import java.security.interfaces.ECPublicKey;
 import java.security.interfaces.RSAPublicKey;
 import java.security.spec.ECGenParameterSpec;
 import java.time.Instant;
+import java.time.InstantSource;
 import java.util.Arrays;
 import java.util.Base64;
 import java.util.List;
@@ -62,6 +63,13 @@ public final class TokenServer {
         .put("alg", alg)
         .put("kid", kid)
         .put("typ", "at+jwt");
+  }
+
+  /** This server's tokens, as a service that trusts it takes them. */
+  public AccessTokens tokens(Instant now) {
+    return AccessTokens.of(
+        new AccessTokens.Trusted(ISSUER, AUDIENCE, new Memory(jwks()), new Memory(CLIENTS)),
+        InstantSource.fixed(now));
   }
 
   /** A token that holds, signed by the RSA key. */

@@ -60,7 +60,7 @@ class SettingsTest {
 
   static Stream<List<String>> faultyLines() {
     return Stream.of(
-        List.of("prot = 1", ":1: unknown setting \"prot\"; is it port?"),
+        List.of("prot = 1", ":1: unknown setting \"prot\"; did you mean port?"),
         List.of("\n\nnothing-like-it = 1", ":3: unknown setting \"nothing-like-it\""),
         List.of("port", ":1: this line is not \"name = value\""),
         List.of("port = 1\nport = 2", ":2: port is set already in line 1"),
@@ -104,7 +104,7 @@ class SettingsTest {
         Map.of("EVENSIDE_DATABSE_URL", "x", "EVENSIDE_SETTINGS", "f", "HOME", "h");
     Settings settings = Settings.from(Optional.empty(), environment, Map.of());
     assertThat(settings.strangeVariables()).containsExactly("EVENSIDE_DATABSE_URL");
-    assertThat(settings.table()).endsWith("no settings: EVENSIDE_DATABSE_URL");
+    assertThat(settings.table()).endsWith("not settings, without effect: EVENSIDE_DATABSE_URL");
   }
 
   @ParameterizedTest

@@ -76,7 +76,7 @@ class TargetsTest {
     String good = "c https://receiver.example k " + SECRET;
     Path file = file(folder, good, good, "x");
     assertThatThrownBy(() -> Targets.read(file))
-        .hasMessageContaining(":2: the clinic c has a target already in line 1")
+        .hasMessageContaining(":2: the clinic c has a receiver already in line 1")
         .hasMessageContaining(":3: ");
   }
 
@@ -84,7 +84,7 @@ class TargetsTest {
   void file_thatIsNotThere_orOpenToOthers_isRefused() throws IOException {
     assertThatThrownBy(() -> Targets.read(folder.resolve("none")))
         .isInstanceOf(BadSettings.class)
-        .hasMessageContaining("there is no file");
+        .hasMessageContaining("there is no webhooks file");
     assumeTrue(FileSystems.getDefault().supportedFileAttributeViews().contains("posix"));
     Path file = file(folder, "c https://receiver.example k " + SECRET);
     Files.setPosixFilePermissions(file, PosixFilePermissions.fromString("rw-r--r--"));

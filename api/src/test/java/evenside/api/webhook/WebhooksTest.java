@@ -22,7 +22,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.TimeUnit;
 import java.util.function.IntUnaryOperator;
-import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.AutoClose;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -43,7 +43,7 @@ class WebhooksTest {
 
   @TempDir static Path folder;
 
-  private static Store store;
+  @AutoClose private static Store store;
   private static ReadinessService service;
 
   @BeforeAll
@@ -57,11 +57,6 @@ class WebhooksTest {
             InstantSource.system(),
             5,
             clinic -> !clinic.equals("untold"));
-  }
-
-  @AfterAll
-  static void close() {
-    store.close();
   }
 
   private static JsonNode example(String path) {

@@ -2,6 +2,7 @@ package evenside.api.page.decision;
 
 import evenside.api.drawing.Drawing;
 import evenside.api.drawing.Mark;
+import evenside.api.page.Texts;
 import java.util.List;
 import java.util.Optional;
 
@@ -9,7 +10,6 @@ import java.util.Optional;
  * One finding as a person reads it. Texts are empty where there is nothing to say.
  *
  * @param id code of the criterion
- * @param depth how many groups it stands in
  * @param title what is asked
  * @param outcome how it stands, in words
  * @param mark the same as a mark
@@ -29,7 +29,6 @@ import java.util.Optional;
  */
 public record Criterion(
     String id,
-    int depth,
     String title,
     String outcome,
     Mark mark,
@@ -64,6 +63,11 @@ public record Criterion(
     inputs = List.copyOf(inputs);
     sources = List.copyOf(sources);
     context = List.copyOf(context);
+  }
+
+  /** False for one that is not for this person. */
+  boolean judged() {
+    return !outcome.equals(Texts.text("outcome.not-applicable"));
   }
 
   /** The drawing of its mark. */

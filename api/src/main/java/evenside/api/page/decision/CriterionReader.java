@@ -23,15 +23,15 @@ final class CriterionReader {
   /** The criteria of a tree of findings, in its order; groups are left to {@link #groups}. */
   List<Criterion> leaves(JsonNode finding) {
     List<Criterion> leaves = new ArrayList<>();
-    collect(finding, 0, leaves);
+    collect(finding, leaves);
     return leaves;
   }
 
-  private void collect(JsonNode finding, int depth, List<Criterion> into) {
+  private void collect(JsonNode finding, List<Criterion> into) {
     if (finding.has("of")) {
-      finding.path("of").forEach(one -> collect(one, depth + 1, into));
+      finding.path("of").forEach(one -> collect(one, into));
     } else {
-      into.add(read(finding, depth));
+      into.add(read(finding));
     }
   }
 
@@ -51,12 +51,11 @@ final class CriterionReader {
     return groups;
   }
 
-  Criterion read(JsonNode finding, int depth) {
+  Criterion read(JsonNode finding) {
     String outcome = finding.path("outcome").asString();
     Optional<FindingDrawings.Strips> strips = FindingDrawings.strips(finding);
     return new Criterion(
         finding.path("id").asString(),
-        depth,
         finding.path("title").asString(),
         Texts.known("outcome", outcome),
         Mark.of(outcome),

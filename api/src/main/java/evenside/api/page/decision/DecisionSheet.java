@@ -84,7 +84,7 @@ public record DecisionSheet(
     String outcome = decision.path("outcome").asString();
     List<Criterion> criteria = reader.leaves(decision.path("finding"));
     List<Criterion> decisive =
-        criteria.stream().filter(one -> one.mark() != Mark.MET).filter(Known::judged).toList();
+        criteria.stream().filter(one -> one.mark() != Mark.MET).filter(Criterion::judged).toList();
     return new DecisionSheet(
         terms.milestone(decision.path("criteriaSet").path("milestone").asString()),
         Texts.known("outcome", outcome),
@@ -95,7 +95,7 @@ public record DecisionSheet(
         NextSteps.of(decision),
         criteria,
         reader.groups(decision.path("finding")),
-        decision.path("informative").valueStream().map(one -> reader.read(one, 0)).toList(),
+        decision.path("informative").valueStream().map(one -> reader.read(one)).toList(),
         Cautions.others(decision.path("cautions")),
         Determination.all(determinations),
         about(decision),

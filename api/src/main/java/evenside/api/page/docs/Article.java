@@ -1,6 +1,9 @@
 package evenside.api.page.docs;
 
+import static evenside.api.page.Texts.text;
+
 import java.util.List;
+import tools.jackson.databind.JsonNode;
 
 /**
  * A page of documentation made of sections, each with text, facts and a table.
@@ -9,13 +12,13 @@ import java.util.List;
  * @param title its name
  * @param lead one sentence
  * @param section the entry of the navigation it belongs to
- * @param sections its parts
+ * @param sections its parts; those that hold nothing are left out
  */
 public record Article(
     String kicker, String title, String lead, String section, List<Section> sections) {
   /** Keeps its own copy. */
   public Article {
-    sections = List.copyOf(sections);
+    sections = sections.stream().filter(part -> !part.empty()).toList();
   }
 
   /**
@@ -46,9 +49,14 @@ public record Article(
       return new Section(id, heading, List.of(), List.of(), table, "");
     }
 
-    /** Facts alone. */
-    public static Section ofFacts(String id, String heading, List<Fact> facts) {
-      return new Section(id, heading, List.of(), facts, Table.NONE, "");
+    /** What a published document is, where it comes from and where it stands. */
+    static Section about(Fact... facts) {
+      return new Section("about", text("docs.about"), List.of(), List.of(facts), Table.NONE, "");
+    }
+
+    /** What a published document notes about itself. */
+    static Section notes(JsonNode notes) {
+      return of("notes", text("docs.notes"), notes.valueStream().map(JsonNode::asString).toList());
     }
 
     /** The same with an example. */
@@ -66,6 +74,11 @@ public record Article(
     /** Without a link. */
     public static Fact of(String name, String value) {
       return new Fact(name, value, "");
+    }
+
+    /** Where the document itself is served. */
+    static Fact document(String name, String href) {
+      return new Fact(text("docs.document"), name, href);
     }
   }
 

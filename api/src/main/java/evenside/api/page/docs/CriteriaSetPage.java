@@ -13,6 +13,7 @@ import evenside.api.page.docs.Article.Table;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.StringJoiner;
+import java.util.stream.Stream;
 import tools.jackson.databind.JsonNode;
 
 /** A published criteria set as a page. */
@@ -28,32 +29,23 @@ public final class CriteriaSetPage {
 
   /** The page of a set. */
   public Article of(JsonNode set) {
-    String name = set.path("id").asString() + "/" + set.path("version").asString();
+    String name = Index.name(set);
     List<Section> sections = new ArrayList<>();
     sections.add(
-        Section.ofFacts(
-            "about",
-            text("docs.about"),
-            List.of(
-                Fact.of(text("docs.milestone"), terms.milestone(set.path("milestone").asString())),
-                Fact.of(text("docs.population"), set.path("population").asString("")),
-                Fact.of(text("docs.source"), sources.cite(set.path("source"))),
-                new Fact(text("docs.document"), name, "/v1/criteria-sets/" + name))));
-    sections.add(Section.of("criteria", text("docs.criteria"), table(set.path("criteria"))));
-    JsonNode informative = set.path("informative");
-    if (!informative.isEmpty()) {
-      List<List<Cell>> rows = new ArrayList<>();
-      informative.forEach(one -> rows(one, "", rows));
-      sections.add(
-          Section.of("informative", text("decision.informative"), new Table(headings(), rows)));
-    }
-    sections.add(Section.of("effects", text("docs.effects"), effects(set.path("effects"))));
+        Section.about(
+            Fact.of(text("docs.milestone"), terms.milestone(set.path("milestone").asString())),
+            Fact.of(text("docs.population"), set.path("population").asString("")),
+            Fact.of(text("docs.source"), sources.cite(set.path("source"))),
+            Fact.document(name, "/v1/criteria-sets/" + name)));
+    sections.add(
+        Section.of("criteria", text("docs.criteria"), table(Stream.of(set.path("criteria")))));
     sections.add(
         Section.of(
-            "notes",
-            text("docs.notes"),
-            set.path("notes").valueStream().map(JsonNode::asString).toList()));
-    sections.removeIf(Section::empty);
+            "informative",
+            text("decision.informative"),
+            table(set.path("informative").valueStream())));
+    sections.add(Section.of("effects", text("docs.effects"), effects(set.path("effects"))));
+    sections.add(Section.notes(set.path("notes")));
     return new Article(
         text("docs.set.kicker", set.path("version").asString()),
         set.path("title").asString(),
@@ -69,18 +61,16 @@ public final class CriteriaSetPage {
         .toList();
   }
 
-  private Table table(JsonNode root) {
+  private Table table(Stream<JsonNode> criteria) {
     List<List<Cell>> rows = new ArrayList<>();
-    rows(root, "", rows);
-    return new Table(headings(), rows);
-  }
-
-  private static List<String> headings() {
-    return List.of(
-        text("decision.column.criterion"),
-        text("decision.column.asked"),
-        text("docs.tested"),
-        text("docs.source"));
+    criteria.forEach(one -> rows(one, "", rows));
+    return new Table(
+        List.of(
+            text("decision.column.criterion"),
+            text("decision.column.asked"),
+            text("docs.tested"),
+            text("docs.source")),
+        rows);
   }
 
   private void rows(JsonNode criterion, String group, List<List<Cell>> into) {

@@ -77,7 +77,8 @@ public record Index(
     return entries;
   }
 
-  private static String name(JsonNode entry) {
+  /** Id and version, as in its path. */
+  static String name(JsonNode entry) {
     return entry.path("id").asString() + "/" + entry.path("version").asString();
   }
 }

@@ -67,7 +67,7 @@ public final class MeasurePages {
                         "decision.low-high",
                         Figures.value(plausible.path("min")),
                         Figures.value(plausible.path("max")) + Figures.unit(unitCode(measure)))),
-                new Fact(text("docs.document"), code, "/v1/measures/" + code)),
+                Fact.document(code, "/v1/measures/" + code)),
             Table.NONE,
             ""));
     sections.add(Section.of("errors", text("docs.errors"), errors(measure)));
@@ -75,7 +75,6 @@ public final class MeasurePages {
     sections.add(
         Section.of("example", text("docs.example"), List.of())
             .with(measure.path("example").toPrettyString()));
-    sections.removeIf(Section::empty);
     return new Article(
         text("docs.measure"),
         measure.path("title").asString(),

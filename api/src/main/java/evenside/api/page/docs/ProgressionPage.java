@@ -24,17 +24,14 @@ public final class ProgressionPage {
 
   /** The page of a progression. */
   public Article of(JsonNode progression) {
-    String name = progression.path("id").asString() + "/" + progression.path("version").asString();
+    String name = Index.name(progression);
     List<Section> sections = new ArrayList<>();
     sections.add(
-        Section.ofFacts(
-            "about",
-            text("docs.about"),
-            List.of(
-                Fact.of(text("docs.applies"), progression.path("appliesTo").asString("")),
-                Fact.of(text("docs.source"), sources.cite(progression.path("citation"))),
-                Fact.of(text("docs.mark"), mark(progression)),
-                new Fact(text("docs.document"), name, "/v1/progressions/" + name))));
+        Section.about(
+            Fact.of(text("docs.applies"), progression.path("appliesTo").asString("")),
+            Fact.of(text("docs.source"), sources.cite(progression.path("citation"))),
+            Fact.of(text("docs.mark"), mark(progression)),
+            Fact.document(name, "/v1/progressions/" + name)));
     sections.add(Section.of("rules", text("docs.rules"), rules(progression.path("rules"))));
     sections.add(Section.of("levels", text("docs.levels"), levels(progression.path("levels"))));
     sections.add(
@@ -46,12 +43,7 @@ public final class ProgressionPage {
                 .valueStream()
                 .map(one -> text("docs.marked", one.path("text").asString(), mark(one)))
                 .toList()));
-    sections.add(
-        Section.of(
-            "notes",
-            text("docs.notes"),
-            progression.path("notes").valueStream().map(JsonNode::asString).toList()));
-    sections.removeIf(Section::empty);
+    sections.add(Section.notes(progression.path("notes")));
     return new Article(
         text("docs.progression.kicker", progression.path("version").asString()),
         progression.path("title").asString(),

@@ -28,17 +28,12 @@ public final class SchemaPage {
    */
   public Article of(String kind, JsonNode schema) {
     List<Section> sections = new ArrayList<>();
+    String place = "/v1/schemas/" + version + "/" + kind;
     sections.add(
-        Section.ofFacts(
-            "about",
-            text("docs.about"),
-            List.of(
-                Fact.of(text("docs.kind"), "`" + kind + "`"),
-                Fact.of(text("docs.id"), "`" + schema.path("$id").asString("") + "`"),
-                new Fact(
-                    text("docs.document"),
-                    "/v1/schemas/" + version + "/" + kind,
-                    "/v1/schemas/" + version + "/" + kind))));
+        Section.about(
+            Fact.of(text("docs.kind"), "`" + kind + "`"),
+            Fact.of(text("docs.id"), "`" + schema.path("$id").asString("") + "`"),
+            Fact.document(place, place)));
     sections.add(Section.of("members", text("docs.members"), members(schema)));
     for (String name : schema.path("$defs").propertyNames()) {
       JsonNode part = schema.path("$defs").path(name);
@@ -54,7 +49,6 @@ public final class SchemaPage {
                   "")
               : section);
     }
-    sections.removeIf(Section::empty);
     return new Article(
         text("docs.schema.kicker", version),
         schema.path("title").asString(kind),

@@ -1,0 +1,61 @@
+package evenside.api.command;
+
+import evenside.api.Place;
+import evenside.api.settings.Catalogue;
+import evenside.api.settings.Settings;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.LinkedHashMap;
+import java.util.Map;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Option;
+
+/** Options that name a record, as {@code serve} names it. */
+final class RecordOptions {
+  @Option(
+      names = "--settings",
+      paramLabel = "FILE",
+      defaultValue = "${env:" + Settings.FILE_VARIABLE + "}",
+      description = "The settings file of the service.")
+  private @Nullable Path file;
+
+  @Option(
+      names = "--data",
+      paramLabel = "DIR",
+      description = "Data folder of the record; the service must be stopped.")
+  private @Nullable String data;
+
+  @Option(
+      names = "--database-url",
+      paramLabel = "URL",
+      description = "JDBC URL of the PostgreSQL server that keeps the record; the service may run.")
+  private @Nullable String databaseUrl;
+
+  /** The place that these, the environment and the settings file name. */
+  Place place() {
+    Map<String, String> flags = new LinkedHashMap<>();
+    put(flags, Catalogue.DATA.name(), data);
+    put(flags, Catalogue.DATABASE_URL.name(), databaseUrl);
+    return Place.of(Settings.from(Optional.ofNullable(file), System.getenv(), flags));
+  }
+
+  /**
+   * The same, if there is a record: looking must not make one.
+   *
+   * @throws IllegalArgumentException if the data folder is not there
+   */
+  Place existing() {
+    Place place = place();
+    if (place.embedded() && !Files.isDirectory(place.folder())) {
+      throw new IllegalArgumentException("there is no data folder " + place.folder());
+    }
+    return place;
+  }
+
+  private static void put(Map<String, String> flags, String name, @Nullable String value) {
+    if (value != null) {
+      flags.put(name, value);
+    }
+  }
+}

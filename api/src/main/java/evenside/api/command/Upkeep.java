@@ -1,0 +1,102 @@
+package evenside.api.command;
+
+import evenside.api.Place;
+import evenside.ledger.LedgerAudit;
+import evenside.note.SignedNote;
+import evenside.store.BackupFile;
+import evenside.store.LedgerRow;
+import evenside.store.Store;
+import evenside.store.StoreException;
+import evenside.store.Transfer;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.Consumer;
+
+/** What is done with a record as a whole: checked, copied, brought back, moved. */
+final class Upkeep {
+  private Upkeep() {}
+
+  /**
+   * Checks a record against its ledger.
+   *
+   * @param kept checkpoints that somebody kept, as text
+   * @return one sentence for each thing that is wrong
+   */
+  static Audited audit(Place place, Optional<String> clinic, List<String> kept) {
+    List<SignedNote> notes = kept.stream().map(SignedNote::parse).toList();
+    // Beside a database server each replica keeps its own, and may be running.
+    Optional<Path> beside = place.embedded() ? Optional.of(place.folder()) : Optional.empty();
+    try (Store store = Store.open(place.store())) {
+      List<LedgerRow> ledgers =
+          store.read(reading -> reading.ledger().all()).stream()
+              .filter(row -> clinic.isEmpty() || clinic.get().equals(row.clinic()))
+              .toList();
+      if (ledgers.isEmpty()) {
+        throw new IllegalArgumentException(
+            "nothing was checked: the record has no ledger"
+                + clinic.map(name -> " of the clinic " + name).orElse(""));
+      }
+      return new Audited(
+          ledgers.stream().map(LedgerRow::origin).toList(),
+          LedgerAudit.ofLedgers(store, ledgers, beside, notes));
+    }
+  }
+
+  /**
+   * An audit.
+   *
+   * @param ledgers the names of the ledgers that were checked
+   * @param findings one sentence for each thing that is wrong
+   */
+  record Audited(List<String> ledgers, List<String> findings) {}
+
+  /** Whether a running service has the record of a data folder open. */
+  static boolean isOpenElsewhere(Place place) {
+    return place.embedded() && Store.isOpenElsewhere(place.store());
+  }
+
+  /** Copies the record of a stopped service to a file. */
+  static void backUp(Place place, Path file) {
+    try (Store store = Store.open(place.store())) {
+      store.backUp(file);
+    }
+  }
+
+  /** Puts a copy into a data folder that has no record, and checks every ledger in it. */
+  static List<String> restore(Path file, Place place) {
+    BackupFile.restore(file, place.folder());
+    try {
+      return auditAll(place);
+    } catch (StoreException broken) {
+      BackupFile.takeBack(place.folder());
+      throw new IllegalArgumentException(
+          "the database in " + file + " cannot be opened, so nothing was restored", broken);
+    }
+  }
+
+  /** Copies a whole record to an empty database, and checks every ledger there. */
+  static List<String> move(Place from, Place to, Consumer<Transfer.Copied> progress) {
+    List<String> before = auditAll(from);
+    if (!before.isEmpty()) {
+      throw new IllegalArgumentException(
+          "the record does not hold, so it is not moved: " + String.join("; ", before));
+    }
+    Transfer.copy(from.store(), to.store(), progress);
+    return auditAll(to);
+  }
+
+  private static List<String> auditAll(Place place) {
+    try (Store store = Store.open(place.store())) {
+      List<String> findings = new ArrayList<>();
+      List<String> clinics =
+          store.read(reading -> reading.ledger().all()).stream()
+              .map(row -> row.clinic())
+              .distinct()
+              .toList();
+      clinics.forEach(clinic -> findings.addAll(LedgerAudit.of(store, clinic)));
+      return findings;
+    }
+  }
+}

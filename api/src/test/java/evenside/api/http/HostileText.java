@@ -1,0 +1,177 @@
+package evenside.api.http;
+
+import java.util.List;
+
+/**
+ * Texts that something somewhere may not be ready for. Bodies: kinds of case as in JSONTestSuite
+ * (N. Seriot, "Parsing JSON is a minefield", 2016), written anew.
+ */
+final class HostileText {
+  static final List<String> PATH_PARTS =
+      List.of(
+          "",
+          "%00",
+          "..",
+          "%2e%2e",
+          "%2E%2E%2Fx",
+          "%2F",
+          "%5C",
+          "%zz",
+          "%",
+          "%ff",
+          "%C3%A9",
+          "%F0%9F%98%80",
+          "a%20b",
+          "a;b=c",
+          "a'b",
+          "null",
+          "0",
+          "-1",
+          "1e5",
+          "00000000-0000-7000-8000-000000000000",
+          "00000000-0000-7000-8000-00000000000G",
+          "x".repeat(64),
+          "x".repeat(65),
+          "x".repeat(3000));
+
+  static final List<String> QUERY_NAMES =
+      List.of("nope", "", "%00", "%zz", "limit", "after", "a%5Bb%5D", "x".repeat(200), "%C3%A9");
+
+  static final List<String> QUERY_VALUES =
+      List.of(
+          "",
+          "0",
+          "1",
+          "-1",
+          "200",
+          "201",
+          "2147483648",
+          "99999999999999999999",
+          "1.5",
+          "NaN",
+          "true",
+          "%00",
+          "%zz",
+          "%ff",
+          "%F0%9F%98%80",
+          "+",
+          "null",
+          "2026-02-30",
+          "2026-08-19",
+          "0000-00-00",
+          "9999-12-31",
+          "+999999999-12-31",
+          "2026-08-19T10:15:00Z",
+          "2026-08-19T10:15:00%2B02:00",
+          "-1000000000-01-01T00:00:00Z",
+          "start-running",
+          "met",
+          "delaware-oslo",
+          "c",
+          "00000000-0000-7000-8000-000000000000",
+          "AAAA",
+          "x".repeat(1000),
+          "'%20or%201=1--");
+
+  static final List<String> HEADERS =
+      List.of(
+          "Accept",
+          "Accept-Encoding",
+          "Accept-Language",
+          "Authorization",
+          "Content-Digest",
+          "Content-Encoding",
+          "Cookie",
+          "If-Match",
+          "If-None-Match",
+          "If-Modified-Since",
+          "Idempotency-Key",
+          "Prefer",
+          "Range",
+          "Repr-Digest",
+          "TE",
+          "Traceparent",
+          "Tracestate",
+          "Upgrade-Insecure-Requests",
+          "X-Forwarded-For",
+          "X-HTTP-Method-Override");
+
+  static final List<String> HEADER_VALUES =
+      List.of(
+          "",
+          "*",
+          "*/*",
+          "application/json",
+          "application/json;q=0",
+          "text/html;q=abc",
+          ",,,;;;===",
+          "gzip",
+          "gzip;q=2",
+          "identity;q=0",
+          "\"",
+          "\"a\"",
+          "W/\"a\", \"b\"",
+          "\"" + "A".repeat(43) + "\"",
+          "sha-256=:AAAA:",
+          "sha-256=:" + "A".repeat(43) + "=:",
+          "sha-512=:x:, sha-256=x",
+          "bytes=0-1",
+          "bytes=-1,5-",
+          "Bearer x",
+          "Basic Og==",
+          "respond-async, wait=1",
+          "00-0af7651916cd43dd8448eb211c80319c-b7ad6b7169203331-01",
+          "trailers",
+          "Thu, 01 Jan 1970 00:00:00 GMT",
+          "\u00e9\u00ff",
+          "x".repeat(2000));
+
+  static final List<String> BODIES =
+      List.of(
+          "",
+          " ",
+          "null",
+          "1",
+          "\"x\"",
+          "[]",
+          "{}",
+          "{",
+          "[",
+          "[1,]",
+          "[1,,2]",
+          "{\"a\":1,}",
+          "{\"a\" 1}",
+          "{a:1}",
+          "{'a':1}",
+          "{\"a\":1,\"a\":2}",
+          "{} {}",
+          "[NaN]",
+          "[Infinity]",
+          "[+1]",
+          "[01]",
+          "[1.]",
+          "[.1]",
+          "[0x1]",
+          "[1e]",
+          "[-]",
+          "[1e999999999]",
+          "[\"\\x\"]",
+          "[\"\\u12\"]",
+          "[\"\\ud800\"]",
+          "[\"\t\"]",
+          "[true,fals]",
+          "/* */ {}",
+          "\ufeff{}",
+          "\u0000",
+          "{\"\\u0000\":1}",
+          "[\"\u2028\"]",
+          "[".repeat(1000),
+          "{\"a\":".repeat(500),
+          "[" + "1,".repeat(60_000) + "1]",
+          "{\"" + "n".repeat(5000) + "\":1}",
+          "{\"schemaVersion\":\"1.0\"}",
+          "{\"schemaVersion\":\"9.9\"}",
+          "[" + "9".repeat(200) + "]");
+
+  private HostileText() {}
+}

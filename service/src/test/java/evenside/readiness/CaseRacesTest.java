@@ -1,0 +1,234 @@
+package evenside.readiness;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import evenside.ledger.LedgerAudit;
+import evenside.note.SigningKey;
+import evenside.store.PostgresServer;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import java.util.concurrent.ConcurrentHashMap;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.CyclicBarrier;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.io.TempDir;
+import tools.jackson.databind.node.ObjectNode;
+
+/**
+ * A case that is erased or changed while records on it come in. What must hold follows from what
+ * erasing promises (decision 38 of the developers' map): nothing comes back, and no loss looks like
+ * an erasure or the other way round.
+ */
+@Timeout(120)
+class CaseRacesTest {
+  private static final String CLINIC = ProvenRecord.CLINIC;
+
+  @TempDir private Path folder;
+
+  private final ExecutorService clients = Executors.newCachedThreadPool();
+
+  /** What was acknowledged: the use case that finds it, by its id. */
+  private final Map<String, Callable<Object>> acknowledged = new ConcurrentHashMap<>();
+
+  @Test
+  void erasure_inTheTurnOfADecision_isOfThatDecisionToo() throws Exception {
+    try (ProvenRecord record = new ProvenRecord(folder)) {
+      record.putCase("gone");
+      record.addBattery("gone");
+      record.decide("gone");
+      CountDownLatch waiting = new CountDownLatch(1);
+      CountDownLatch go = new CountDownLatch(1);
+      Future<?> before =
+          clients.submit(
+              () ->
+                  record.ledger.append(
+                      CLINIC,
+                      appending -> {
+                        waiting.countDown();
+                        await(go);
+                        return true;
+                      }));
+      waiting.await();
+      List<Recorded> decided = new ArrayList<>();
+      Thread decision = inTheQueue(() -> decided.add(record.decide("gone")));
+      Thread erasure = inTheQueue(() -> erase(record, "gone"));
+      go.countDown();
+      before.get();
+      decision.join();
+      erasure.join();
+
+      assertThat(LedgerAudit.of(record.store, CLINIC)).isEmpty();
+      assertThatThrownBy(() -> record.service.decisions().get(CLINIC, decided.get(0).id()))
+          .isInstanceOfSatisfying(
+              Refused.class, refused -> assertThat(refused.refusal()).isEqualTo(Refusal.ERASED));
+    }
+  }
+
+  /** Starts a thread and waits until it stands in the queue of the ledger. */
+  private static Thread inTheQueue(Runnable work) throws InterruptedException {
+    Thread thread = new Thread(work);
+    thread.start();
+    int still = 0;
+    while (still < 20) {
+      Thread.sleep(10);
+      still = thread.getState() == Thread.State.WAITING ? still + 1 : 0;
+    }
+    return thread;
+  }
+
+  private static void await(CountDownLatch latch) {
+    try {
+      latch.await();
+    } catch (InterruptedException e) {
+      throw new AssertionError(e);
+    }
+  }
+
+  @Test
+  void records_thatComeInDuringTheErasure_areErasedOrRefused() throws Exception {
+    try (ProvenRecord record = new ProvenRecord(folder)) {
+      for (int round = 0; round < 25; round++) {
+        erasedAmongOthers(record, "gone-" + round);
+      }
+    }
+  }
+
+  @Test
+  void records_thatComeInDuringTheErasure_areErasedOrRefusedOnPostgres() throws Exception {
+    try (PostgresServer server = PostgresServer.start();
+        ProvenRecord record =
+            new ProvenRecord(
+                folder, server.settings().allowingWeakDurability(), SigningKey.generate())) {
+      for (int round = 0; round < 10; round++) {
+        erasedAmongOthers(record, "gone-" + round);
+      }
+    }
+  }
+
+  private void erasedAmongOthers(ProvenRecord record, String caseId) throws Exception {
+    record.putCase(caseId);
+    record.addBattery(caseId);
+    CyclicBarrier start = new CyclicBarrier(9);
+    List<Future<?>> others = new ArrayList<>();
+    for (int i = 0; i < 2; i++) {
+      others.add(
+          client(
+              start,
+              () -> record.addBattery(caseId),
+              id -> record.service.batteries().get(CLINIC, id)));
+      others.add(
+          client(
+              start,
+              () -> record.decide(caseId),
+              id -> record.service.decisions().get(CLINIC, id)));
+      others.add(
+          client(
+              start,
+              () ->
+                  record
+                      .service
+                      .plans()
+                      .adopt(
+                          CLINIC,
+                          caseId,
+                          ProvenRecord.example("adopted-plan/smallest"),
+                          Optional.empty()),
+              id -> record.service.plans().get(CLINIC, id)));
+      others.add(
+          client(
+              start,
+              () -> record.service.sessions().add(CLINIC, caseId, session(), Optional.empty()),
+              id -> record.service.sessions().get(CLINIC, id)));
+    }
+    start.await();
+    Thread.sleep(acknowledged.size() % 5);
+    erase(record, caseId);
+    for (Future<?> other : others) {
+      other.get();
+    }
+    acknowledged.forEach(
+        (id, find) -> assertThatThrownBy(find::call).as(id).isInstanceOf(Refused.class));
+    acknowledged.clear();
+    assertThat(LedgerAudit.of(record.store, CLINIC)).isEmpty();
+  }
+
+  private interface Find {
+    Object by(String id);
+  }
+
+  /** A client that records one thing, or is told that there is no such case. */
+  private Future<?> client(CyclicBarrier start, Callable<Recorded> work, Find find) {
+    return clients.submit(
+        () -> {
+          start.await();
+          try {
+            String id = work.call().id();
+            acknowledged.put(id, () -> find.by(id));
+          } catch (Refused refused) {
+            assertThat(refused.refusal()).isEqualTo(Refusal.NOT_FOUND);
+          }
+          return null;
+        });
+  }
+
+  private static ObjectNode session() {
+    ObjectNode session = ProvenRecord.example("session/first-run");
+    session.remove("recordId");
+    return session;
+  }
+
+  private static void erase(ProvenRecord record, String caseId) {
+    ObjectNode request = ProvenRecord.example("erasure-request/everything").put("caseId", caseId);
+    record.service.erasures().erase(CLINIC, request, Optional.empty());
+  }
+
+  /** Else a battery would stand in a case that says the other side was operated. */
+  @Test
+  void side_turnedWhileABatteryComesIn_neverContradictsIt() throws Exception {
+    try (ProvenRecord record = new ProvenRecord(folder)) {
+      ObjectNode left = ProvenRecord.example("case/minimal").put("operatedSide", "left");
+      for (int round = 0; round < 60; round++) {
+        String caseId = "turned-" + round;
+        String seen =
+            record.service.cases().put(CLINIC, caseId, left, Optional.empty()).document().sha256();
+        CyclicBarrier start = new CyclicBarrier(2);
+        Future<Boolean> battery = done(start, () -> record.addBattery(caseId));
+        Future<Boolean> turn =
+            done(
+                start,
+                () ->
+                    record
+                        .service
+                        .cases()
+                        .put(
+                            CLINIC,
+                            caseId,
+                            left.deepCopy().put("operatedSide", "right"),
+                            Optional.of(seen)));
+        assertThat(List.of(battery.get(), turn.get())).containsExactlyInAnyOrder(true, false);
+      }
+    }
+  }
+
+  private Future<Boolean> done(CyclicBarrier start, Callable<Recorded> work) {
+    return clients.submit(
+        () -> {
+          start.await();
+          try {
+            work.call();
+            return true;
+          } catch (Refused refused) {
+            return false;
+          }
+        });
+  }
+}

@@ -1,0 +1,12 @@
+package evenside.store;
+
+import org.junit.jupiter.api.extension.RegisterExtension;
+
+class PostgresEvidenceSearchTest extends EvidenceSearchContract {
+  @RegisterExtension static final OpenStore OPEN = OpenStore.onPostgres();
+
+  @Override
+  Store store() {
+    return OPEN.store();
+  }
+}
