@@ -113,7 +113,7 @@ final class FilledCases implements AutoCloseable {
    */
   void sessions(String caseId, int count, int stops) {
     batteries(caseId, 1, 60);
-    blocks(count, back -> session(caseId, day(back, 8), back, stops))
+    blocks(count, back -> session(caseId, day(back, 10), back, stops))
         .forEach(
             block ->
                 record.store.<Boolean>write(
