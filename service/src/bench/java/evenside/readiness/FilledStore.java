@@ -143,10 +143,12 @@ final class FilledStore implements AutoCloseable {
           writing -> {
             for (int i = first; i < Math.min(people, first + BLOCK); i++) {
               StoredCase stored = new StoredCase(clinic(), "k-" + i, 1, start, hash, document);
-              writing.insertCase(stored);
-              writing.insertCaseFacts(
-                  stored,
-                  new CaseFacts("female", 2000, "hamstring-tendon", day(start).minusDays(90)));
+              writing.cases().insert(stored);
+              writing
+                  .cases()
+                  .insertFacts(
+                      stored,
+                      new CaseFacts("female", 2000, "hamstring-tendon", day(start).minusDays(90)));
               writing.audit().nameSubject(clinic(), "k-" + i, 1, "S-" + i);
               batteries.add(battery(writing, "k-" + i, hash, document));
             }

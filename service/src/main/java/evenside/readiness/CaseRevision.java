@@ -46,7 +46,7 @@ final class CaseRevision {
    * @param ifMatch fingerprint of the record the caller has seen; needed to change one
    */
   Recorded put(JsonNode json, Document content, Optional<String> ifMatch) {
-    Optional<StoredCase> before = writing.holdCase(clinic, caseId);
+    Optional<StoredCase> before = writing.cases().hold(clinic, caseId);
     if (before.isEmpty()) {
       if (ifMatch.isPresent()) {
         throw Refused.because(Refusal.PRECONDITION_FAILED, "there is no such case yet");
@@ -142,8 +142,8 @@ final class CaseRevision {
     document.set("case", json);
     Document stored = Document.of(document);
     StoredCase row = new StoredCase(clinic, caseId, revision, now, stored.sha256(), stored.bytes());
-    writing.insertCase(row);
-    writing.insertCaseFacts(row, facts(Cases.read(row)));
+    writing.cases().insert(row);
+    writing.cases().insertFacts(row, facts(Cases.read(row)));
     writing.audit().nameSubject(clinic, caseId, revision, json.path("subject").asString());
     return new Recorded(caseId, stored, novelty);
   }

@@ -68,7 +68,7 @@ public final class Determinations {
             Optional.of(() -> NewEntry.determination(id, decision.id(), document.bytes())),
             writing -> {
               // Erased meanwhile: then nothing of it may come back.
-              boolean there = writing.holdCase(clinic, decision.caseId()).isPresent();
+              boolean there = writing.cases().hold(clinic, decision.caseId()).isPresent();
               if (!there || writing.decision(clinic, decision.id()).isEmpty()) {
                 throw Records.notFound("decision");
               }

@@ -22,14 +22,14 @@ final class UnchangedCase {
    * @throws Refused {@link Refusal#NOT_FOUND} if it was erased since
    */
   static void hold(Writing writing, StoredCase seen) {
-    if (!writing.holdCase(seen)) {
+    if (!writing.cases().hold(seen)) {
       throw Records.notFound("case");
     }
   }
 
   /** The same for what does not depend on the revision. */
   static void hold(Writing writing, String clinic, String caseId) {
-    if (writing.holdCase(clinic, caseId).isEmpty()) {
+    if (writing.cases().hold(clinic, caseId).isEmpty()) {
       throw Records.notFound("case");
     }
   }

@@ -2,7 +2,6 @@ package evenside.store;
 
 import evenside.store.StoreConflict.Kind;
 import java.util.List;
-import java.util.Optional;
 import java.util.function.Supplier;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.JdbiException;
@@ -24,6 +23,11 @@ public final class Writing extends Reading {
   @Override
   public LedgerWriting ledger() {
     return new LedgerWriting(handle);
+  }
+
+  /** What can be added of a clinic's cases. */
+  public CaseWriting cases() {
+    return new CaseWriting(handle);
   }
 
   /** What can be added to the records around decisions. */
@@ -100,86 +104,6 @@ public final class Writing extends Reading {
             .bind("record_id", remembered.recordId())
             .bind("created_at", remembered.createdAt());
     insert(insert, Kind.ALREADY_REMEMBERED);
-  }
-
-  /**
-   * Keeps others from changing or erasing a case until this transaction ends, having waited for
-   * those that do. What they left is seen in {@link Store#writeInTurn} alone.
-   *
-   * @param clinic the clinic
-   * @param caseId the case
-   * @return the newest revision; empty where there is no such case
-   */
-  public Optional<StoredCase> holdCase(String clinic, String caseId) {
-    handle
-        .createQuery(
-            """
-            select revision from knee_case
-            where clinic = :clinic and case_id = :case_id and revision = 1 for update
-            """)
-        .bind("clinic", clinic)
-        .bind("case_id", caseId)
-        .mapTo(Integer.class)
-        .findOne();
-    return latestCase(clinic, caseId);
-  }
-
-  /**
-   * The same, for what was computed on a revision that was read before.
-   *
-   * @param seen that revision
-   * @return whether the case is still there
-   * @throws StoreConflict {@link Kind#CASE_REVISION_TAKEN} if it has a newer revision, or is
-   *     another case of the same name
-   */
-  public boolean holdCase(StoredCase seen) {
-    Optional<StoredCase> now = holdCase(seen.clinic(), seen.caseId());
-    if (now.isPresent() && !now.get().sha256().equals(seen.sha256())) {
-      throw new StoreConflict(Kind.CASE_REVISION_TAKEN);
-    }
-    return now.isPresent();
-  }
-
-  /**
-   * Adds a revision of a case.
-   *
-   * @param stored the revision
-   * @throws StoreConflict {@link Kind#CASE_REVISION_TAKEN} if the case has that revision
-   */
-  public void insertCase(StoredCase stored) {
-    Update insert =
-        handle
-            .createUpdate(
-                """
-                insert into knee_case (clinic, case_id, revision, received_at, sha256, document)
-                values (:clinic, :case_id, :revision, :received_at, :sha256, :document)
-                """)
-            .bind("clinic", stored.clinic())
-            .bind("case_id", stored.caseId())
-            .bind("revision", stored.revision())
-            .bind("received_at", stored.receivedAt())
-            .bind("sha256", stored.sha256())
-            .bind("document", stored.document());
-    insert(insert, Kind.CASE_REVISION_TAKEN);
-  }
-
-  /** Adds what a revision of a case, added before, is found by in a cohort. */
-  public void insertCaseFacts(StoredCase stored, CaseFacts facts) {
-    handle
-        .createUpdate(
-            """
-            insert into case_facts
-              (clinic, case_id, revision, sex, birth_year, graft, surgery_date)
-            values (:clinic, :case_id, :revision, :sex, :birth_year, :graft, :surgery_date)
-            """)
-        .bind("clinic", stored.clinic())
-        .bind("case_id", stored.caseId())
-        .bind("revision", stored.revision())
-        .bind("sex", facts.sex())
-        .bind("birth_year", facts.birthYear())
-        .bind("graft", facts.graft())
-        .bind("surgery_date", facts.surgeryDate())
-        .execute();
   }
 
   /**

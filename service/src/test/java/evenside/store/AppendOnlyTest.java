@@ -119,8 +119,8 @@ class AppendOnlyTest {
         w -> {
           w.remember(Samples.remembered("c", "key-" + revision, id));
           StoredCase kneeCase = Samples.kneeCase("c", "k-1", revision);
-          w.insertCase(kneeCase);
-          w.insertCaseFacts(kneeCase, Samples.facts());
+          w.cases().insert(kneeCase);
+          w.cases().insertFacts(kneeCase, Samples.facts());
           w.insertBattery(
               Samples.battery("c", "k-1", NOON, Optional.of("r-" + revision)),
               List.of(EvidenceRow.of("body-mass", "value")));

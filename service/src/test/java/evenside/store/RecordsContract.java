@@ -66,9 +66,9 @@ abstract class RecordsContract {
   @Test
   void case_comesBackAsWrittenInItsNewestRevision() {
     StoredCase second = kneeCase(clinic, "k-1", 2);
-    write(w -> w.insertCase(kneeCase(clinic, "k-1", 1)));
-    write(w -> w.insertCase(second));
-    write(w -> w.insertCase(kneeCase(clinic, "k-2", 7)));
+    write(w -> w.cases().insert(kneeCase(clinic, "k-1", 1)));
+    write(w -> w.cases().insert(second));
+    write(w -> w.cases().insert(kneeCase(clinic, "k-2", 7)));
 
     Optional<StoredCase> found = store().read(r -> r.latestCase(clinic, "k-1"));
 
@@ -78,9 +78,9 @@ abstract class RecordsContract {
 
   @Test
   void case_revisionIsTakenOnce() {
-    write(w -> w.insertCase(kneeCase(clinic, "k-1", 1)));
+    write(w -> w.cases().insert(kneeCase(clinic, "k-1", 1)));
 
-    assertThat(conflict(w -> w.insertCase(kneeCase(clinic, "k-1", 1))))
+    assertThat(conflict(w -> w.cases().insert(kneeCase(clinic, "k-1", 1))))
         .isEqualTo(Kind.CASE_REVISION_TAKEN);
   }
 
@@ -180,7 +180,7 @@ abstract class RecordsContract {
     write(
         w -> {
           w.remember(remembered(other, "key-1", battery.id()));
-          w.insertCase(kneeCase(other, "k-1", 1));
+          w.cases().insert(kneeCase(other, "k-1", 1));
           w.insertBattery(battery, List.of(EvidenceRow.of("body-mass", "value")));
           w.insertDecision(decision);
           w.insertCriteriaSet(criteriaSet(other, "own", "1.0"));
@@ -214,7 +214,7 @@ abstract class RecordsContract {
             () ->
                 write(
                     w -> {
-                      w.insertCase(kneeCase(clinic, "k-1", 1));
+                      w.cases().insert(kneeCase(clinic, "k-1", 1));
                       throw new IllegalStateException("changed my mind");
                     }))
         .isInstanceOf(IllegalStateException.class)
@@ -227,14 +227,14 @@ abstract class RecordsContract {
   void refusedRow_isExplainedWithoutItsContent() {
     StoredCase tooLong = kneeCase(clinic, "k".repeat(65), 1);
 
-    assertThatThrownBy(() -> write(w -> w.insertCase(tooLong)))
+    assertThatThrownBy(() -> write(w -> w.cases().insert(tooLong)))
         .isExactlyInstanceOf(StoreException.class)
         .hasMessageNotContaining("revision\":");
   }
 
   @Test
   void transaction_seesOneStateOfAllTables() {
-    write(w -> w.insertCase(kneeCase(clinic, "k-1", 1)));
+    write(w -> w.cases().insert(kneeCase(clinic, "k-1", 1)));
 
     store()
         .read(
@@ -244,7 +244,7 @@ abstract class RecordsContract {
                   () -> {
                     write(
                         w -> {
-                          w.insertCase(kneeCase(clinic, "k-1", 2));
+                          w.cases().insert(kneeCase(clinic, "k-1", 2));
                           w.insertBattery(battery(clinic, "k-1", NOON), List.of());
                         });
                     return true;

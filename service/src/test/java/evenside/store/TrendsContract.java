@@ -30,8 +30,8 @@ abstract class TrendsContract {
         .<Boolean>write(
             w -> {
               StoredCase stored = Samples.kneeCase(clinic, caseId, revision);
-              w.insertCase(stored);
-              w.insertCaseFacts(stored, new CaseFacts(sex, birthYear, graft, SURGERY));
+              w.cases().insert(stored);
+              w.cases().insertFacts(stored, new CaseFacts(sex, birthYear, graft, SURGERY));
               return true;
             });
   }

@@ -51,7 +51,7 @@ public final class Problems {
     ProblemType type = type(refused);
     String detail = sentence(refused.detail());
     if (type == ProblemType.PRECONDITION_REQUIRED) {
-      detail += " PUT it with If-Match: and the ETag that GET answers.";
+      detail += " Send the ETag that GET answers, in If-Match.";
     }
     Problem problem = Problem.withFaults(type, detail, refused.faults(), refused.truncated());
     return switch (type) {

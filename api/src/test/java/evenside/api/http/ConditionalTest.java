@@ -1,6 +1,7 @@
 package evenside.api.http;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.hamcrest.Matchers.containsString;
 import static org.hamcrest.Matchers.equalTo;
 
 import evenside.api.Examples;
@@ -125,7 +126,8 @@ class ConditionalTest {
     put("revised", 1991, null)
         .then()
         .statusCode(428)
-        .body("type", equalTo(ProblemType.PRECONDITION_REQUIRED.uri()));
+        .body("type", equalTo(ProblemType.PRECONDITION_REQUIRED.uri()))
+        .body("detail", containsString("If-Match"));
     put("revised", 1991, "W/" + created.header("ETag")).then().statusCode(412);
     put("revised", 1991, "\"nonsense\"").then().statusCode(412);
     Response second = put("revised", 1991, "\"x\", " + created.header("ETag"));
