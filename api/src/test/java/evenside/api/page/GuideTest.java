@@ -45,7 +45,7 @@ class GuideTest {
   @TempDir Path folder;
 
   private static String guide() throws IOException {
-    try (InputStream in = GuideTest.class.getResourceAsStream("page/guide.md")) {
+    try (InputStream in = GuideTest.class.getResourceAsStream("guide.md")) {
       assertThat(in).isNotNull();
       return new String(in.readAllBytes(), StandardCharsets.UTF_8);
     }
