@@ -54,8 +54,11 @@ class StopTest {
     }
     assertThat(exit).isEqualTo(128 + 15);
     assertThat(readiness).contains(503).doesNotHaveDuplicates();
-    assertThat(answers.values()).containsOnly(201).hasSizeGreaterThan(20);
-    assertThat(recorded()).isEqualTo(answers.size());
+    // Who asks again over an open connection while the last answers go out is told to come back.
+    assertThat(answers.values()).isSubsetOf(201, 503);
+    long acknowledged = answers.values().stream().filter(status -> status == 201).count();
+    assertThat(acknowledged).isGreaterThan(20);
+    assertThat(recorded()).isEqualTo(acknowledged);
   }
 
   /** Each client records one battery after the other until it is refused. */
