@@ -12,7 +12,9 @@ import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -42,7 +44,7 @@ final class SessionHistory {
 
   private final SessionSearch search;
   private final String caseId;
-  private final Map<UUID, Loaded> loaded = new LinkedHashMap<>();
+  private final Map<UUID, Loaded> loaded = new HashMap<>();
 
   SessionHistory(Reading reading, String clinic, String caseId) {
     this.search = reading.sessions(clinic);
@@ -66,13 +68,15 @@ final class SessionHistory {
       return List.of();
     }
     Instant from = newest.get(0).performedAt().minus(DAYS, ChronoUnit.DAYS);
-    Optional<Instant> unsettled = oldestUnsettled(end);
+    Map<UUID, Loaded> asked = new LinkedHashMap<>();
+    search.flagged(caseId, end, MOST).forEach(one -> asked.put(one.id(), load(one)));
+    Optional<Instant> unsettled = oldestUnsettled(asked.values());
     if (unsettled.isPresent()) {
       Instant before = unsettled.get().minus(DAYS_BEFORE_FLAG, ChronoUnit.DAYS);
       from = before.isBefore(from) ? before : from;
     }
-    search.between(caseId, from, end, MOST).forEach(this::load);
-    return loaded.values().stream()
+    search.between(caseId, from, end, MOST).forEach(one -> asked.put(one.id(), load(one)));
+    return asked.values().stream()
         .filter(one -> !one.session().performedOn().isAfter(day))
         .sorted(Comparator.comparing(one -> one.stored().performedAt()))
         .toList();
@@ -89,8 +93,7 @@ final class SessionHistory {
   }
 
   /** The oldest entry that may call for a stop and that no clearance names. */
-  private Optional<Instant> oldestUnsettled(Instant end) {
-    List<Loaded> flagged = search.flagged(caseId, end, MOST).stream().map(this::load).toList();
+  private static Optional<Instant> oldestUnsettled(Collection<Loaded> flagged) {
     List<String> cleared = new ArrayList<>();
     for (Loaded one : flagged) {
       if (one.session().entry() instanceof Entry.Clearance clearance) {

@@ -4,6 +4,7 @@ import java.nio.file.Path;
 import java.sql.SQLException;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 
 /** What differs between the databases. Owns one connection of its own. */
 interface Database extends AutoCloseable {
@@ -24,6 +25,12 @@ interface Database extends AutoCloseable {
 
   /** What the driver is told about each connection of the pool, where the URL says nothing else. */
   Map<String, String> driverProperties();
+
+  /**
+   * The statement that lets the commit of its transaction return before it is on disk; empty where
+   * it does so anyway.
+   */
+  Optional<String> unhurried();
 
   /** Brings every finished commit to the disk, where the commit itself has not done that. */
   void sync();

@@ -14,6 +14,7 @@ import java.sql.Statement;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import org.h2.api.ErrorCode;
 
 /** H2, for one process and its data folder. */
@@ -91,6 +92,12 @@ final class H2Database implements Database {
   @Override
   public Map<String, String> driverProperties() {
     return Map.of();
+  }
+
+  /** {@link #sync} is what waits for the disk. */
+  @Override
+  public Optional<String> unhurried() {
+    return Optional.empty();
   }
 
   @Override

@@ -9,6 +9,7 @@ import java.sql.Statement;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 
 /** PostgreSQL, for any number of processes. */
 final class PostgresDatabase implements Database {
@@ -73,6 +74,11 @@ final class PostgresDatabase implements Database {
         "socketTimeout", "30",
         "tcpKeepAlive", "true",
         "logServerErrorDetail", "false");
+  }
+
+  @Override
+  public Optional<String> unhurried() {
+    return Optional.of("set local synchronous_commit = off");
   }
 
   /** Nothing to do: the commit returned after its log was synced, grouped by the server. */

@@ -1,11 +1,9 @@
 package evenside.store;
 
-import com.zaxxer.hikari.HikariConfig;
 import com.zaxxer.hikari.HikariDataSource;
 import com.zaxxer.hikari.HikariPoolMXBean;
 import java.nio.file.Path;
 import java.sql.SQLException;
-import java.time.Duration;
 import java.util.List;
 import java.util.concurrent.locks.ReentrantReadWriteLock;
 import java.util.function.Consumer;
@@ -31,14 +29,6 @@ import org.slf4j.LoggerFactory;
 public final class Store implements AutoCloseable {
   private static final Logger LOG = LoggerFactory.getLogger(Store.class);
 
-  /** For a row that another transaction is about to add. */
-  private static final Duration LONGEST_WAIT = Duration.ofSeconds(10);
-
-  /** For a connection: a database that is away is reported while the sender still waits. */
-  private static final Duration LONGEST_WAIT_FOR_CONNECTION = Duration.ofSeconds(5);
-
-  private static final Duration LONGEST_VALIDATION = Duration.ofSeconds(1);
-
   private final StoreSettings settings;
   private final GroupSync groupSync;
 
@@ -54,7 +44,7 @@ public final class Store implements AutoCloseable {
     this.settings = settings;
     this.database = database;
     this.groupSync = new GroupSync(() -> this.database.sync());
-    this.pool = pool(settings, database);
+    this.pool = Connections.pool(settings, database);
     this.jdbi = Columns.configure(Jdbi.create(pool));
   }
 
@@ -121,27 +111,6 @@ public final class Store implements AutoCloseable {
     LOG.warn("{}; allowed by name", what);
   }
 
-  private static HikariDataSource pool(StoreSettings settings, Database database) {
-    HikariConfig config = new HikariConfig();
-    config.setPoolName("store");
-    config.setJdbcUrl(settings.url());
-    config.setUsername(settings.user());
-    config.setPassword(settings.password());
-    config.setMaximumPoolSize(settings.poolSize());
-    config.setConnectionTimeout(LONGEST_WAIT_FOR_CONNECTION.toMillis());
-    config.setValidationTimeout(LONGEST_VALIDATION.toMillis());
-    database.driverProperties().forEach(config::addDataSourceProperty);
-    config.setTransactionIsolation(database.snapshotIsolation());
-    config.setConnectionInitSql("set lock_timeout = " + LONGEST_WAIT.toMillis());
-    // Auto-commit stays at its default, true: JDBI takes "off" for someone else's transaction and
-    // would not commit, and the pool would then roll back, without an error (jdbi issue 2663).
-    try {
-      return new HikariDataSource(config);
-    } catch (RuntimeException e) {
-      throw new StoreException("cannot connect to the " + settings.place(), e);
-    }
-  }
-
   /**
    * Runs one transaction that may add rows. Returns after it is committed and on disk; if anything
    * is thrown, it was rolled back as a whole.
@@ -183,9 +152,8 @@ public final class Store implements AutoCloseable {
   }
 
   /**
-   * Like {@link #write}, but does not wait for the disk where the database leaves that to the
-   * caller (H2): a killed process or a power cut may take back what no {@code write} followed. For
-   * what can be made again or is no loss.
+   * Like {@link #write}, but does not wait for the disk: a power cut, and with H2 a killed process
+   * too, may take back what no {@code write} followed. For what can be made again or is no loss.
    *
    * @param work what to do; must not keep what it is given
    * @param <T> what it answers
@@ -196,7 +164,13 @@ public final class Store implements AutoCloseable {
   public <T> T note(Function<Writing, T> work) {
     return shared(
         () -> {
-          T result = commit(handle -> {}, work);
+          T result =
+              commit(
+                  handle -> {},
+                  writing -> {
+                    database.unhurried().ifPresent(writing.handle::execute);
+                    return work.apply(writing);
+                  });
           groupSync.withdraw();
           return result;
         });
@@ -266,7 +240,7 @@ public final class Store implements AutoCloseable {
       pool.close();
       database.rewrite();
       database = connect(settings);
-      pool = pool(settings, database);
+      pool = Connections.pool(settings, database);
       jdbi = Columns.configure(Jdbi.create(pool));
     } finally {
       open.writeLock().unlock();
