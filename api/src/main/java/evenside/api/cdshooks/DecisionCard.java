@@ -1,5 +1,7 @@
 package evenside.api.cdshooks;
 
+import evenside.api.page.Figures;
+import evenside.api.page.Texts;
 import java.util.ArrayList;
 import java.util.List;
 import tools.jackson.databind.JsonNode;
@@ -126,37 +128,27 @@ public final class DecisionCard {
     return text.toString();
   }
 
+  /** As it is read, and never rounded onto its bound. */
   private static String seen(JsonNode finding) {
     JsonNode value = finding.path("value");
-    return value.isMissingNode() ? "no result" : inWords(value);
+    JsonNode bound = finding.path("bound").path("value");
+    if (value.isMissingNode()) {
+      return "no result";
+    }
+    return value.isObject() && bound.isNumber()
+        ? Figures.beside(value.path("value").asDouble(), bound.asDouble())
+            + Figures.unit(value.path("unit").asString(""))
+        : Figures.value(value);
   }
 
   private static String needed(JsonNode bound) {
+    if (bound.isMissingNode()) {
+      return "";
+    }
     String comparator = bound.path("comparator").asString("");
+    String sign = comparator.equals("=") ? "" : Texts.known("sign", comparator);
     JsonNode value = bound.has("unit") ? bound : bound.path("value");
-    return (sign(comparator) + " " + inWords(value)).strip();
-  }
-
-  private static String sign(String comparator) {
-    return comparator.replace(">=", "≥").replace("<=", "≤");
-  }
-
-  private static String inWords(JsonNode value) {
-    if (value.isObject()) {
-      String number =
-          value
-              .path("value")
-              .decimalValue()
-              .setScale(1, java.math.RoundingMode.HALF_UP)
-              .stripTrailingZeros()
-              .toPlainString();
-      String unit = value.path("unit").asString("").replaceAll("[{}]", "");
-      return unit.equals("1") ? number : number + " " + unit;
-    }
-    if (value.isBoolean()) {
-      return value.booleanValue() ? "yes" : "no";
-    }
-    return value.isMissingNode() ? "" : value.asString();
+    return (sign + " " + Figures.value(value)).strip();
   }
 
   private static String inWords(String outcome) {

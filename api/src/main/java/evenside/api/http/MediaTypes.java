@@ -23,7 +23,7 @@ final class MediaTypes {
               ProblemType.UNSUPPORTED_MEDIA_TYPE,
               plain
                   ? "Send the body as Content-Type: " + accepted + ", in UTF-8."
-                  : "Send the body without Content-Encoding.")
+                  : "Compressed bodies are not taken; send the body itself, without Content-Encoding.")
           .withHeader("Accept", accepted)
           .withHeader("Accept-Encoding", "identity")
           .asException();

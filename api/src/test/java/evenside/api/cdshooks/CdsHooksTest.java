@@ -109,7 +109,7 @@ class CdsHooksTest {
             .contains("| " + criterion.path("title").asString() + " | ");
       }
     }
-    assertThat(card.path("detail").asString()).contains("87.9 %", "clinician decides");
+    assertThat(card.path("detail").asString()).contains("87.9\u00a0%", "clinician decides");
     assertThat(card.propertyNames()).doesNotContain("suggestions", "selectionBehavior");
   }
 
