@@ -59,6 +59,11 @@ final class NextSteps {
   /** How an undetermined criterion can be settled, by the reason why it is open. */
   private static String settle(JsonNode finding) {
     String key = "next.open." + finding.path("reason").path("code").asString("");
+    // What a person says of the knee is a score: it is asked for, not tested.
+    String asked = key + ".score";
+    if (finding.at("/bound/unit").asString("").equals("{score}") && Texts.has(asked)) {
+      key = asked;
+    }
     String bound = Words.bound(finding.path("bound"));
     return Texts.has(key)
         ? text(key, bound)
