@@ -84,7 +84,9 @@ class CaseMadeAnewTest {
     assertThat(LedgerAudit.of(record.store, CLINIC)).isEmpty();
   }
 
-  /** Decides, and makes the case anew after the old one was read and before its decision is kept. */
+  /**
+   * Decides, and makes the case anew after the old one was read and before its decision is kept.
+   */
   private JsonNode decidedWhile(ObjectNode anew) {
     AtomicInteger looks = new AtomicInteger();
     InstantSource clock =

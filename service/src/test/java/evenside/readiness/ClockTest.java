@@ -33,15 +33,14 @@ class ClockTest {
           made.add(record.decide(ProvenRecord.CASE).id());
         }
       }
-      assertThat(made).as("identifiers keep the order of making").isSorted().doesNotHaveDuplicates();
+      assertThat(made)
+          .as("identifiers keep the order of making")
+          .isSorted()
+          .doesNotHaveDuplicates();
       assertThat(found(record)).containsExactlyInAnyOrderElementsOf(made);
       for (String id : made) {
         byte[] bundle =
-            record
-                .service
-                .evidence()
-                .bundle(ProvenRecord.CLINIC, id, OptionalLong.empty())
-                .bytes();
+            record.service.evidence().bundle(ProvenRecord.CLINIC, id, OptionalLong.empty()).bytes();
         Verification verification =
             BundleVerifier.verify(
                 bundle,
@@ -61,7 +60,8 @@ class ClockTest {
     List<String> found = new ArrayList<>();
     Optional<String> after = Optional.empty();
     do {
-      Page page = record.service.decisions().ofCase(ProvenRecord.CLINIC, ProvenRecord.CASE, after, 2);
+      Page page =
+          record.service.decisions().ofCase(ProvenRecord.CLINIC, ProvenRecord.CASE, after, 2);
       found.addAll(page.ids());
       after = page.next();
     } while (after.isPresent());

@@ -25,17 +25,18 @@ public final class DecisionCard {
    * The answer with one card.
    *
    * @param decision a decision as recorded
+   * @param corrected whether a battery behind it was corrected since
    * @param address address of this service, without a slash at its end
    */
-  public static ObjectNode of(JsonNode decision, String address) {
+  public static ObjectNode of(JsonNode decision, boolean corrected, String address) {
     ObjectNode all = cards();
     ObjectNode card = ((ArrayNode) all.path("cards")).addObject();
     String id = decision.path("decisionId").asString();
     List<JsonNode> findings = new ArrayList<>();
     collect(decision.path("finding"), findings);
     card.put("uuid", id).put("summary", summary(decision, findings));
-    card.put("detail", detail(decision, findings));
-    card.put("indicator", indicator(decision));
+    card.put("detail", detail(decision, corrected, findings));
+    card.put("indicator", corrected ? "warning" : indicator(decision));
     JsonNode set = decision.path("criteriaSet");
     card.putObject("source")
         .put("label", set.path("title").asString() + ", version " + set.path("version").asString())
@@ -104,9 +105,13 @@ public final class DecisionCard {
     return decision.path("outcome").asString().equals("met") && !urgent ? "info" : "warning";
   }
 
-  private static String detail(JsonNode decision, List<JsonNode> findings) {
+  private static String detail(JsonNode decision, boolean corrected, List<JsonNode> findings) {
     StringBuilder text = new StringBuilder();
     text.append("As of ").append(decision.path("asOf").asString()).append(".\n\n");
+    if (corrected) {
+      text.append("Tests behind this decision were corrected since, so it rests on numbers that no")
+          .append(" longer count. Ask for a new decision.\n\n");
+    }
     for (JsonNode caution : decision.path("cautions")) {
       boolean first = caution.path("code").asString().equals("clinician-decides");
       if (first || caution.path("urgent").asBoolean(false)) {

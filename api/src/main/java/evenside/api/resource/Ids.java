@@ -37,7 +37,9 @@ public final class Ids {
 
   static String uuid(Call call, String name) {
     return matching(
-        UUID, call.id(name), "the id of a record is a UUID in small letters, as the service gave it");
+        UUID,
+        call.id(name),
+        "the id of a record is a UUID in small letters, as the service gave it");
   }
 
   static String code(Call call, String name) {

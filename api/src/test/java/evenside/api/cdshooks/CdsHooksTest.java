@@ -114,6 +114,33 @@ class CdsHooksTest {
   }
 
   @Test
+  void card_whoseTestsWereCorrectedSince_saysSo() {
+    String person = Examples.changed("valid/case/minimal", json -> json.put("subject", "S-9"));
+    SERVICE.json(person).put("/v1/cases/k").then().statusCode(201);
+    String first =
+        Examples.changed("valid/battery/strength-and-hops", json -> json.put("recordId", "k-1"));
+    String id = SERVICE.record(first).post("/v1/cases/k/batteries").path("batteryId");
+    SERVICE.record(Examples.decisionRequest()).post("/v1/cases/k/decisions");
+    assertThat(card("S-9").path("detail").asString()).doesNotContain("corrected since");
+    String second =
+        Examples.changed(
+            "valid/battery/strength-and-hops",
+            json -> json.put("recordId", "k-2").put("replaces", id));
+    SERVICE.record(second).post("/v1/cases/k/batteries").then().statusCode(201);
+    assertThat(card("S-9").path("detail").asString())
+        .contains("corrected since", "Ask for a new decision");
+    assertThat(card("S-9").path("indicator").asString()).isEqualTo("warning");
+  }
+
+  /** Units are those that people read, not UCUM codes. */
+  @Test
+  void card_units_areThoseOfTheTrade() {
+    assertThat(card("S-0417").path("detail").asString())
+        .contains("\u2265 9\u00a0months |", "| \u2265 90 |")
+        .doesNotContain(" mo |", "score |", "{");
+  }
+
+  @Test
   void link_ofACard_leadsToTheDecision() {
     String url = card("S-0417").at("/links/0/url").asString();
     String path = url.replaceFirst("http://127.0.0.1:[0-9]+", "");

@@ -2,6 +2,7 @@ package evenside.api.page.decision;
 
 import static evenside.api.page.Texts.text;
 
+import evenside.api.page.Figures;
 import evenside.api.page.Texts;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -15,7 +16,12 @@ import tools.jackson.databind.JsonNode;
 final class NextSteps {
   private NextSteps() {}
 
-  static List<DecisionSheet.Step> of(JsonNode decision) {
+  /**
+   * The steps.
+   *
+   * @param corrected those of the batteries behind the decision that were corrected since
+   */
+  static List<DecisionSheet.Step> of(JsonNode decision, List<JsonNode> corrected) {
     List<DecisionSheet.Step> steps = new ArrayList<>();
     boolean urgent =
         decision
@@ -24,6 +30,12 @@ final class NextSteps {
             .anyMatch(one -> one.path("urgent").asBoolean(false));
     if (urgent) {
       steps.add(new DecisionSheet.Step(text("next.urgent"), text("next.urgent.what")));
+    }
+    if (!corrected.isEmpty()) {
+      StringJoiner days = new StringJoiner(", ");
+      corrected.forEach(one -> days.add(Figures.dayOf(one.path("performedAt").asString())));
+      steps.add(
+          new DecisionSheet.Step(text("next.corrected"), text("next.corrected.what", days)));
     }
     // Criteria that ask for the same are one step.
     Map<String, StringJoiner> byWhat = new LinkedHashMap<>();

@@ -2,6 +2,7 @@ package evenside.api.page.decision;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.util.List;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import tools.jackson.databind.json.JsonMapper;
@@ -24,7 +25,7 @@ class NextStepsTest {
           "bound": {"comparator": ">=", "value": 90, "unit": "%s"}}}
         """
             .formatted(reason, unit);
-    assertThat(NextSteps.of(JsonMapper.shared().readTree(decision)).get(0).what())
+    assertThat(NextSteps.of(JsonMapper.shared().readTree(decision), List.of()).get(0).what())
         .isEqualTo(step.replace("90 %", "90\u00a0%"));
   }
 }
