@@ -136,8 +136,8 @@ class CdsHooksTest {
   @Test
   void card_units_areThoseOfTheTrade() {
     assertThat(card("S-0417").path("detail").asString())
-        .contains("\u2265 9\u00a0months |", "| \u2265 90 |")
-        .doesNotContain(" mo |", "score |", "{");
+        .contains("| 85 | > 90 |", "| > 90\u00a0% |")
+        .doesNotContain("score |", "{", "}");
   }
 
   @Test
