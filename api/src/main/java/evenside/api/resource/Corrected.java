@@ -17,8 +17,7 @@ final class Corrected {
         .filter(
             battery ->
                 JsonMapper.shared()
-                    .readTree(
-                        corrections.of(clinic, battery.path("batteryId").asString()).bytes())
+                    .readTree(corrections.of(clinic, battery.path("batteryId").asString()).bytes())
                     .has("replacedBy"))
         .toList();
   }

@@ -150,7 +150,8 @@ class SheetsTest {
   @Test
   void sheet_whoseTestsWereCorrectedSince_asksForANewDecision() throws Exception {
     SERVICE.json(Examples.kneeCase()).put("/v1/cases/k").then().statusCode(201);
-    String battery = Examples.changed("valid/battery/strength-and-hops", b -> b.put("recordId", "k-1"));
+    String battery =
+        Examples.changed("valid/battery/strength-and-hops", b -> b.put("recordId", "k-1"));
     String id = SERVICE.record(battery).post("/v1/cases/k/batteries").path("batteryId");
     String made = SERVICE.record(REQUEST).post("/v1/cases/k/decisions").path("decisionId");
     String url = "/v1/decisions/" + made;

@@ -34,8 +34,7 @@ final class NextSteps {
     if (!corrected.isEmpty()) {
       StringJoiner days = new StringJoiner(", ");
       corrected.forEach(one -> days.add(Figures.dayOf(one.path("performedAt").asString())));
-      steps.add(
-          new DecisionSheet.Step(text("next.corrected"), text("next.corrected.what", days)));
+      steps.add(new DecisionSheet.Step(text("next.corrected"), text("next.corrected.what", days)));
     }
     // Criteria that ask for the same are one step.
     Map<String, StringJoiner> byWhat = new LinkedHashMap<>();
