@@ -4,6 +4,7 @@ import static evenside.api.settings.Catalogue.DATA;
 import static evenside.api.settings.Catalogue.DATABASE_PASSWORD;
 import static evenside.api.settings.Catalogue.DATABASE_URL;
 import static evenside.api.settings.Catalogue.DATABASE_USER;
+import static evenside.api.settings.Catalogue.WEAK_DURABILITY;
 
 import evenside.api.demo.DemoClinic;
 import evenside.api.settings.Settings;
@@ -43,7 +44,8 @@ public record Place(
             .map(
                 url ->
                     StoreSettings.at(
-                        url, settings.get(DATABASE_USER), settings.get(DATABASE_PASSWORD)));
+                        url, settings.get(DATABASE_USER), settings.get(DATABASE_PASSWORD)))
+            .map(at -> settings.get(WEAK_DURABILITY) ? at.allowingWeakDurability() : at);
     StoreSettings store = server.orElseGet(() -> StoreSettings.inFolder(folder));
     return new Place(folder, store, server.isEmpty(), LOCAL, false);
   }

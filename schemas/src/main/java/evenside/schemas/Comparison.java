@@ -93,7 +93,7 @@ public final class Comparison {
     try (Stream<Path> files = Files.list(folder)) {
       for (Path file : files.filter(one -> one.toString().endsWith(SUFFIX)).toList()) {
         String kind = file.getFileName().toString().replace(SUFFIX, "");
-        bundles.put(kind, StrictJson.read(Files.readAllBytes(file), Limits.OWN));
+        bundles.put(kind, read(file));
       }
     } catch (IOException unreadable) {
       throw new UncheckedIOException("cannot read the bundles in " + folder, unreadable);
@@ -102,5 +102,18 @@ public final class Comparison {
       throw new IllegalArgumentException("there is no bundle, *" + SUFFIX + ", in " + folder);
     }
     return bundles;
+  }
+
+  /**
+   * One file of many, which a refusal has to name.
+   *
+   * @throws IllegalArgumentException if it is not JSON
+   */
+  static JsonNode read(Path file) throws IOException {
+    try {
+      return StrictJson.read(Files.readAllBytes(file), Limits.OWN);
+    } catch (NotJson refused) {
+      throw new IllegalArgumentException(file + ": " + refused.getMessage(), refused);
+    }
   }
 }

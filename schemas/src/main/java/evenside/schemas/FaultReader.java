@@ -82,7 +82,10 @@ final class FaultReader {
       place = place.appendProperty(error.getProperty());
     }
     FaultCode code = code(error, place);
-    Wording wording = Wording.of(code, error.getSchemaNode(), around(error));
+    Wording wording =
+        code == FaultCode.MEMBER_MISSING
+            ? Wording.missing(inItsPlace(error))
+            : Wording.of(code, error.getSchemaNode(), around(error));
     Fault fault =
         Fault.at(place, code.code(), wording.detail())
             .withSchema(String.valueOf(error.getSchemaLocation()));
@@ -111,12 +114,16 @@ final class FaultReader {
   }
 
   private static FaultCode choice(JsonPointer place) {
-    JsonPointer last = place.last();
-    return switch (last == null ? "" : String.valueOf(last.getMatchingProperty())) {
+    return switch (lastOf(place)) {
       case "unit" -> FaultCode.UNIT_WRONG;
       case "schemaVersion" -> FaultCode.SCHEMA_VERSION_UNSUPPORTED;
       default -> FaultCode.VALUE_NOT_ALLOWED;
     };
+  }
+
+  private static String lastOf(JsonPointer place) {
+    JsonPointer last = place.last();
+    return last == null ? "" : String.valueOf(last.getMatchingProperty());
   }
 
   /**
@@ -133,13 +140,40 @@ final class FaultReader {
     };
   }
 
+  /**
+   * The members of which one would do as well: where the rule is the {@code else} of an {@code if}
+   * that does nothing but ask for a member.
+   */
+  private List<String> inItsPlace(Error error) {
+    List<String> members = new ArrayList<>();
+    JsonNode schema = schema(error);
+    JsonPointer branch = rule(error).head();
+    while (lastOf(branch).equals("else")) {
+      branch = branch.head();
+      JsonNode condition = schema.at(branch).path("if");
+      if (condition.size() == 1 && condition.has("required")) {
+        condition.path("required").forEach(member -> members.add(0, member.asString()));
+      }
+    }
+    return members;
+  }
+
   /** The schema object the failed keyword stands in. */
   private JsonNode around(Error error) {
-    String[] parts = String.valueOf(error.getSchemaLocation()).split("#", 2);
-    JsonNode schema = schemas.get(parts[0]);
+    return schema(error).at(rule(error).head());
+  }
+
+  private JsonNode schema(Error error) {
+    String file = String.valueOf(error.getSchemaLocation()).split("#", 2)[0];
+    JsonNode schema = schemas.get(file);
     if (schema == null) {
-      throw new IllegalStateException("a rule from outside the contract: " + parts[0]);
+      throw new IllegalStateException("a rule from outside the contract: " + file);
     }
-    return schema.at(JsonPointer.compile(parts[1]).head());
+    return schema;
+  }
+
+  /** Where in its schema the failed keyword is. */
+  private static JsonPointer rule(Error error) {
+    return JsonPointer.compile(String.valueOf(error.getSchemaLocation()).split("#", 2)[1]);
   }
 }

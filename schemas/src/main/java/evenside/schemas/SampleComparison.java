@@ -1,6 +1,5 @@
 package evenside.schemas;
 
-import evenside.schemas.StrictJson.Limits;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
@@ -52,7 +51,7 @@ final class SampleComparison {
     Path parent = file.toAbsolutePath().getParent();
     String kind = parent == null ? "" : String.valueOf(parent.getFileName());
     if (before.containsKey(kind) && after.containsKey(kind)) {
-      JsonNode sample = StrictJson.read(Files.readAllBytes(file), Limits.OWN);
+      JsonNode sample = Comparison.read(file);
       boolean was = isValid(before.get(kind), sample);
       boolean is = isValid(after.get(kind), sample);
       if (was != is) {

@@ -123,9 +123,16 @@ public final class StrictJson {
     }
   }
 
-  /** The parser's sentence without its advice on settings. */
+  /** The parser's sentence without its settings, its own source, and what was sent. */
   private static String plain(String message) {
-    return message.lines().findFirst().orElse("").replaceFirst(": enable .*", "");
+    String sentence = message.lines().findFirst().orElse("");
+    if (sentence.startsWith("Unexpected end-of-input")) {
+      return "it ends before the value does, as if cut off on the way";
+    }
+    return sentence
+        .replaceFirst(": enable .*", "")
+        .replaceFirst(" \\((not recognized|for \\w+ starting at) .*", "")
+        .replaceFirst("^(Unrecognized token) '.*?'(?=:|$)", "$1");
   }
 
   static Optional<Location> located(TokenStreamLocation place) {

@@ -28,6 +28,12 @@ final class StrictUtf8 {
           Reason.BYTE_ORDER_MARK,
           "The body starts with a byte order mark; send UTF-8 without one.");
     }
+    if (startsWith(bytes, 0x1F, 0x8B)) {
+      throw refused(
+          Reason.NOT_UTF_8,
+          "The body looks compressed with gzip, and no Content-Encoding header says so. Compressed"
+              + " bodies are not taken with it either; send the JSON text itself.");
+    }
     if (looksWide(bytes)) {
       throw refused(Reason.NOT_UTF_8, "The body looks like UTF-16 or UTF-32; send UTF-8.");
     }

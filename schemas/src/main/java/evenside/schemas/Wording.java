@@ -20,14 +20,15 @@ record Wording(String detail, String limit) {
     String limit = rule.isValueNode() ? rule.asString() : "";
     return switch (code) {
       case TYPE_WRONG -> new Wording("must be " + article(limit), limit);
-      case MEMBER_MISSING -> new Wording("is required and not there", "");
+      case MEMBER_MISSING -> missing(List.of());
       case MEMBER_UNKNOWN -> unknown(around);
-      case SCHEMA_VERSION_UNSUPPORTED, UNIT_WRONG, VALUE_NOT_ALLOWED -> choice(rule);
+      case SCHEMA_VERSION_UNSUPPORTED -> bounded("must be \"%s\", in quotes", limit);
+      case UNIT_WRONG, VALUE_NOT_ALLOWED -> choice(rule);
       case NUMBER_BELOW_MINIMUM -> bounded(least(around), limit);
       case NUMBER_ABOVE_MAXIMUM -> bounded("must be at most %s", limit);
       case TEXT_TOO_SHORT -> bounded("must have %s or more characters", limit);
       case TEXT_TOO_LONG -> bounded("must have %s or fewer characters", limit);
-      case TEXT_WRONG_FORM -> bounded("must match %s", limit);
+      case TEXT_WRONG_FORM -> new Wording(form(limit), limit);
       case NAME_WRONG_FORM -> name(rule);
       case DATE_INVALID ->
           new Wording("must be a day of the calendar, as in 2026-03-09", "YYYY-MM-DD");
@@ -39,9 +40,41 @@ record Wording(String detail, String limit) {
       case LIST_TOO_SHORT -> bounded("must have %s or more items", limit);
       case LIST_TOO_LONG -> bounded("must have %s or fewer items", limit);
       case TRIALS_NONE_VALID ->
-          new Wording("at least one trial must count, that is, carry no invalidReason", "1");
+          new Wording(
+              "at least one trial must count, that is, carry no invalidReason; if none does, leave"
+                  + " the result out and name the test and side under notPerformed",
+              "1");
       case OBJECT_TOO_FEW_MEMBERS -> bounded("must have %s or more members", limit);
       case OBJECT_TOO_MANY_MEMBERS -> bounded("must have %s or fewer members", limit);
+    };
+  }
+
+  /**
+   * A member that is not there.
+   *
+   * @param inItsPlace the members of which one would do as well
+   */
+  static Wording missing(List<String> inItsPlace) {
+    return new Wording(
+        inItsPlace.isEmpty()
+            ? "is required and not there"
+            : "must be there, or " + String.join(" or ", inItsPlace) + " in its place",
+        "");
+  }
+
+  /** What the patterns of {@code common.schema.json} ask for, in words. */
+  private static String form(String pattern) {
+    return switch (pattern) {
+      case "^[A-Za-z0-9][A-Za-z0-9._:-]*$" ->
+          "takes letters of the English alphabet, digits and . _ : - without spaces, and begins with"
+              + " a letter or digit";
+      case "^[a-z0-9][a-z0-9-]*$" ->
+          "takes small letters, digits and hyphens, as in return-to-competition";
+      case "^[0-9][0-9.]*$" -> "takes digits and dots, as in 2020.1";
+      case "^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$" ->
+          "must be an identifier that the service gave: a UUID in small letters";
+      case "^[0-9a-f]{64}$" -> "must be a SHA-256, as 64 hexadecimal digits in small letters";
+      default -> "must match " + pattern;
     };
   }
 

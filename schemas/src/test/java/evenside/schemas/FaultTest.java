@@ -1,6 +1,7 @@
 package evenside.schemas;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.tuple;
 
 import java.net.URI;
 import java.nio.charset.StandardCharsets;
@@ -11,6 +12,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import tools.jackson.core.JsonPointer;
 import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.node.ObjectNode;
 
 class FaultTest {
 
@@ -71,8 +73,7 @@ class FaultTest {
   @Test
   void unit_fault_says_the_unit_and_the_rule() {
     JsonNode battery = Corpus.everything("battery").document().deepCopy();
-    ((tools.jackson.databind.node.ObjectNode) battery.at("/results/hopDistance/0"))
-        .put("unit", "m");
+    ((ObjectNode) battery.at("/results/hopDistance/0")).put("unit", "m");
     assertThat(CONTRACT.validate("battery", battery))
         .containsExactly(
             Fault.at(JsonPointer.compile("/results/hopDistance/0/unit"), "unit.wrong", "must be cm")
@@ -80,6 +81,50 @@ class FaultTest {
                 .withSchema(
                     "https://evenside.example/schemas/1.0/battery.schema.json"
                         + "#/$defs/hopDistance/properties/unit/const"));
+  }
+
+  /** Where one of several members is enough, each of them is named. */
+  @Test
+  void missing_member_fault_says_what_may_stand_in_its_place() {
+    assertThat(CONTRACT.validate("decision-request", read("{\"schemaVersion\":\"1.0\"}")))
+        .extracting(Fault::pointer, Fault::detail)
+        .containsExactly(tuple("#/milestone", "must be there, or criteriaSet in its place"));
+    ObjectNode battery = (ObjectNode) Corpus.everything("battery").document().deepCopy();
+    ((ObjectNode) battery.at("/results/jumpHeight/0/trials/0")).removeAll();
+    assertThat(CONTRACT.validate("battery", battery))
+        .extracting(Fault::pointer, Fault::detail)
+        .containsExactly(
+            tuple(
+                "#/results/jumpHeight/0/trials/0/value",
+                "must be there, or invalidReason or flightTime in its place"));
+    battery.remove("performedAt");
+    assertThat(CONTRACT.validate("battery", battery).get(0).detail())
+        .isEqualTo("is required and not there");
+  }
+
+  @ParameterizedTest
+  @CsvSource({
+    "subject, Anna B, letters of the English alphabet",
+    "operatedSide, middle, must be one of: left",
+    "schemaVersion, 2.0, 'must be \"1.0\", in quotes'"
+  })
+  void fault_says_in_words_what_is_taken(String member, String sent, String said) {
+    ObjectNode person = (ObjectNode) Corpus.everything("case").document().deepCopy();
+    person.put(member, sent);
+    assertThat(CONTRACT.validate("case", person))
+        .singleElement()
+        .satisfies(fault -> assertThat(fault.detail()).contains(said));
+  }
+
+  @Test
+  void test_without_a_trial_that_counts_is_led_to_not_performed() {
+    ObjectNode battery = (ObjectNode) Corpus.everything("battery").document().deepCopy();
+    battery
+        .at("/results/hopDistance/0/trials")
+        .forEach(trial -> ((ObjectNode) trial).put("invalidReason", "pain"));
+    assertThat(CONTRACT.validate("battery", battery))
+        .singleElement()
+        .satisfies(fault -> assertThat(fault.detail()).contains("under notPerformed"));
   }
 
   @Test

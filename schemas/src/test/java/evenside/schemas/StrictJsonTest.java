@@ -6,6 +6,8 @@ import static org.assertj.core.api.Assertions.catchThrowableOfType;
 import static org.junit.jupiter.params.provider.Arguments.arguments;
 
 import evenside.schemas.StrictJson.Limits;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
 import java.math.BigDecimal;
 import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
@@ -13,6 +15,7 @@ import java.util.HexFormat;
 import java.util.Optional;
 import java.util.Random;
 import java.util.stream.Stream;
+import java.util.zip.GZIPOutputStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
@@ -170,6 +173,18 @@ class StrictJsonTest {
     assertThat(refused(bytes, Limits.REQUEST).code()).isEqualTo("json.not-utf-8");
   }
 
+  /** The first two bytes of gzip: RFC 1952, section 2.3.1. */
+  @Test
+  void compressed_bytes_are_called_so() throws IOException {
+    ByteArrayOutputStream bytes = new ByteArrayOutputStream();
+    try (GZIPOutputStream gzip = new GZIPOutputStream(bytes)) {
+      gzip.write("{\"a\":1}".getBytes(StandardCharsets.UTF_8));
+    }
+    NotJson refused = refused(bytes.toByteArray(), Limits.REQUEST);
+    assertThat(refused.code()).isEqualTo("json.not-utf-8");
+    assertThat(refused).hasMessageContainingAll("gzip", "Content-Encoding");
+  }
+
   static Stream<Arguments> limits() {
     return Stream.of(
         arguments(
@@ -203,6 +218,22 @@ class StrictJsonTest {
     assertThat(numbers.get(3).decimalValue()).isEqualByComparingTo("0");
     assertThat(numbers.get(4).longValue()).isEqualTo(12_345_678_901_234_567L);
     assertThat(numbers.get(5).decimalValue()).isEqualTo(BigDecimal.ZERO);
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"{", "[1", "{\"a\"", "{\"a\":\"b", "-", "1e", "[{\"a\":1}"})
+  void text_cut_off_on_the_way_is_called_so(String text) {
+    assertThat(refused(text.getBytes(StandardCharsets.UTF_8), Limits.REQUEST))
+        .hasMessageContaining("cut off");
+  }
+
+  /** The words are the parser's, and it speaks of its settings and of what it read. */
+  @ParameterizedTest
+  @ValueSource(strings = {"{]", "[}", "// c\n{}", "{\"subject\":Jane}", "[NaN]", "'Jane'", "Jane"})
+  void refusal_says_nothing_of_the_parser_nor_of_what_was_sent(String text) {
+    assertThat(refused(text.getBytes(StandardCharsets.UTF_8), Limits.REQUEST).getMessage())
+        .startsWith("The text is not well-formed JSON here: ")
+        .doesNotContain("REDACTED", "Feature", "Source", "Jane");
   }
 
   @Test

@@ -158,7 +158,7 @@ public final class BundleVerifier {
   private void documents(Bundle bundle, Documents documents, Entry entry) {
     demand(bundle.erasure().isEmpty(), "commitments", "erased, but the documents are here");
     committed("decision", documents.decision(), entry.document());
-    committed("inputs", documents.inputs(), entry.inputs());
+    committed("inputs document", documents.inputs(), entry.inputs());
     demand(
         Hash.sha256(documents.criteriaSet()).equals(entry.criteria()),
         "commitments",
@@ -172,7 +172,7 @@ public final class BundleVerifier {
     boolean same =
         document.salt().length == Commitment.SALT_LENGTH
             && Commitment.of(document.salt(), document.bytes()).equals(commitment);
-    demand(same, "commitments", "the " + what + " is not the one that the entry commits to");
+    demand(same, "commitments", "the entry commits to another " + what);
   }
 
   private void names(Bundle bundle, Documents documents, UUID id) {
@@ -262,20 +262,35 @@ public final class BundleVerifier {
     Checkpoint old = attempt("consistency", () -> Checkpoint.parse(note.text()));
     String origin = Checkpoint.parse(newer.text()).origin();
     demand(old.origin().equals(origin), "consistency", "the older checkpoint is of another ledger");
+    long size = old.head().size();
+    // Neither says anything about the ledger; only a bundle that was asked for so can.
+    demand(
+        size <= head.size(),
+        "consistency",
+        "the bundle is of size %d, from before the checkpoint of size %d; fetch it again with"
+                .formatted(head.size(), size)
+            + " ?since="
+            + size);
+    boolean has = bundle.consistency().filter(proof -> proof.from() == size).isPresent();
+    demand(
+        has || size == head.size(),
+        "consistency",
+        "the bundle has no proof from size %d on; fetch it again with ?since=%d"
+            .formatted(size, size));
     List<Hash> hashes =
         attempt(
             "consistency",
             () ->
                 bundle
                     .consistency()
-                    .filter(proof -> proof.from() == old.head().size())
+                    .filter(proof -> proof.from() == size)
                     .map(proof -> proof.hashes().stream().map(Hash::ofBase64).toList())
                     .orElse(List.of()));
     demand(
         ConsistencyProof.verifies(old.head(), head, hashes),
         "consistency",
-        "the ledger does not extend the checkpoint of size " + old.head().size());
-    passed("consistency", "extends the checkpoint of size " + old.head().size());
+        "the ledger does not extend the checkpoint of size " + size);
+    passed("consistency", "extends the checkpoint of size " + size);
   }
 
   private void recompute(Bundle bundle, Recompute again) {

@@ -6,7 +6,7 @@ import evenside.measure.MeasureCatalogue;
 import evenside.quantity.Quantity;
 import evenside.questionnaire.Instruments;
 import java.time.Instant;
-import java.util.HashSet;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -65,7 +65,7 @@ final class BatteryRules {
   }
 
   private void family(String family, JsonNode results) {
-    Set<Object> seen = new HashSet<>();
+    Map<Object, String> seen = new HashMap<>();
     for (int i = 0; i < results.size(); i++) {
       String pointer = "/results/" + family + "/" + i;
       JsonNode result = results.path(i);
@@ -81,11 +81,14 @@ final class BatteryRules {
       if (family.equals("notPerformed")) {
         continue;
       }
-      if (!seen.add(identity(family, result))) {
+      String first = seen.putIfAbsent(identity(family, result), pointer);
+      if (first != null) {
         faults.add(
             pointer,
             RuleCode.RESULT_DUPLICATE,
-            "there is another result of this measure and side, tested the same way");
+            "this measure and side, tested the same way, stands at "
+                + faults.named(first)
+                + " already; send all trials of a test in one result");
       }
       if (belongs(measure.get(), family)) {
         values(result, pointer, measure.get());

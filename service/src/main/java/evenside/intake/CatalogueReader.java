@@ -112,6 +112,10 @@ public final class CatalogueReader {
     return sources.containsKey(key);
   }
 
+  String anySource() {
+    return sources.keySet().iterator().next();
+  }
+
   static @Nullable String text(JsonNode json, String member) {
     String text = json.path(member).asString("");
     return text.isEmpty() ? null : text;

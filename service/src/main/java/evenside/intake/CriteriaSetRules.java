@@ -4,9 +4,11 @@ import evenside.criteria.Binding;
 import evenside.criteria.CriteriaSet;
 import evenside.measure.MeasureCatalogue;
 import java.util.HashSet;
+import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.node.ObjectNode;
 
 /** What a criteria set's schema cannot say. */
 final class CriteriaSetRules {
@@ -23,18 +25,16 @@ final class CriteriaSetRules {
   void check(JsonNode json) {
     Set<String> own = new HashSet<>();
     json.path("sources").forEach(source -> own.add(source.path("key").asString()));
-    int before = faults.all().size();
-    citations(json, "", own);
+    JsonNode readable = json.deepCopy();
+    citations(readable, "", own);
     unverified(json.path("criteria"), "/criteria");
-    if (faults.all().size() > before) {
-      return;
-    }
-    CriteriaSet set = new CriteriaSetReader(sources, catalogue).read(json, "");
+    CriteriaSet set = new CriteriaSetReader(sources, catalogue).read(readable, "");
     for (Binding.Misfit misfit : Binding.misfits(set, catalogue)) {
       faults.add(misfit.pointer(), code(misfit.kind()), misfit.detail());
     }
   }
 
+  /** Puts a source that is there in the place of each that is not, so that the rest can be read. */
   private void citations(JsonNode json, String pointer, Set<String> own) {
     if (json.isArray()) {
       for (int i = 0; i < json.size(); i++) {
@@ -42,13 +42,14 @@ final class CriteriaSetRules {
       }
       return;
     }
-    for (Map.Entry<String, JsonNode> member : json.properties()) {
+    for (Map.Entry<String, JsonNode> member : List.copyOf(json.properties())) {
       String below = pointer + "/" + member.getKey();
       boolean names = member.getKey().equals("source") && member.getValue().isString();
       String key = member.getValue().asString("");
       if (names && !own.contains(key) && !sources.hasSource(key)) {
         faults.add(
             below, RuleCode.SOURCE_UNKNOWN, "neither the catalogue nor this set has such a source");
+        ((ObjectNode) json).put(member.getKey(), sources.anySource());
       } else if (!names) {
         citations(member.getValue(), below, own);
       }

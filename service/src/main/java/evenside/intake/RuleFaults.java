@@ -27,6 +27,11 @@ final class RuleFaults {
     faults.add(fault(pointer, code, detail).withLimit(limit));
   }
 
+  /** A place as faults name it, for a sentence that speaks of another place. */
+  String named(String pointer) {
+    return Fault.fragment(root.append(JsonPointer.compile(pointer)));
+  }
+
   /** Where the document stands in the one that was sent. */
   JsonPointer root() {
     return root;

@@ -13,7 +13,9 @@ import evenside.questionnaire.ScoreRule;
 import evenside.questionnaire.Sheet;
 import evenside.questionnaire.Shown;
 import java.util.Collection;
+import java.util.HashMap;
 import java.util.HashSet;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
@@ -35,7 +37,7 @@ final class SheetRules {
   }
 
   void check(JsonNode sheets) {
-    Set<String> seen = new HashSet<>();
+    Map<String, String> seen = new HashMap<>();
     for (int i = 0; i < sheets.size(); i++) {
       JsonNode code = sheets.path(i).path("instrument");
       if (!code.isString()) {
@@ -49,13 +51,18 @@ final class SheetRules {
             RuleCode.INSTRUMENT_UNKNOWN,
             "there is no such instrument",
             listed(instruments.codes()));
-      } else if (seen.add(code.asString())) {
+        continue;
+      }
+      String first = seen.putIfAbsent(code.asString(), pointer);
+      if (first == null) {
         new OneSheet(sheets.path(i), pointer, instrument.get()).check();
       } else {
         faults.add(
             pointer,
             RuleCode.RESULT_DUPLICATE,
-            "this instrument is there already; send its answers and scores together");
+            "this instrument stands at "
+                + faults.named(first)
+                + " already; send its answers and scores together");
       }
     }
   }
@@ -156,7 +163,7 @@ final class SheetRules {
     }
 
     private void scores() {
-      Set<String> seen = new HashSet<>();
+      Map<String, String> seen = new HashMap<>();
       for (int i = 0; i < json.path("scores").size(); i++) {
         JsonNode score = json.path("scores").path(i);
         if (!score.path("measure").isString()) {
@@ -164,14 +171,18 @@ final class SheetRules {
         }
         String measure = score.path("measure").asString();
         String at = pointer + "/scores/" + i;
+        String first = seen.putIfAbsent(measure, at);
         if (instrument.score(measure).isEmpty()) {
           faults.add(
               at + "/measure",
               RuleCode.SCORE_NOT_OF_INSTRUMENT,
               "the instrument does not give this measure",
               listed(instrument.scores().stream().map(ScoreRule::measure).toList()));
-        } else if (!seen.add(measure)) {
-          faults.add(at, RuleCode.RESULT_DUPLICATE, "this measure has a reported score already");
+        } else if (first != null) {
+          faults.add(
+              at,
+              RuleCode.RESULT_DUPLICATE,
+              "this measure has a reported score at " + faults.named(first) + " already");
         } else if (score.path("score").isNumber()) {
           plausible(score.path("score").asDouble(), at + "/score", catalogue.get(measure));
         }

@@ -142,6 +142,20 @@ class IntakeTest {
     }
   }
 
+  /** In the document as it was sent, also where the battery is a part of it. */
+  @Test
+  void duplicate_namesThePlaceOfTheOther() {
+    TestDay day = TestDay.at(NOW).hop(HOP, OPERATED, 150).hop(HOP, OPERATED, 160);
+    assertThat(Papers.checkForCase(day.json()).faults())
+        .singleElement()
+        .satisfies(fault -> assertThat(fault.detail()).contains(" #/results/hopDistance/0 "));
+    JsonNode request = Clinic.request(Clinic.person(), List.of("delaware-oslo/2020.1"), day);
+    assertThat(Papers.check("assessment-request", request).faults())
+        .singleElement()
+        .satisfies(
+            fault -> assertThat(fault.detail()).contains(" #/batteries/0/results/hopDistance/0 "));
+  }
+
   @Test
   void sameTestDoneAnotherWay_isNoDuplicate() {
     TestDay day = TestDay.at(NOW).extension(OPERATED, 60, 150).extension(OPERATED, 180, 120);

@@ -94,6 +94,20 @@ class CriteriaSetsTest {
   }
 
   @Test
+  void faultsOfSourceAndMeasure_areToldAtOnce() {
+    assertThat(
+            faults(
+                THRESHOLD,
+                leaf -> {
+                  leaf.put("measure", "long-jump");
+                  ((ObjectNode) leaf.path("citation")).put("source", "no-such");
+                }))
+        .containsExactly(
+            "#/criteria/of/0/citation/source source.unknown",
+            "#/criteria/of/0/measure measure.unknown");
+  }
+
+  @Test
   void unit_notOfTheMeasure() {
     assertThat(faults(THRESHOLD, leaf -> leaf.put("unit", "N.m/kg")))
         .containsExactly("#/criteria/of/0/unit unit.not-of-measure");

@@ -206,6 +206,30 @@ class EvidenceTest {
         .hasMessageContaining("cannot extend one of 99");
   }
 
+  /** An auditor who forgot to ask for the proof must not read that the past was changed. */
+  @Test
+  void olderCheckpoint_withoutAProofInTheBundle_accusesNobody() {
+    Recorded decision = record.decided();
+    SignedNote older = SignedNote.parse(decision.receipt().orElseThrow().checkpoint());
+    byte[] early = withoutSince(decision);
+    Recorded last = record.decide(ProvenRecord.CASE);
+    SignedNote newer = SignedNote.parse(last.receipt().orElseThrow().checkpoint());
+    byte[] late = withoutSince(last);
+    assertThat(check(late, older).failed().orElseThrow().detail())
+        .isEqualTo("the bundle has no proof from size 3 on; fetch it again with ?since=3");
+    assertThat(check(early, newer).failed().orElseThrow().detail())
+        .contains("from before the checkpoint of size", "fetch it again with ?since=");
+    assertThat(check(late, newer).holds()).isTrue();
+  }
+
+  private byte[] withoutSince(Recorded decision) {
+    return record
+        .service
+        .evidence()
+        .bundle(ProvenRecord.CLINIC, decision.id(), OptionalLong.empty())
+        .bytes();
+  }
+
   private Verification check(byte[] bundle, SignedNote older) {
     return BundleVerifier.verify(
         bundle, List.of(record.verifier()), Optional.of(older), Optional.empty());

@@ -95,8 +95,10 @@ final class Refreshed<T> {
     }
   }
 
+  /** A clock that was put back says nothing about the age, so the document is taken for older. */
   private boolean isOlderThan(Duration age) {
-    return tried.equals(Instant.MIN) || !clock.instant().isBefore(tried.plus(age));
+    Instant now = clock.instant();
+    return tried.equals(Instant.MIN) || now.isBefore(tried) || !now.isBefore(tried.plus(age));
   }
 
   private void read() {

@@ -20,7 +20,16 @@ final class Remembered<T> {
   /** In the order of use. Guarded by itself. */
   private final Map<String, Entry<T>> entries = new LinkedHashMap<>(16, 0.75f, true);
 
-  private record Entry<T>(T value, Instant until) {}
+  /**
+   * What was found out.
+   *
+   * @param from when; a clock that shows an earlier time was put back, and would keep it too long
+   */
+  private record Entry<T>(T value, Instant from, Instant until) {
+    boolean holds(Instant now) {
+      return !now.isBefore(from) && now.isBefore(until);
+    }
+  }
 
   Remembered(InstantSource clock) {
     this.clock = clock;
@@ -33,7 +42,7 @@ final class Remembered<T> {
       if (entry == null) {
         return Optional.empty();
       }
-      if (clock.instant().isBefore(entry.until())) {
+      if (entry.holds(clock.instant())) {
         return Optional.of(entry.value());
       }
       entries.remove(hash);
@@ -43,8 +52,9 @@ final class Remembered<T> {
 
   void put(String token, T value, Instant until) {
     String hash = hash(token);
+    Entry<T> entry = new Entry<>(value, clock.instant(), until);
     synchronized (entries) {
-      entries.put(hash, new Entry<>(value, until));
+      entries.put(hash, entry);
       if (entries.size() > MOST) {
         entries.remove(entries.keySet().iterator().next());
       }

@@ -44,7 +44,7 @@ final class LineDesk {
       Envelope envelope = Envelope.read(line);
       return new Ready(envelope.target(), () -> answer(caller, id, line.number(), envelope));
     } catch (RuntimeException e) {
-      LineResult refused = LineResult.of(line.number(), Problems.of(e, id), id);
+      LineResult refused = LineResult.of(line.number(), problem(e, id), id);
       return new Ready("", () -> refused);
     }
   }
@@ -62,8 +62,19 @@ final class LineDesk {
           kind.record(service, clinic, envelope.target(), envelope.body(), key(clinic, envelope));
       return LineResult.of(number, recorded, kind.folder());
     } catch (RuntimeException e) {
-      return LineResult.of(number, Problems.of(e, id), id);
+      return LineResult.of(number, problem(e, id), id);
     }
+  }
+
+  /** What a line cannot do is said as such: it has no headers. */
+  private static Problem problem(RuntimeException failure, String id) {
+    Problem problem = Problems.of(failure, id);
+    return problem.type() == ProblemType.PRECONDITION_REQUIRED
+        ? Problem.of(
+            problem.type(),
+            "This case exists with other content, and lines do not change a case. Send it as a PUT"
+                + " at its own path, with the ETag that GET answers in If-Match.")
+        : problem;
   }
 
   /** Equal to that of a request of its own, so that a line repeats such a request, or the other. */

@@ -1,5 +1,7 @@
 package evenside.api.cdshooks;
 
+import evenside.api.page.Figures;
+import evenside.api.page.Texts;
 import java.util.ArrayList;
 import java.util.List;
 import tools.jackson.databind.JsonNode;
@@ -23,17 +25,18 @@ public final class DecisionCard {
    * The answer with one card.
    *
    * @param decision a decision as recorded
+   * @param corrected whether a battery behind it was corrected since
    * @param address address of this service, without a slash at its end
    */
-  public static ObjectNode of(JsonNode decision, String address) {
+  public static ObjectNode of(JsonNode decision, boolean corrected, String address) {
     ObjectNode all = cards();
     ObjectNode card = ((ArrayNode) all.path("cards")).addObject();
     String id = decision.path("decisionId").asString();
     List<JsonNode> findings = new ArrayList<>();
     collect(decision.path("finding"), findings);
     card.put("uuid", id).put("summary", summary(decision, findings));
-    card.put("detail", detail(decision, findings));
-    card.put("indicator", indicator(decision));
+    card.put("detail", detail(decision, corrected, findings));
+    card.put("indicator", corrected ? "warning" : indicator(decision));
     JsonNode set = decision.path("criteriaSet");
     card.putObject("source")
         .put("label", set.path("title").asString() + ", version " + set.path("version").asString())
@@ -102,9 +105,13 @@ public final class DecisionCard {
     return decision.path("outcome").asString().equals("met") && !urgent ? "info" : "warning";
   }
 
-  private static String detail(JsonNode decision, List<JsonNode> findings) {
+  private static String detail(JsonNode decision, boolean corrected, List<JsonNode> findings) {
     StringBuilder text = new StringBuilder();
     text.append("As of ").append(decision.path("asOf").asString()).append(".\n\n");
+    if (corrected) {
+      text.append("Tests behind this decision were corrected since, so it rests on numbers that no")
+          .append(" longer count. Ask for a new decision.\n\n");
+    }
     for (JsonNode caution : decision.path("cautions")) {
       boolean first = caution.path("code").asString().equals("clinician-decides");
       if (first || caution.path("urgent").asBoolean(false)) {
@@ -126,37 +133,27 @@ public final class DecisionCard {
     return text.toString();
   }
 
+  /** As it is read, and never rounded onto its bound. */
   private static String seen(JsonNode finding) {
     JsonNode value = finding.path("value");
-    return value.isMissingNode() ? "no result" : inWords(value);
+    JsonNode bound = finding.path("bound").path("value");
+    if (value.isMissingNode()) {
+      return "no result";
+    }
+    return value.isObject() && bound.isNumber()
+        ? Figures.beside(value.path("value").asDouble(), bound.asDouble())
+            + Figures.unit(value.path("unit").asString(""))
+        : Figures.value(value);
   }
 
   private static String needed(JsonNode bound) {
+    if (bound.isMissingNode()) {
+      return "";
+    }
     String comparator = bound.path("comparator").asString("");
+    String sign = comparator.equals("=") ? "" : Texts.known("sign", comparator);
     JsonNode value = bound.has("unit") ? bound : bound.path("value");
-    return (sign(comparator) + " " + inWords(value)).strip();
-  }
-
-  private static String sign(String comparator) {
-    return comparator.replace(">=", "≥").replace("<=", "≤");
-  }
-
-  private static String inWords(JsonNode value) {
-    if (value.isObject()) {
-      String number =
-          value
-              .path("value")
-              .decimalValue()
-              .setScale(1, java.math.RoundingMode.HALF_UP)
-              .stripTrailingZeros()
-              .toPlainString();
-      String unit = value.path("unit").asString("").replaceAll("[{}]", "");
-      return unit.equals("1") ? number : number + " " + unit;
-    }
-    if (value.isBoolean()) {
-      return value.booleanValue() ? "yes" : "no";
-    }
-    return value.isMissingNode() ? "" : value.asString();
+    return (sign + " " + Figures.value(value)).strip();
   }
 
   private static String inWords(String outcome) {

@@ -24,31 +24,64 @@ final class LedgerKeyCommand implements Runnable {
     spec.commandLine().usage(spec.commandLine().getOut());
   }
 
-  @Command(name = "create", description = "Make a new key in a new file of mode 0600.")
-  void create(@Parameters(paramLabel = "FILE") Path file) {
+  @Command(
+      name = "create",
+      mixinStandardHelpOptions = true,
+      description = "Make a new key in a new file of mode 0600.")
+  void create(
+      @Parameters(paramLabel = "FILE", description = "Where the key goes; must not be there yet.")
+          Path file) {
     print(KeyFiles.create(file), LedgerSettings.DEFAULT_NAME + "/CLINIC");
   }
 
   @Command(
       name = "rotate",
+      mixinStandardHelpOptions = true,
       description =
           "Make a new key in a data folder; the service must be stopped. Both keys sign until"
               + " ledger-previous.key is removed.")
   void rotate(
-      @Option(names = "--data", paramLabel = "DIR", defaultValue = "data") Path data,
-      @Option(names = "--clinic", paramLabel = "ID", defaultValue = "local") String clinic) {
-    print(LedgerSettings.rotate(data), LedgerSettings.DEFAULT_NAME + "/" + clinic);
-  }
-
-  @Command(name = "show", description = "Print the verifier-key line of a key, to be pinned.")
-  void show(
-      @Parameters(paramLabel = "FILE") Path file,
+      @Option(
+              names = "--data",
+              paramLabel = "DIR",
+              defaultValue = "data",
+              description = "The data folder. Default: ${DEFAULT-VALUE}.")
+          Path data,
       @Option(
               names = "--ledger-name",
               paramLabel = "NAME",
-              defaultValue = LedgerSettings.DEFAULT_NAME)
+              defaultValue = LedgerSettings.DEFAULT_NAME,
+              description = "As the service has it. Default: ${DEFAULT-VALUE}.")
           String name,
-      @Option(names = "--clinic", paramLabel = "ID", defaultValue = "local") String clinic) {
+      @Option(
+              names = "--clinic",
+              paramLabel = "ID",
+              defaultValue = "local",
+              description =
+                  "The clinic whose key line is printed, as each has a name of its own; the key is"
+                      + " that of all. Default: ${DEFAULT-VALUE}.")
+          String clinic) {
+    print(LedgerSettings.rotate(data), name + "/" + clinic);
+  }
+
+  @Command(
+      name = "show",
+      mixinStandardHelpOptions = true,
+      description = "Print the verifier-key line of a key, to be pinned.")
+  void show(
+      @Parameters(paramLabel = "FILE", description = "The key.") Path file,
+      @Option(
+              names = "--ledger-name",
+              paramLabel = "NAME",
+              defaultValue = LedgerSettings.DEFAULT_NAME,
+              description = "As the service has it. Default: ${DEFAULT-VALUE}.")
+          String name,
+      @Option(
+              names = "--clinic",
+              paramLabel = "ID",
+              defaultValue = "local",
+              description = "The clinic whose key line is printed. Default: ${DEFAULT-VALUE}.")
+          String clinic) {
     print(KeyFiles.read(file), name + "/" + clinic);
   }
 

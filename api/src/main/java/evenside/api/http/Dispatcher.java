@@ -138,7 +138,10 @@ public final class Dispatcher {
       return () -> new byte[0];
     }
     MediaTypes.require(
-        route.accepts(), headers(request, "Content-Type"), headers(request, "Content-Encoding"));
+        route.accepts(),
+        headers(request, "Content-Type"),
+        headers(request, "Content-Encoding"),
+        headers(request, "Transfer-Encoding"));
     return () -> RequestBody.read(request, maxBodyBytes);
   }
 

@@ -14,16 +14,26 @@ final class MediaTypes {
 
   private MediaTypes() {}
 
-  /** Refuses a body that is not plain, or not of this media type. */
-  static void require(String accepted, List<String> contentType, List<String> contentEncoding) {
-    boolean plain = contentEncoding.isEmpty() || contentEncoding.equals(List.of("identity"));
+  /**
+   * Refuses a body that is not plain, or not of this media type. A transfer coding beside chunked
+   * would be taken off by nobody.
+   */
+  static void require(
+      String accepted,
+      List<String> contentType,
+      List<String> contentEncoding,
+      List<String> transferEncoding) {
+    boolean plain =
+        (contentEncoding.isEmpty() || contentEncoding.equals(List.of("identity")))
+            && transferEncoding.stream().allMatch(coding -> coding.equalsIgnoreCase("chunked"));
     boolean json = contentType.size() == 1 && is(accepted, contentType.get(0).strip());
     if (!json || !plain) {
       throw Problem.of(
               ProblemType.UNSUPPORTED_MEDIA_TYPE,
               plain
                   ? "Send the body as Content-Type: " + accepted + ", in UTF-8."
-                  : "Send the body without Content-Encoding.")
+                  : "Compressed bodies are not taken; send the body itself, without Content-Encoding"
+                      + " and with no Transfer-Encoding but chunked.")
           .withHeader("Accept", accepted)
           .withHeader("Accept-Encoding", "identity")
           .asException();

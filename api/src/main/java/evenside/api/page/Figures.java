@@ -8,6 +8,7 @@ import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
 import java.util.Locale;
+import java.util.regex.Pattern;
 import tools.jackson.databind.JsonNode;
 
 /** Numbers, units and dates as people write them. Documents keep the exact ones. */
@@ -18,6 +19,8 @@ public final class Figures {
       DateTimeFormatter.ofPattern("d MMM uuuu", Locale.ENGLISH);
   private static final DateTimeFormatter MINUTE =
       DateTimeFormatter.ofPattern("d MMMM uuuu, HH:mm 'UTC'", Locale.ENGLISH);
+  private static final Pattern ISO_DAY =
+      Pattern.compile("\\b[0-9]{4}-(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])\\b");
   private static final int ALL_DECIMALS = 9;
 
   private Figures() {}
@@ -83,6 +86,11 @@ public final class Figures {
   /** The same with the month cut short. */
   public static String shortDay(String iso) {
     return iso.length() == 10 ? LocalDate.parse(iso).format(SHORT_DAY) : iso;
+  }
+
+  /** A sentence of a document with its days in words. */
+  public static String withDays(String sentence) {
+    return ISO_DAY.matcher(sentence).replaceAll(found -> shortDay(found.group()));
   }
 
   /** A moment, to the minute. */

@@ -52,7 +52,9 @@ public final class CdsHooksResource {
     }
     JsonNode decision = FhirDocuments.tree(page.items().get(0));
     accesses.note(call, "card", page.ids());
-    return Reply.of(DecisionCard.of(decision, address(call))).cached(Cache.NONE);
+    boolean corrected =
+        !Corrected.batteries(service.corrections(), call.clinic(), decision).isEmpty();
+    return Reply.of(DecisionCard.of(decision, corrected, address(call))).cached(Cache.NONE);
   }
 
   /** A known patient without a decision has no card; of an unknown one nothing can be said. */

@@ -1,6 +1,8 @@
 package evenside.api.resource;
 
 import evenside.api.http.Call;
+import evenside.api.problem.Problem;
+import evenside.api.problem.ProblemType;
 import evenside.api.problem.Problems;
 import evenside.schemas.Contract;
 import java.util.regex.Pattern;
@@ -26,15 +28,22 @@ public final class Ids {
   }
 
   static String caseId(Call call) {
-    return matching(CASE, call.id("caseId"));
+    return matching(
+        CASE,
+        call.id("caseId"),
+        "the id of a case is 1 to 64 letters of the English alphabet, digits and . _ : - without"
+            + " spaces, the first a letter or digit");
   }
 
   static String uuid(Call call, String name) {
-    return matching(UUID, call.id(name));
+    return matching(
+        UUID,
+        call.id(name),
+        "the id of a record is a UUID in small letters, as the service gave it");
   }
 
   static String code(Call call, String name) {
-    return matching(CODE, call.id(name));
+    return matching(CODE, call.id(name), "a code is small letters, digits and hyphens");
   }
 
   /** A kind of document; asked before the body is read. */
@@ -47,12 +56,19 @@ public final class Ids {
   }
 
   static String version(Call call) {
-    return matching(VERSION, call.id("version"));
+    return matching(VERSION, call.id("version"), "a version is digits and dots, as in 2020.1");
   }
 
-  private static String matching(Pattern form, String id) {
+  /**
+   * What is not an id is not found like one that is not there, but with the reason.
+   *
+   * @param words what the form asks for
+   */
+  private static String matching(Pattern form, String id, String words) {
     if (!form.matcher(id).matches()) {
-      throw Problems.NOTHING_HERE.asException();
+      throw Problem.of(
+              ProblemType.NOT_FOUND, "There is nothing at this path, and cannot be: " + words + ".")
+          .asException();
     }
     return id;
   }

@@ -95,10 +95,12 @@ public final class SheetsResource {
     Document decision = service.decisions().get(call.clinic(), id);
     OptionalLong entry =
         service.decisions().receipt(call.clinic(), id).stream().mapToLong(Receipt::index).findAny();
+    JsonNode json = read(decision);
     return DecisionSheet.of(
-        read(decision),
+        json,
         decision.sha256(),
         read(service.determinations().list(call.clinic(), id)),
+        Corrected.batteries(service.corrections(), call.clinic(), json),
         entry,
         terms);
   }

@@ -94,6 +94,12 @@ public final class Catalogue {
   public static final Setting<String> DATABASE_PASSWORD =
       declare(
           text("database-password", "PASSWORD", "", "Password of the database server.").secretly());
+  public static final Setting<Boolean> WEAK_DURABILITY =
+      declare(
+          yes(
+              "weak-durability",
+              "Open also a database server that is set to forget: after a power cut, records that"
+                  + " were acknowledged may be gone. For trials only; the log warns at each start."));
   public static final Setting<Boolean> DEMO =
       declare(
           yes(

@@ -117,7 +117,8 @@ public final class Webhooks implements AutoCloseable {
         announcements.delivered(announcement);
         return;
       }
-      outcome = "status " + status;
+      outcome =
+          "status " + status + (status / 100 == 3 ? ", a redirect, which is not followed" : "");
     } catch (IOException e) {
       outcome = String.valueOf(e.getMessage());
     }

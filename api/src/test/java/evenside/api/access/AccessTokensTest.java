@@ -120,6 +120,21 @@ class AccessTokensTest {
     assertThat(tokens.caller(token)).isEmpty();
   }
 
+  /** Else what was read an hour ago, by a clock that was ahead, would hold for an hour longer. */
+  @Test
+  void clockPutBack_makesKeysAndClientsBeReadAgain() {
+    String token =
+        SERVER.rs256(
+            header("RS256", "r"), claims(NOON.minus(Duration.ofHours(2))).put("exp", year()));
+    assertThat(tokens.caller(token)).contains(GYM);
+    now = NOON.minus(Duration.ofHours(1));
+    clients.text = TokenServer.CLIENTS.replace("north", "west");
+    assertThat(tokens.caller(token).orElseThrow().clinic()).contains("west");
+    now = now.minus(Duration.ofMinutes(5));
+    keys.text = OTHER.jwks();
+    assertThat(tokens.caller(token)).isEmpty();
+  }
+
   @Test
   void keys_faultyOrGone_leaveTheOldOnesInForce() {
     String token = SERVER.rs256(header("RS256", "r"), claims(NOON).put("exp", year()));

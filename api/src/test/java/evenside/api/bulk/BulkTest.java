@@ -118,6 +118,18 @@ class BulkTest {
     assertThat(answers.get(8).at("/problem/detail").asString()).contains("65536 bytes");
   }
 
+  /** A line has no If-Match, so it is told where a case can be changed. */
+  @Test
+  void lineWithAnotherCase_isLedToItsPath() throws Exception {
+    ObjectNode first = line("case", "knee-210", Examples.kneeCase());
+    ObjectNode other = first.deepCopy();
+    ((ObjectNode) other.path("body")).put("subject", "S-210");
+    List<JsonNode> answers = clinic.record(List.of(first, other));
+    assertThat(statuses(answers)).containsExactly(201, 428);
+    assertThat(answers.get(1).at("/problem/detail").asString())
+        .contains("lines do not change a case", "PUT");
+  }
+
   @Test
   void lineWithTheKeyOfAnEarlierRequest_isThatRequest() throws Exception {
     clinic.record(history(300, 1));

@@ -109,8 +109,35 @@ class CdsHooksTest {
             .contains("| " + criterion.path("title").asString() + " | ");
       }
     }
-    assertThat(card.path("detail").asString()).contains("87.9 %", "clinician decides");
+    assertThat(card.path("detail").asString()).contains("87.9\u00a0%", "clinician decides");
     assertThat(card.propertyNames()).doesNotContain("suggestions", "selectionBehavior");
+  }
+
+  @Test
+  void card_whoseTestsWereCorrectedSince_saysSo() {
+    String person = Examples.changed("valid/case/minimal", json -> json.put("subject", "S-9"));
+    SERVICE.json(person).put("/v1/cases/k").then().statusCode(201);
+    String first =
+        Examples.changed("valid/battery/strength-and-hops", json -> json.put("recordId", "k-1"));
+    String id = SERVICE.record(first).post("/v1/cases/k/batteries").path("batteryId");
+    SERVICE.record(Examples.decisionRequest()).post("/v1/cases/k/decisions");
+    assertThat(card("S-9").path("detail").asString()).doesNotContain("corrected since");
+    String second =
+        Examples.changed(
+            "valid/battery/strength-and-hops",
+            json -> json.put("recordId", "k-2").put("replaces", id));
+    SERVICE.record(second).post("/v1/cases/k/batteries").then().statusCode(201);
+    assertThat(card("S-9").path("detail").asString())
+        .contains("corrected since", "Ask for a new decision");
+    assertThat(card("S-9").path("indicator").asString()).isEqualTo("warning");
+  }
+
+  /** Units are those that people read, not UCUM codes. */
+  @Test
+  void card_units_areThoseOfTheTrade() {
+    assertThat(card("S-0417").path("detail").asString())
+        .contains("| 85 | > 90 |", "| > 90\u00a0% |")
+        .doesNotContain("score |", "{", "}");
   }
 
   @Test

@@ -109,7 +109,7 @@ class AuditTest {
     String other = bundle.replaceFirst("\"inputs\":\"..", "\"inputs\":\"AA");
     Run broken = verify(other, "--key", SERVICE.verifier().line());
     assertThat(broken.exitCode()).isEqualTo(Main.FAULTY);
-    assertThat(broken.out()).contains("FAILED  commitments: the inputs is not the one");
+    assertThat(broken.out()).contains("FAILED  commitments: the entry commits to another inputs");
 
     assertThat(verify(bundle, "--key", "nonsense").exitCode()).isEqualTo(Main.FAILED);
     assertThat(verify("{}").out()).contains("FAILED  format");

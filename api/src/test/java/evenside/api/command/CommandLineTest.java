@@ -46,6 +46,17 @@ class CommandLineTest {
             (name, command) -> {
               assertThat(command.getCommandName()).isEqualTo(name);
               assertThat(Run.of(name, "--help").out()).contains("evenside " + name);
+              command
+                  .getSubcommands()
+                  .forEach(
+                      (part, described) -> {
+                        Run help = Run.of(name, part, "--help");
+                        assertThat(help.exitCode()).isEqualTo(Main.OK);
+                        assertThat(help.out()).contains("evenside " + name + " " + part);
+                        assertThat(described.getCommandSpec().options())
+                            .as(name + " " + part)
+                            .allSatisfy(option -> assertThat(option.description()).isNotEmpty());
+                      });
             });
     assertThat(Run.of("serve", "--help").out()).contains("--database-url");
   }

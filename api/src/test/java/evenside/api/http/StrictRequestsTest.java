@@ -10,9 +10,14 @@ import evenside.api.RawExchange;
 import evenside.api.problem.ProblemType;
 import io.restassured.response.Response;
 import io.restassured.response.ValidatableResponse;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
 import java.nio.charset.StandardCharsets;
+import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
+import java.util.zip.GZIPOutputStream;
+import org.hamcrest.Matchers;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.extension.RegisterExtension;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -273,6 +278,58 @@ class StrictRequestsTest {
                 + chunk.repeat(16)
                 + "1\r\n \r\n0\r\n\r\n");
     assertThat(answer.status()).isEqualTo(413);
+  }
+
+  /** RFC 9112, section 6.1: a coding that is not understood must not be passed over. */
+  @Test
+  void body_withATransferCodingBesideChunked_isRefused() {
+    for (String coding : List.of("gzip, chunked", "chunked")) {
+      RawExchange answer =
+          RawExchange.with(
+              SERVICE.port(),
+              "POST /v1/checks/case HTTP/1.1\r\nHost: localhost\r\nConnection: close\r\n"
+                  + "Content-Type: application/json\r\nTransfer-Encoding: "
+                  + coding
+                  + "\r\n\r\n2\r\n{}\r\n0\r\n\r\n");
+      assertThat(answer.status()).isEqualTo(coding.equals("chunked") ? 200 : 415);
+    }
+  }
+
+  @Test
+  void body_compressed_isCalledSo_withTheHeaderAndWithout() throws IOException {
+    ByteArrayOutputStream bytes = new ByteArrayOutputStream();
+    try (GZIPOutputStream gzip = new GZIPOutputStream(bytes)) {
+      gzip.write("{}".getBytes(StandardCharsets.UTF_8));
+    }
+    SERVICE
+        .http()
+        .contentType("application/json")
+        .body(bytes.toByteArray())
+        .post(CHECK)
+        .then()
+        .statusCode(400)
+        .body("detail", containsString("compressed with gzip, and no Content-Encoding"));
+    SERVICE
+        .http()
+        .contentType("application/json")
+        .header("Content-Encoding", "gzip")
+        .body(bytes.toByteArray())
+        .post(CHECK)
+        .then()
+        .statusCode(415)
+        .body("detail", containsString("Compressed bodies are not taken"));
+  }
+
+  @Test
+  void id_thatCannotBeOne_isNotFoundWithTheReason() {
+    SERVICE
+        .json(Examples.kneeCase())
+        .urlEncodingEnabled(false)
+        .put("/v1/cases/Jane%20Doe")
+        .then()
+        .statusCode(404)
+        .body("detail", containsString("without spaces"))
+        .body("detail", Matchers.not(containsString("Jane")));
   }
 
   private static Arguments not(String code, String text) {

@@ -34,6 +34,17 @@ class FiguresTest {
     assertThat(Figures.quantity(90, "%")).isEqualTo("90\u00a0%");
   }
 
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "other side not tested (2026-11-20) | other side not tested (20 Nov 2026)",
+        "set 2020.1, not 2026-13-40 | set 2020.1, not 2026-13-40"
+      })
+  void sentence_ofADocument_hasItsDaysInWords(String sentence, String read) {
+    assertThat(Figures.withDays(sentence)).isEqualTo(read);
+  }
+
   @Test
   void day_isWrittenInFull() {
     assertThat(Figures.day("2026-11-05")).isEqualTo("5 November 2026");

@@ -146,6 +146,26 @@ class SheetsTest {
     pdf(decision);
   }
 
+  /** The document stays as it was, so only the reader's sheet can say that its numbers are old. */
+  @Test
+  void sheet_whoseTestsWereCorrectedSince_asksForANewDecision() throws Exception {
+    SERVICE.json(Examples.kneeCase()).put("/v1/cases/k").then().statusCode(201);
+    String battery =
+        Examples.changed("valid/battery/strength-and-hops", b -> b.put("recordId", "k-1"));
+    String id = SERVICE.record(battery).post("/v1/cases/k/batteries").path("batteryId");
+    String made = SERVICE.record(REQUEST).post("/v1/cases/k/decisions").path("decisionId");
+    String url = "/v1/decisions/" + made;
+    String before = SERVICE.http().get(url).asString();
+    assertThat(text(sheet(url))).doesNotContain("Decide again");
+    String corrected =
+        Examples.changed(
+            "valid/battery/strength-and-hops", b -> b.put("recordId", "k-2").put("replaces", id));
+    SERVICE.record(corrected).post("/v1/cases/k/batteries").then().statusCode(201);
+    assertThat(text(sheet(url)))
+        .contains("The tests of 19 August 2026 were corrected after this decision");
+    assertThat(SERVICE.http().get(url).asString()).isEqualTo(before);
+  }
+
   @Test
   void sheet_unchanged_isNotSentAgain() {
     String tag = sheet(decision).header("ETag");

@@ -75,11 +75,17 @@ public record DecisionSheet(
    * @param decision the document as recorded
    * @param sha256 fingerprint of its bytes
    * @param determinations the list of determinations on it
+   * @param corrected those of its batteries that were corrected since
    * @param entry its place in the ledger, if it has one
    * @param terms names of codes
    */
   public static DecisionSheet of(
-      JsonNode decision, String sha256, JsonNode determinations, OptionalLong entry, Terms terms) {
+      JsonNode decision,
+      String sha256,
+      JsonNode determinations,
+      List<JsonNode> corrected,
+      OptionalLong entry,
+      Terms terms) {
     CriterionReader reader = new CriterionReader(terms);
     String outcome = decision.path("outcome").asString();
     List<Criterion> criteria = reader.leaves(decision.path("finding"));
@@ -92,7 +98,7 @@ public record DecisionSheet(
         Summary.why(Mark.of(outcome), criteria),
         decisive,
         Cautions.urgent(decision.path("cautions")),
-        NextSteps.of(decision),
+        NextSteps.of(decision, corrected),
         criteria,
         reader.groups(decision.path("finding")),
         decision.path("informative").valueStream().map(one -> reader.read(one)).toList(),

@@ -2,6 +2,7 @@ package evenside.api.page.decision;
 
 import static evenside.api.page.Texts.text;
 
+import evenside.api.page.Figures;
 import evenside.api.page.Texts;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -15,7 +16,12 @@ import tools.jackson.databind.JsonNode;
 final class NextSteps {
   private NextSteps() {}
 
-  static List<DecisionSheet.Step> of(JsonNode decision) {
+  /**
+   * The steps.
+   *
+   * @param corrected those of the batteries behind the decision that were corrected since
+   */
+  static List<DecisionSheet.Step> of(JsonNode decision, List<JsonNode> corrected) {
     List<DecisionSheet.Step> steps = new ArrayList<>();
     boolean urgent =
         decision
@@ -24,6 +30,11 @@ final class NextSteps {
             .anyMatch(one -> one.path("urgent").asBoolean(false));
     if (urgent) {
       steps.add(new DecisionSheet.Step(text("next.urgent"), text("next.urgent.what")));
+    }
+    if (!corrected.isEmpty()) {
+      StringJoiner days = new StringJoiner(", ");
+      corrected.forEach(one -> days.add(Figures.dayOf(one.path("performedAt").asString())));
+      steps.add(new DecisionSheet.Step(text("next.corrected"), text("next.corrected.what", days)));
     }
     // Criteria that ask for the same are one step.
     Map<String, StringJoiner> byWhat = new LinkedHashMap<>();
@@ -59,6 +70,11 @@ final class NextSteps {
   /** How an undetermined criterion can be settled, by the reason why it is open. */
   private static String settle(JsonNode finding) {
     String key = "next.open." + finding.path("reason").path("code").asString("");
+    // What a person says of the knee is a score: it is asked for, not tested.
+    String asked = key + ".score";
+    if (finding.at("/bound/unit").asString("").equals("{score}") && Texts.has(asked)) {
+      key = asked;
+    }
     String bound = Words.bound(finding.path("bound"));
     return Texts.has(key)
         ? text(key, bound)

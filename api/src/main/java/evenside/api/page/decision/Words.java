@@ -68,7 +68,7 @@ final class Words {
     boolean said =
         reason.path("code").asString("").equals("short-of-bound")
             && finding.path("margin").path("value").asDouble(0) != 0;
-    return said ? "" : Texts.sentence(reason.path("text").asString(""));
+    return said ? "" : Texts.sentence(Figures.withDays(reason.path("text").asString("")));
   }
 
   /** What would meet it. */

@@ -56,7 +56,8 @@ public record Gate(String milestone, String set, String outcome, Mark mark, List
 
   private static String when(JsonNode criterion) {
     if (!criterion.has("date")) {
-      return text("progress.no-date", criterion.path("refused").path("text").asString(""));
+      String why = criterion.path("refused").path("text").asString("");
+      return text("progress.no-date", Figures.withDays(why));
     }
     String day = Figures.day(criterion.path("date").asString());
     if (criterion.path("certain").asBoolean(false)) {
