@@ -45,7 +45,11 @@ public final class Jobs {
     return records.newId();
   }
 
-  /** Keeps lines of a job that is being received; on disk when this returns. */
+  /**
+   * Keeps lines of a job that is being received; on disk when this returns.
+   *
+   * @param done what came of those that were done before it became a job
+   */
   public void keep(String clinic, UUID job, List<JobLine> lines, List<JobResult> done) {
     records
         .store()
@@ -54,7 +58,7 @@ public final class Jobs {
               if (!lines.isEmpty()) {
                 writing.jobs().addLines(clinic, job, lines);
               }
-              writing.jobs().finish(clinic, job, done);
+              done.forEach(result -> writing.jobs().file(clinic, job, result));
               return job;
             });
   }
@@ -140,13 +144,15 @@ public final class Jobs {
     }
   }
 
-  /** Files what came of lines; nothing if another process has done that before. */
+  /** Files what came of lines; nothing of those that are filed already or were erased. */
   public void finish(StoredJob job, List<JobResult> results) {
-    try {
-      keep(job.clinic(), job.id(), List.of(), results);
-    } catch (StoreConflict another) {
-      // It had the same results: the turn changed hands while the lines were being done.
-    }
+    records
+        .store()
+        .writeInTurn(
+            writing -> {
+              writing.jobs().finish(job.clinic(), job.id(), results);
+              return job;
+            });
   }
 
   /** Removes what has expired, and what was begun a day ago and never arrived whole. */

@@ -4,6 +4,7 @@ import evenside.ledger.Ledger;
 import evenside.schemas.Contract;
 import evenside.store.Store;
 import java.time.InstantSource;
+import java.util.UUID;
 import java.util.function.Predicate;
 
 /**
@@ -91,7 +92,7 @@ public final class ReadinessService {
       InstantSource clock,
       int smallestCell,
       Predicate<String> announced) {
-    Records records = new Records(new Published(contract), store, ledger, clock, announced, false);
+    Records records = new Records(new Published(contract), store, ledger, clock, announced);
     return new ReadinessService(records, smallestCell);
   }
 
@@ -100,7 +101,16 @@ public final class ReadinessService {
    * wait at the same time share a commit.
    */
   public ReadinessService grouped() {
-    return new ReadinessService(records.grouped(), smallestCell);
+    return new ReadinessService(records.with(records.recording().grouped()), smallestCell);
+  }
+
+  /**
+   * The same use cases for one line of a job: nothing is recorded once the line no longer waits, as
+   * its case was erased with all that was to come.
+   */
+  public ReadinessService ofLine(String clinic, UUID job, int line) {
+    return new ReadinessService(
+        records.with(records.recording().ofLine(clinic, job, line)), smallestCell);
   }
 
   /** Bulk work that goes on after the reply. */

@@ -13,9 +13,11 @@ import evenside.store.StoreConflict;
 import evenside.store.Writing;
 import java.time.InstantSource;
 import java.util.Optional;
+import java.util.UUID;
 import java.util.function.BiFunction;
 import java.util.function.Consumer;
 import java.util.function.Function;
+import java.util.function.Predicate;
 import java.util.function.Supplier;
 
 /**
@@ -27,12 +29,37 @@ final class Recording {
   private final Ledger ledger;
   private final InstantSource clock;
   private final boolean grouping;
+  private final Predicate<Writing> wanted;
 
-  Recording(Store store, Ledger ledger, InstantSource clock, boolean grouping) {
+  Recording(Store store, Ledger ledger, InstantSource clock) {
+    this(store, ledger, clock, false, writing -> true);
+  }
+
+  private Recording(
+      Store store,
+      Ledger ledger,
+      InstantSource clock,
+      boolean grouping,
+      Predicate<Writing> wanted) {
     this.store = store;
     this.ledger = ledger;
     this.clock = clock;
     this.grouping = grouping;
+    this.wanted = wanted;
+  }
+
+  /** The same, for work of which much is in hand at once: see {@link #write}. */
+  Recording grouped() {
+    return new Recording(store, ledger, clock, true, wanted);
+  }
+
+  /**
+   * The same, for a line of a job: an erasure of its case removes lines that wait, and what was
+   * taken into hand before must not bring anything back.
+   */
+  Recording ofLine(String clinic, UUID job, int line) {
+    return new Recording(
+        store, ledger, clock, grouping, writing -> writing.jobs().holds(clinic, job, line));
   }
 
   /** What a request to record comes to. */
@@ -105,7 +132,8 @@ final class Recording {
           ledger.append(
               clinic,
               appending -> {
-                Recorded made = insert(clinic, draft, key, appending.writing());
+                Recorded made =
+                    demanded(appending.writing(), writing -> insert(clinic, draft, key, writing));
                 appending.add(entry);
                 return made;
               });
@@ -136,8 +164,17 @@ final class Recording {
    */
   Recorded write(String clinic, Function<Writing, Recorded> work) {
     return grouping && ledger.on()
-        ? ledger.append(clinic, appending -> work.apply(appending.writing())).result()
-        : store.writeInTurn(work);
+        ? ledger.append(clinic, appending -> demanded(appending.writing(), work)).result()
+        : store.writeInTurn(writing -> demanded(writing, work));
+  }
+
+  /** Does the work, unless it is no longer wanted; that is asked last: the work holds its case. */
+  private Recorded demanded(Writing writing, Function<Writing, Recorded> work) {
+    Recorded made = work.apply(writing);
+    if (!wanted.test(writing)) {
+      throw Records.notFound("case any more");
+    }
+    return made;
   }
 
   private Recorded insert(

@@ -45,8 +45,17 @@ final class Records {
       Store store,
       Ledger ledger,
       InstantSource clock,
+      Predicate<String> announced) {
+    this(published, store, ledger, clock, announced, new Recording(store, ledger, clock));
+  }
+
+  private Records(
+      Published published,
+      Store store,
+      Ledger ledger,
+      InstantSource clock,
       Predicate<String> announced,
-      boolean grouping) {
+      Recording recording) {
     this.published = published;
     this.scoring = new Scoring(published);
     this.maker = new DecisionMaker(scoring);
@@ -54,12 +63,12 @@ final class Records {
     this.store = store;
     this.clock = clock;
     this.announced = announced;
-    this.recording = new Recording(store, ledger, clock, grouping);
+    this.recording = recording;
   }
 
-  /** The same, for work of which much is in hand at once: see {@link Recording#write}. */
-  Records grouped() {
-    return new Records(published, store, ledger, clock, announced, true);
+  /** The same, but for the way in which is recorded. */
+  Records with(Recording other) {
+    return new Records(published, store, ledger, clock, announced, other);
   }
 
   Published published() {

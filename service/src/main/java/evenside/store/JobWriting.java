@@ -95,32 +95,55 @@ public final class JobWriting extends JobReading {
   private record Turn(int turn, UUID worker, Instant until) {}
 
   /**
-   * Files what came of lines, and removes the lines.
-   *
-   * @throws StoreConflict {@link Kind#JOB_TAKEN} if another process has filed one of them
+   * Whether a line still waits; if so, keeps others from removing it until this transaction ends.
+   * To be asked after the case is held, as an erasure holds that first too.
+   */
+  public boolean holds(String clinic, UUID job, int line) {
+    return handle
+        .createQuery(
+            "select line from job_line where clinic = :clinic and job_id = :job and line = :line"
+                + " for update")
+        .bind("clinic", clinic)
+        .bind("job", job)
+        .bind("line", line)
+        .mapTo(Integer.class)
+        .findOne()
+        .isPresent();
+  }
+
+  /**
+   * Removes lines that are done, and files what came of those that were still there: of one that
+   * another process has filed, or that was erased with its case, nothing is filed.
    */
   public void finish(String clinic, UUID job, List<JobResult> results) {
     for (JobResult result : results) {
-      Writing.insert(
+      int removed =
           handle
               .createUpdate(
-                  "insert into job_result (clinic, job_id, line, status, result)"
-                      + " values (:clinic, :job, :line, :status, :result)")
+                  "delete from job_line"
+                      + " where clinic = :clinic and job_id = :job and line = :line")
               .bind("clinic", clinic)
               .bind("job", job)
               .bind("line", result.line())
-              .bind("status", result.status())
-              .bind("result", result.result()),
-          Kind.JOB_TAKEN);
+              .execute();
+      if (removed == 1) {
+        file(clinic, job, result);
+      }
     }
-    PreparedBatch done =
-        handle.prepareBatch(
-            "delete from job_line where clinic = :clinic and job_id = :job and line = :line");
-    results.forEach(
-        result -> done.bind("clinic", clinic).bind("job", job).bind("line", result.line()).add());
-    if (!results.isEmpty()) {
-      done.execute();
-    }
+  }
+
+  /** Files what came of a line that never waited. */
+  public void file(String clinic, UUID job, JobResult result) {
+    handle
+        .createUpdate(
+            "insert into job_result (clinic, job_id, line, status, result)"
+                + " values (:clinic, :job, :line, :status, :result)")
+        .bind("clinic", clinic)
+        .bind("job", job)
+        .bind("line", result.line())
+        .bind("status", result.status())
+        .bind("result", result.result())
+        .execute();
   }
 
   /** Removes the jobs that have expired, with lines and results. */

@@ -37,7 +37,8 @@ public final class BulkResource {
 
   /** Over the use cases. */
   public BulkResource(ReadinessService service) {
-    this.desk = new LineDesk(service.grouped());
+    ReadinessService grouped = service.grouped();
+    this.desk = new LineDesk(line -> grouped);
     this.jobs = service.jobs();
   }
 

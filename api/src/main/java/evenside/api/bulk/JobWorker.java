@@ -35,7 +35,7 @@ public final class JobWorker implements AutoCloseable {
   private static final Duration CLEAR_EVERY = Duration.ofHours(1);
 
   private final Jobs jobs;
-  private final LineDesk desk;
+  private final ReadinessService grouped;
   private final Duration turn;
   private final UUID worker = UUID.randomUUID();
   private final ScheduledExecutorService thread =
@@ -49,7 +49,7 @@ public final class JobWorker implements AutoCloseable {
 
   private JobWorker(ReadinessService service, Duration turn) {
     this.jobs = service.jobs();
-    this.desk = new LineDesk(service.grouped());
+    this.grouped = service.grouped();
     this.turn = turn;
   }
 
@@ -99,6 +99,7 @@ public final class JobWorker implements AutoCloseable {
 
   /** Whether all of these lines were done; if not, they are tried again later. */
   private boolean done(StoredJob job, Caller caller, List<JobLine> waiting) {
+    LineDesk desk = new LineDesk(line -> grouped.ofLine(job.clinic(), job.id(), line));
     Lines lines = new Lines(desk, caller, job.id().toString());
     waiting.forEach(line -> lines.add(new Line(line.line(), line.request(), false)));
     List<LineResult> results = lines.finish();

@@ -11,18 +11,19 @@ import evenside.readiness.IdempotencyKey;
 import evenside.readiness.ReadinessService;
 import evenside.readiness.Recorded;
 import java.nio.charset.StandardCharsets;
+import java.util.function.IntFunction;
 import java.util.function.Supplier;
 
 /** Does lines as requests of their own would be done, and answers each. */
 final class LineDesk {
-  private final ReadinessService service;
+  private final IntFunction<ReadinessService> service;
 
   /**
    * A desk.
    *
-   * @param service the use cases; those for much in hand at once
+   * @param service the use cases for a line of that number; those for much in hand at once
    */
-  LineDesk(ReadinessService service) {
+  LineDesk(IntFunction<ReadinessService> service) {
     this.service = service;
   }
 
@@ -59,7 +60,12 @@ final class LineDesk {
       }
       String clinic = caller.clinic().orElseThrow();
       Recorded recorded =
-          kind.record(service, clinic, envelope.target(), envelope.body(), key(clinic, envelope));
+          kind.record(
+              service.apply(number),
+              clinic,
+              envelope.target(),
+              envelope.body(),
+              key(clinic, envelope));
       return LineResult.of(number, recorded, kind.folder());
     } catch (RuntimeException e) {
       return LineResult.of(number, problem(e, id), id);
