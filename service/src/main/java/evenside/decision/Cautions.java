@@ -107,10 +107,7 @@ public final class Cautions {
   }
 
   private Caution with(String code, String more) {
-    Caution caution = Objects.requireNonNull(texts.get(code));
-    return more.isEmpty()
-        ? caution
-        : new Caution(code, caution.text() + " " + more, caution.urgent(), caution.source());
+    return Objects.requireNonNull(texts.get(code)).with(more);
   }
 
   private static Trigger when(String code, Predicate<Situation> condition) {

@@ -1,0 +1,56 @@
+package evenside.document;
+
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Names of members as they are written, with quotes and colon. For names that stand in the code and
+ * in closed lists: a few hundred. Found by identity, which is quicker than copying a name letter by
+ * letter; a name that is not found in its few places is made anew.
+ */
+final class MemberNames {
+  /** A power of two, several times the number of names. */
+  private static final int SIZE = 2048;
+
+  private static final int PLACES = 8;
+
+  /** Set without a lock: an entry never changes, and one that is lost is made again. */
+  private static final @Nullable Entry[] ENTRIES = new @Nullable Entry[SIZE];
+
+  private MemberNames() {}
+
+  private record Entry(String name, byte[] bytes) {}
+
+  /** The array is shared: nobody writes to it. */
+  static byte[] bytes(String name) {
+    int place = name.hashCode() & (SIZE - 1);
+    Entry first = ENTRIES[place];
+    return first != null && isSame(first, name) ? first.bytes : further(name, place);
+  }
+
+  private static byte[] further(String name, int first) {
+    for (int i = 0; i < PLACES; i++) {
+      int place = (first + i) & (SIZE - 1);
+      Entry entry = ENTRIES[place];
+      if (entry == null) {
+        entry = new Entry(name, encoded(name));
+        ENTRIES[place] = entry;
+      }
+      if (isSame(entry, name)) {
+        return entry.bytes;
+      }
+    }
+    return encoded(name);
+  }
+
+  @SuppressWarnings("ReferenceEquality") // an equal name that is another object is kept beside it
+  private static boolean isSame(Entry entry, String name) {
+    return entry.name == name;
+  }
+
+  private static byte[] encoded(String name) {
+    CanonicalBytes bytes = new CanonicalBytes();
+    bytes.text(name);
+    bytes.single(':');
+    return bytes.copy();
+  }
+}
