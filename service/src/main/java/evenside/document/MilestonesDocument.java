@@ -35,8 +35,7 @@ public final class MilestonesDocument {
    * @param decision by its usual set, or null if it has none
    * @param latest the newest decision recorded on it, or null
    */
-  public record Entry(
-      Milestone milestone, @Nullable Decision decision, @Nullable Latest latest) {}
+  public record Entry(Milestone milestone, @Nullable Decision decision, @Nullable Latest latest) {}
 
   /**
    * A recorded decision in short.

@@ -85,7 +85,9 @@ public final class Replays {
     json.set("decided", brief(decided));
     json.set("whatIf", judgement);
     json.set("changes", FindingChanges.of(decided, judgement));
-    json.set("comparison", json(Document.written(to -> ComparisonDocument.write(to, List.of(before, after)))));
+    json.set(
+        "comparison",
+        json(Document.written(to -> ComparisonDocument.write(to, List.of(before, after)))));
     return Document.of(json);
   }
 

@@ -59,8 +59,7 @@ public final class Sessions {
     Known known = known(clinic, caseId, asOf);
     List<Session> all = new ArrayList<>(known.sessions());
     all.add(session);
-    Document advice =
-        advice(caseId, new Known(known.kneeCase(), all), asOf, AdviceQuestion.TODAY);
+    Document advice = advice(caseId, new Known(known.kneeCase(), all), asOf, AdviceQuestion.TODAY);
     Document document = document(id, caseId, now, sent.content(), json, advice, checked.warnings());
     StoredSession stored =
         new StoredSession(
