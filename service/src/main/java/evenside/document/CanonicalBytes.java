@@ -32,9 +32,15 @@ final class CanonicalBytes {
 
   /** Bytes that are canonical already. */
   void bytes(byte[] bytes) {
-    makeRoomFor(bytes.length);
-    System.arraycopy(bytes, 0, out, length, bytes.length);
-    length += bytes.length;
+    bytes(bytes, 0);
+  }
+
+  /** The end of bytes that are canonical already. */
+  void bytes(byte[] bytes, int from) {
+    int count = bytes.length - from;
+    makeRoomFor(count);
+    System.arraycopy(bytes, from, out, length, count);
+    length += count;
   }
 
   /**

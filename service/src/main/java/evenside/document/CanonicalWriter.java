@@ -125,31 +125,34 @@ public final class CanonicalWriter {
 
   /** The name of the next member, which code knows: at most some hundred of them exist. */
   public CanonicalWriter name(String name) {
-    member(name);
-    out.bytes(MemberNames.bytes(name));
+    boolean first = member(name);
+    out.bytes(MemberNames.bytes(name), first ? 1 : 0);
     return this;
   }
 
   /** The name of the next member, which somebody sent. */
   CanonicalWriter anyName(String name) {
-    member(name);
+    if (!member(name)) {
+      out.single(',');
+    }
     out.text(name);
     out.single(':');
     return this;
   }
 
-  private void member(String name) {
+  /** True for the first member of its object. */
+  private boolean member(String name) {
     String last = lastNames[depth];
-    if (next == Next.MORE && last != null) {
-      if (last.compareTo(name) >= 0) {
-        throw new IllegalStateException(name + " does not come after " + last);
-      }
-      out.single(',');
-    } else if (next != Next.FIRST_MEMBER) {
+    boolean first = next == Next.FIRST_MEMBER;
+    if (!first && (next != Next.MORE || last == null)) {
       throw new IllegalStateException("no member " + name + " can stand here");
+    }
+    if (!first && last.compareTo(name) >= 0) {
+      throw new IllegalStateException(name + " does not come after " + last);
     }
     lastNames[depth] = name;
     next = Next.VALUE_OF_MEMBER;
+    return first;
   }
 
   private void value() {

@@ -3,9 +3,9 @@ package evenside.document;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Names of members as they are written, with quotes and colon. For names that stand in the code and
- * in closed lists: a few hundred. Found by identity, which is quicker than copying a name letter by
- * letter; a name that is not found in its few places is made anew.
+ * Names of members as they are written after another: comma, name in quotes, colon. For names that
+ * stand in the code and in closed lists: a few hundred. Found by identity, which is quicker than
+ * copying a name letter by letter; a name that is not found in its few places is made anew.
  */
 final class MemberNames {
   /** A power of two, several times the number of names. */
@@ -49,6 +49,7 @@ final class MemberNames {
 
   private static byte[] encoded(String name) {
     CanonicalBytes bytes = new CanonicalBytes();
+    bytes.single(',');
     bytes.text(name);
     bytes.single(':');
     return bytes.copy();
