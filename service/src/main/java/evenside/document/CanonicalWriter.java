@@ -239,6 +239,11 @@ public final class CanonicalWriter {
     return name(name).number(number);
   }
 
+  /** A whole number; beyond 2^53 the double next to it, as whoever reads it has it. */
+  public CanonicalWriter put(String name, long number) {
+    return put(name, (double) number);
+  }
+
   public CanonicalWriter put(String name, boolean flag) {
     return name(name).flag(flag);
   }

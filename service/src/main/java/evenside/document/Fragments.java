@@ -29,7 +29,15 @@ final class Fragments<T> {
     this.how = how;
   }
 
-  private record Entry(Object thing, byte[] bytes) {}
+  private static final class Entry {
+    private final Object thing;
+    private final byte[] bytes;
+
+    private Entry(Object thing, byte[] bytes) {
+      this.thing = thing;
+      this.bytes = bytes;
+    }
+  }
 
   /** The value that is written for a thing. The array is shared: nobody writes to it. */
   byte[] of(T thing) {

@@ -18,7 +18,15 @@ final class MemberNames {
 
   private MemberNames() {}
 
-  private record Entry(String name, byte[] bytes) {}
+  private static final class Entry {
+    private final String name;
+    private final byte[] bytes;
+
+    private Entry(String name) {
+      this.name = name;
+      this.bytes = encoded(name);
+    }
+  }
 
   /** The array is shared: nobody writes to it. */
   static byte[] bytes(String name) {
@@ -32,7 +40,7 @@ final class MemberNames {
       int place = (first + i) & (SIZE - 1);
       Entry entry = ENTRIES[place];
       if (entry == null) {
-        entry = new Entry(name, encoded(name));
+        entry = new Entry(name);
         ENTRIES[place] = entry;
       }
       if (isSame(entry, name)) {
