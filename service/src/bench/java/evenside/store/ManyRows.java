@@ -85,21 +85,15 @@ public final class ManyRows {
             .getConnection()
             .prepareStatement(
                 """
-                insert into finding
-                  (clinic, decision_id, ordinal, criterion, outcome, required, alone)
-                values (?, ?, ?, ?, ?, ?, ?)
+                insert into found (clinic, decision_id, findings) values (?, ?, ?)
                 """)) {
+      String lines = FindingRow.lines(findings);
+      String rest = lines.substring(lines.indexOf('\n'));
       for (StoredDecision one : decisions) {
-        for (int ordinal = 0; ordinal < findings.size(); ordinal++) {
-          insert.setString(1, one.clinic());
-          insert.setObject(2, one.id());
-          insert.setInt(3, ordinal);
-          insert.setString(4, findings.get(ordinal).criterion());
-          insert.setString(5, ordinal == 0 ? one.outcome() : findings.get(ordinal).outcome());
-          insert.setBoolean(6, findings.get(ordinal).required());
-          insert.setBoolean(7, findings.get(ordinal).alone());
-          insert.addBatch();
-        }
+        insert.setString(1, one.clinic());
+        insert.setObject(2, one.id());
+        insert.setString(3, FindingRow.WHOLE_SET + " " + one.outcome() + " required" + rest);
+        insert.addBatch();
       }
       insert.executeBatch();
     }

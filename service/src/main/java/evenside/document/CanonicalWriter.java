@@ -130,11 +130,13 @@ public final class CanonicalWriter {
     return this;
   }
 
-  /** The name of the next member, which somebody sent. */
+  /** The name of the next member, which somebody sent, by someone who put the names in order. */
   CanonicalWriter anyName(String name) {
-    if (!member(name)) {
+    if (next == Next.MORE) {
       out.single(',');
     }
+    lastNames[depth] = name;
+    next = Next.VALUE_OF_MEMBER;
     out.text(name);
     out.single(':');
     return this;

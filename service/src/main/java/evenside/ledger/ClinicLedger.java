@@ -22,6 +22,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.atomic.LongAdder;
+import java.util.function.BiPredicate;
 import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
@@ -147,7 +148,7 @@ final class ClinicLedger implements AutoCloseable {
         reason -> {
           throw new LedgerRefusal("the ledger of the clinic takes no entries: " + reason);
         });
-    Growth growth = store.writeInTurn(writing -> write(writing, batch));
+    Growth growth = growth(batch);
     if (growth.rows().isEmpty() && frontier.size() == filed) {
       return;
     }
@@ -163,7 +164,20 @@ final class ClinicLedger implements AutoCloseable {
     batch.forEach(waiting -> waiting.covered(checkpoint));
   }
 
-  private Growth write(Writing writing, List<Turns.Waiting<?>> batch) {
+  /** All in one go. Only where a work fails is each done again with a savepoint around it. */
+  private Growth growth(List<Turns.Waiting<?>> batch) {
+    try {
+      return store.writeInTurn(writing -> write(writing, batch, Turns.Waiting::plainly));
+    } catch (RuntimeException e) {
+      if (batch.size() == 1 || batch.stream().noneMatch(Turns.Waiting::broke)) {
+        throw e;
+      }
+      return store.writeInTurn(writing -> write(writing, batch, Turns.Waiting::apart));
+    }
+  }
+
+  private Growth write(
+      Writing writing, List<Turns.Waiting<?>> batch, BiPredicate<Turns.Waiting<?>, Appending> how) {
     LedgerWriting rows = writing.ledger();
     rows.lock(clinic, number);
     catchUp(rows);
@@ -175,8 +189,7 @@ final class ClinicLedger implements AutoCloseable {
     for (Turns.Waiting<?> waiting : batch) {
       Growth.Mark mark = growth.mark();
       Appending appending = Appending.to(growth, writing, clinic, knownCriteria, ids::generate);
-      boolean done = batch.size() == 1 ? waiting.alone(appending) : waiting.among(appending);
-      if (!done) {
+      if (!how.test(waiting, appending)) {
         growth.backTo(mark);
       }
     }

@@ -36,6 +36,7 @@ final class Turns {
   static final class Waiting<T> {
     private final Function<Appending, T> work;
     private boolean ended;
+    private boolean broke;
     private @Nullable T result;
     private @Nullable RuntimeException failure;
     private @Nullable Appending appending;
@@ -45,15 +46,22 @@ final class Turns {
       this.work = work;
     }
 
-    /** Does the work, which is alone in its transaction: if it fails, all fails. */
-    boolean alone(Appending with) {
+    /** Does the work; if it fails, all that is done in the same transaction fails. */
+    boolean plainly(Appending with) {
+      broke = true;
       result = work.apply(with);
       appending = with;
+      broke = false;
       return true;
     }
 
-    /** Does the work beside others: if it fails, its rows are gone again and theirs stay. */
-    boolean among(Appending with) {
+    /** Whether it was this work that failed when it was done plainly. */
+    boolean broke() {
+      return broke;
+    }
+
+    /** Does the work so that, if it fails, its rows are gone again and those of others stay. */
+    boolean apart(Appending with) {
       try {
         result = with.writing().attempt(() -> work.apply(with));
         appending = with;

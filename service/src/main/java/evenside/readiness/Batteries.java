@@ -8,6 +8,7 @@ import evenside.ledger.NewEntry;
 import evenside.limb.Side;
 import evenside.schemas.Fault;
 import evenside.store.Position;
+import evenside.store.Reading;
 import evenside.store.StoredBattery;
 import evenside.store.StoredCase;
 import evenside.store.StoredCorrection;
@@ -31,24 +32,21 @@ public final class Batteries {
 
   /** Records a battery. The sender's own record id, if given, makes a repeat harmless for ever. */
   public Recorded add(String clinic, String caseId, JsonNode json, Optional<IdempotencyKey> key) {
-    Optional<Recorded> earlier = records.earlier(clinic, key, this::get);
-    if (earlier.isPresent()) {
-      return earlier.get();
-    }
-    return UnchangedCase.again(() -> record(clinic, caseId, json, key));
+    return records
+        .recording()
+        .record(clinic, key, this::get, reading -> prepare(reading, clinic, caseId, json));
   }
 
-  private Recorded record(
-      String clinic, String caseId, JsonNode json, Optional<IdempotencyKey> key) {
-    StoredCase seen = records.store().read(reading -> Records.known(reading, clinic, caseId));
+  private Recording.Prepared prepare(Reading reading, String clinic, String caseId, JsonNode json) {
+    StoredCase seen = Records.known(reading, clinic, caseId);
     Side operated = Cases.read(seen).operatedSide();
-    Checked checked = records.accept(clinic, KIND, json, operated);
+    Checked checked = records.accept(KIND, json, operated);
     Sent sent = Sent.of(caseId, json);
-    Optional<Recorded> twin = twin(clinic, sent);
+    Optional<Recorded> twin = twin(reading, clinic, sent);
     if (twin.isPresent()) {
       return twin.get();
     }
-    Optional<UUID> replaced = replaced(clinic, caseId, json);
+    Optional<UUID> replaced = replaced(reading, clinic, caseId, json);
     UUID id = records.newId();
     Instant now = records.now();
     AssessedBattery assessed = records.scoring().battery(id.toString(), json, operated);
@@ -66,32 +64,28 @@ public final class Batteries {
             OffsetDateTime.parse(json.path("performedAt").asString()).toInstant(),
             now,
             document.bytes());
-    return records.record(
-        new Records.Draft(
-            clinic,
-            KIND,
-            new Recorded(id.toString(), document, Recorded.Novelty.CREATED),
-            replaced.map(old -> () -> NewEntry.correction(id, old, document.bytes())),
-            writing -> {
-              UnchangedCase.hold(writing, seen);
-              writing.insertBattery(stored, EvidenceRows.of(assessed));
-              replaced.ifPresent(
-                  old ->
-                      writing.audit().insertCorrection(clinic, new StoredCorrection(id, old, now)));
-            },
-            this::get,
-            () -> twin(clinic, sent)),
-        key);
+    return new Recording.Draft(
+        KIND,
+        new Recorded(id.toString(), document, Recorded.Novelty.CREATED),
+        replaced.map(old -> () -> NewEntry.correction(id, old, document.bytes())),
+        writing -> {
+          UnchangedCase.hold(writing, seen);
+          writing.insertBattery(stored, EvidenceRows.of(assessed));
+          replaced.ifPresent(
+              old -> writing.audit().insertCorrection(clinic, new StoredCorrection(id, old, now)));
+        },
+        later -> twin(later, clinic, sent));
   }
 
   /** The battery that this one corrects; refused if the case has no such battery. */
-  private Optional<UUID> replaced(String clinic, String caseId, JsonNode json) {
+  private static Optional<UUID> replaced(
+      Reading reading, String clinic, String caseId, JsonNode json) {
     if (!json.has("replaces")) {
       return Optional.empty();
     }
     Optional<UUID> old = Records.uuid(json.path("replaces").asString());
     boolean ofThisCase =
-        old.flatMap(id -> records.store().read(reading -> reading.battery(clinic, id)))
+        old.flatMap(id -> reading.battery(clinic, id))
             .filter(battery -> battery.caseId().equals(caseId))
             .isPresent();
     if (!ofThisCase) {
@@ -109,9 +103,12 @@ public final class Batteries {
   public Document get(String clinic, String batteryId) {
     return records
         .store()
-        .read(reading -> Records.uuid(batteryId).flatMap(id -> reading.battery(clinic, id)))
-        .map(stored -> Document.ofCanonical(stored.document()))
-        .orElseThrow(() -> records.goneOrUnknown(clinic, batteryId, KIND));
+        .read(
+            reading ->
+                Records.uuid(batteryId)
+                    .flatMap(id -> reading.battery(clinic, id))
+                    .map(stored -> Document.ofCanonical(stored.document()))
+                    .orElseThrow(() -> Records.goneOrUnknown(reading, clinic, batteryId, KIND)));
   }
 
   /**
@@ -156,8 +153,7 @@ public final class Batteries {
   }
 
   /** The record that was made when the same was sent before. */
-  private Optional<Recorded> twin(String clinic, Sent sent) {
-    return sent.twin(
-        id -> records.store().read(reading -> reading.batteryByRecordId(clinic, id)), "a battery");
+  private static Optional<Recorded> twin(Reading reading, String clinic, Sent sent) {
+    return sent.twin(id -> reading.batteryByRecordId(clinic, id), "a battery");
   }
 }

@@ -22,15 +22,17 @@ public final class Cases {
    * @param ifMatch fingerprint of the record the caller has seen; needed to change one
    */
   public Recorded put(String clinic, String caseId, JsonNode json, Optional<String> ifMatch) {
-    records.accept(clinic, "case", json, null);
+    records.accept("case", json);
     Document content = Document.of(json);
     return UnchangedCase.again(
         () ->
-            records.write(
-                clinic,
-                writing ->
-                    new CaseRevision(writing, clinic, caseId, records.now())
-                        .put(json, content, ifMatch)));
+            records
+                .recording()
+                .write(
+                    clinic,
+                    writing ->
+                        new CaseRevision(writing, clinic, caseId, records.now())
+                            .put(json, content, ifMatch)));
   }
 
   /** The newest revision of a case. */

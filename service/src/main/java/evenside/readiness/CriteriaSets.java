@@ -6,6 +6,7 @@ import evenside.intake.RuleCode;
 import evenside.ledger.NewEntry;
 import evenside.schemas.Fault;
 import evenside.schemas.StrictJson;
+import evenside.store.Reading;
 import evenside.store.StoredCriteriaSet;
 import java.util.List;
 import java.util.Optional;
@@ -35,31 +36,40 @@ public final class CriteriaSets {
    *     if the clinic has that version with other content
    */
   public Recorded publish(String clinic, JsonNode json) {
-    records.accept(clinic, KIND, json, null);
+    records.accept(KIND, json);
     String id = json.path("id").asString();
     String version = json.path("version").asString();
     if (records.published().reserved(id)) {
       throw Refused.faulty(List.of(reserved()));
     }
     Document content = Document.of(json);
-    Optional<Recorded> twin = twin(clinic, id, version, content);
-    if (twin.isPresent()) {
-      return twin.get();
-    }
     StoredCriteriaSet stored =
         new StoredCriteriaSet(
             clinic, id, version, content.sha256(), content.bytes(), records.now());
-    String name = id + "/" + version;
-    return records.record(
-        new Records.Draft(
+    return records
+        .recording()
+        .record(
             clinic,
-            KIND,
-            new Recorded(name, content, Recorded.Novelty.CREATED),
-            Optional.of(() -> NewEntry.criteriaSet(records.newId(), content.bytes())),
-            writing -> writing.insertCriteriaSet(stored),
+            Optional.empty(),
             (whose, which) -> get(whose, id, version),
-            () -> twin(clinic, id, version, content)),
-        Optional.empty());
+            reading -> {
+              Optional<Recorded> twin = twin(reading, stored);
+              return twin.isPresent() ? twin.get() : draft(stored);
+            });
+  }
+
+  private Recording.Draft draft(StoredCriteriaSet stored) {
+    Document content = Document.ofCanonical(stored.document());
+    return new Recording.Draft(
+        KIND,
+        new Recorded(name(stored), content, Recorded.Novelty.CREATED),
+        Optional.of(() -> NewEntry.criteriaSet(records.newId(), content.bytes())),
+        writing -> writing.insertCriteriaSet(stored),
+        later -> twin(later, stored));
+  }
+
+  private static String name(StoredCriteriaSet stored) {
+    return stored.id() + "/" + stored.version();
   }
 
   /**
@@ -69,14 +79,8 @@ public final class CriteriaSets {
    */
   public Document get(String clinic, String id, String version) {
     return records
-        .published()
-        .setDocument(id + "/" + version)
-        .or(
-            () ->
-                records
-                    .store()
-                    .read(reading -> reading.criteriaSet(clinic, id, version))
-                    .map(stored -> Document.ofCanonical(stored.document())))
+        .sets(clinic)
+        .document(id + "/" + version)
         .orElseThrow(() -> Records.notFound("criteria set"));
   }
 
@@ -121,10 +125,10 @@ public final class CriteriaSets {
   }
 
   /** The version that is there already; refused if its content differs. */
-  private Optional<Recorded> twin(String clinic, String id, String version, Document content) {
+  private static Optional<Recorded> twin(Reading reading, StoredCriteriaSet sent) {
     Optional<StoredCriteriaSet> found =
-        records.store().read(reading -> reading.criteriaSet(clinic, id, version));
-    if (found.isPresent() && !found.get().sha256().equals(content.sha256())) {
+        reading.criteriaSet(sent.clinic(), sent.id(), sent.version());
+    if (found.isPresent() && !found.get().sha256().equals(sent.sha256())) {
       throw Refused.because(
           Refusal.CONFLICT,
           "this version exists with other content and never changes; publish a new version");
@@ -132,9 +136,7 @@ public final class CriteriaSets {
     return found.map(
         stored ->
             new Recorded(
-                id + "/" + version,
-                Document.ofCanonical(stored.document()),
-                Recorded.Novelty.UNCHANGED));
+                name(stored), Document.ofCanonical(stored.document()), Recorded.Novelty.UNCHANGED));
   }
 
   private static Fault reserved() {

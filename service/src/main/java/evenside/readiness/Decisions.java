@@ -6,10 +6,11 @@ import evenside.ledger.NewEntry;
 import evenside.ledger.Receipt;
 import evenside.store.DecisionFilter;
 import evenside.store.Position;
+import evenside.store.Reading;
 import evenside.store.StoredCase;
 import evenside.store.StoredDecision;
+import evenside.store.Writing;
 import java.time.Instant;
-import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
@@ -28,58 +29,44 @@ public final class Decisions {
   /** Decides on a case for a milestone or by a named set, and records the decision. */
   public Recorded decide(
       String clinic, String caseId, JsonNode request, Optional<IdempotencyKey> key) {
-    Optional<Recorded> earlier = records.earlier(clinic, key, this::get);
-    if (earlier.isPresent()) {
-      return earlier.get();
-    }
-    records.accept(clinic, "decision-request", request, null);
-    return UnchangedCase.again(() -> record(clinic, caseId, request, key));
+    return records
+        .recording()
+        .record(clinic, key, this::get, reading -> prepare(reading, clinic, caseId, request));
   }
 
-  private Recorded record(
-      String clinic, String caseId, JsonNode request, Optional<IdempotencyKey> key) {
+  private Recording.Draft prepare(Reading reading, String clinic, String caseId, JsonNode request) {
+    ClinicSets sets = records.sets(reading, clinic);
+    records.accept("decision-request", request, sets);
     UUID id = records.newId();
     Instant now = records.now();
-    CriteriaSet set = records.set(clinic, request);
+    CriteriaSet set = sets.asked(request);
+    Document criteria = sets.document(set.name()).orElseThrow();
+    StoredCase stored = Records.known(reading, clinic, caseId);
+    CaseBatteries batteries = new CaseBatteries(reading, stored);
+    DecisionRequest asked = DecisionRequest.read(request, now, batteries.offset(now), set);
     DecisionRecord.Made made =
-        records
-            .store()
-            .read(
-                reading -> {
-                  StoredCase stored = Records.known(reading, clinic, caseId);
-                  CaseBatteries batteries = new CaseBatteries(reading, stored);
-                  ZoneOffset offset = batteries.offset(now);
-                  DecisionRequest asked = DecisionRequest.read(request, now, offset, set);
-                  return new DecisionRecord(records, reading, stored, batteries)
-                      .decide(id, asked, now);
-                });
+        new DecisionRecord(records, reading, stored, batteries).decide(id, asked, now);
     StoredDecision decision = made.decision();
     Document document = Document.ofCanonical(decision.document());
-    return records.record(
-        new Records.Draft(
-            clinic,
-            KIND,
-            new Recorded(id.toString(), document, Recorded.Novelty.CREATED),
-            Optional.of(
-                () ->
-                    NewEntry.decision(
-                        id, criteria(clinic, set).bytes(), decision.document(), decision.inputs())),
-            writing -> {
-              UnchangedCase.hold(writing, made.seen());
-              writing.insertDecision(decision);
-              writing.insertFindings(decision, FindingRows.of(made.judged()));
-              writing.audit().nameBatteries(clinic, id, made.batteries());
-              if (records.announces(clinic)) {
-                writing.outbox().add(clinic, records.newId(), caseId, id, now);
-              }
-            },
-            this::get,
-            Optional::empty),
-        key);
+    return new Recording.Draft(
+        KIND,
+        new Recorded(id.toString(), document, Recorded.Novelty.CREATED),
+        Optional.of(
+            () -> NewEntry.decision(id, criteria.bytes(), decision.document(), decision.inputs())),
+        writing -> write(writing, made, caseId),
+        none -> Optional.empty());
   }
 
-  private Document criteria(String clinic, CriteriaSet set) {
-    return records.setDocument(clinic, set.name()).orElseThrow();
+  private void write(Writing writing, DecisionRecord.Made made, String caseId) {
+    StoredDecision decision = made.decision();
+    String clinic = decision.clinic();
+    UnchangedCase.hold(writing, made.seen());
+    writing.insertDecision(decision);
+    writing.insertFindings(decision, FindingRows.of(made.judged()));
+    writing.audit().nameBatteries(clinic, decision.id(), made.batteries());
+    if (records.announces(clinic)) {
+      writing.outbox().add(clinic, records.newId(), caseId, decision.id(), decision.decidedAt());
+    }
   }
 
   /** A decision, as it was recorded. */
@@ -89,7 +76,7 @@ public final class Decisions {
 
   /** Where the ledger has a decision; empty if it has none, or is off. */
   public Optional<Receipt> receipt(String clinic, String decisionId) {
-    return records.receipt(clinic, decisionId);
+    return records.recording().receipt(clinic, decisionId);
   }
 
   /** The decisions on one case, newest first. */

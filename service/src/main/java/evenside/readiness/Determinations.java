@@ -5,6 +5,7 @@ import evenside.intake.RuleCode;
 import evenside.ledger.NewEntry;
 import evenside.schemas.Fault;
 import evenside.schemas.StrictJson;
+import evenside.store.Reading;
 import evenside.store.StoredDecision;
 import evenside.store.StoredDetermination;
 import java.time.Instant;
@@ -38,12 +39,15 @@ public final class Determinations {
    */
   public Recorded add(
       String clinic, String decisionId, JsonNode json, Optional<IdempotencyKey> key) {
-    Optional<Recorded> earlier = records.earlier(clinic, key, this::get);
-    if (earlier.isPresent()) {
-      return earlier.get();
-    }
-    StoredDecision decision = records.decision(clinic, decisionId);
-    records.accept(clinic, KIND, json, null);
+    return records
+        .recording()
+        .record(clinic, key, this::get, reading -> prepare(reading, clinic, decisionId, json));
+  }
+
+  private Recording.Draft prepare(
+      Reading reading, String clinic, String decisionId, JsonNode json) {
+    StoredDecision decision = Records.decision(reading, clinic, decisionId);
+    records.accept(KIND, json);
     boolean differs = differs(json, decision.outcome());
     demandReason(json, decision.outcome(), differs);
     UUID id = records.newId();
@@ -60,23 +64,19 @@ public final class Determinations {
             differs,
             now,
             document.bytes());
-    return records.record(
-        new Records.Draft(
-            clinic,
-            KIND,
-            new Recorded(id.toString(), document, Recorded.Novelty.CREATED),
-            Optional.of(() -> NewEntry.determination(id, decision.id(), document.bytes())),
-            writing -> {
-              // Erased meanwhile: then nothing of it may come back.
-              boolean there = writing.cases().hold(clinic, decision.caseId()).isPresent();
-              if (!there || writing.decision(clinic, decision.id()).isEmpty()) {
-                throw Records.notFound("decision");
-              }
-              writing.audit().insertDetermination(stored);
-            },
-            this::get,
-            Optional::empty),
-        key);
+    return new Recording.Draft(
+        KIND,
+        new Recorded(id.toString(), document, Recorded.Novelty.CREATED),
+        Optional.of(() -> NewEntry.determination(id, decision.id(), document.bytes())),
+        writing -> {
+          // Erased meanwhile: then nothing of it may come back.
+          boolean there = writing.cases().hold(clinic, decision.caseId()).isPresent();
+          if (!there || writing.decision(clinic, decision.id()).isEmpty()) {
+            throw Records.notFound("decision");
+          }
+          writing.audit().insertDetermination(stored);
+        },
+        none -> Optional.empty());
   }
 
   /** Cleared although not met, or not cleared although met. */
@@ -114,10 +114,15 @@ public final class Determinations {
 
   /** A determination, as it was recorded. */
   public Document get(String clinic, String determinationId) {
-    return Records.uuid(determinationId)
-        .flatMap(id -> records.store().read(reading -> reading.audit().determination(clinic, id)))
-        .map(stored -> Document.ofCanonical(stored.document()))
-        .orElseThrow(() -> records.goneOrUnknown(clinic, determinationId, KIND));
+    return records
+        .store()
+        .read(
+            reading ->
+                Records.uuid(determinationId)
+                    .flatMap(id -> reading.audit().determination(clinic, id))
+                    .map(stored -> Document.ofCanonical(stored.document()))
+                    .orElseThrow(
+                        () -> Records.goneOrUnknown(reading, clinic, determinationId, KIND)));
   }
 
   /** All determinations on a decision, newest first, in one document. */

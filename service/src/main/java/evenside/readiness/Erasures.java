@@ -35,11 +35,11 @@ public final class Erasures {
    * service's own.
    */
   public Recorded erase(String clinic, JsonNode request, Optional<IdempotencyKey> key) {
-    Optional<Recorded> earlier = records.earlier(clinic, key, this::get);
+    Optional<Recorded> earlier = records.recording().earlier(clinic, key, this::get);
     if (earlier.isPresent()) {
       return earlier.get();
     }
-    records.accept(clinic, KIND, request, null);
+    records.accept(KIND, request);
     UUID id = records.newId();
     Instant now = records.now();
     try {
@@ -53,7 +53,10 @@ public final class Erasures {
                         k ->
                             appending
                                 .writing()
-                                .remember(records.remembered(clinic, k, KIND, id.toString())));
+                                .remember(
+                                    records
+                                        .recording()
+                                        .remembered(clinic, k, KIND, id.toString())));
                     return erase(appending, clinic, id, now, request);
                   });
       records.store().forget();
@@ -61,7 +64,7 @@ public final class Erasures {
     } catch (LedgerRefusal refusal) {
       throw Refused.because(Refusal.UNAVAILABLE, String.valueOf(refusal.getMessage()));
     } catch (StoreConflict conflict) {
-      return records.earlier(clinic, key, this::get).orElseThrow(() -> conflict);
+      return records.recording().earlier(clinic, key, this::get).orElseThrow(() -> conflict);
     }
   }
 

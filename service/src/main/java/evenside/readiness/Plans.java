@@ -5,6 +5,7 @@ import evenside.document.Document;
 import evenside.plan.Adherence;
 import evenside.schemas.StrictJson;
 import evenside.store.Position;
+import evenside.store.Reading;
 import evenside.store.StoredPlan;
 import evenside.training.Session;
 import java.time.Instant;
@@ -29,12 +30,14 @@ public final class Plans {
 
   /** Records a plan as a clinician adopted or edited it. */
   public Recorded adopt(String clinic, String caseId, JsonNode json, Optional<IdempotencyKey> key) {
-    Optional<Recorded> earlier = records.earlier(clinic, key, this::get);
-    if (earlier.isPresent()) {
-      return earlier.get();
-    }
-    records.store().read(reading -> Records.known(reading, clinic, caseId));
-    records.accept(clinic, "adopted-plan", json, null);
+    return records
+        .recording()
+        .record(clinic, key, this::get, reading -> prepare(reading, clinic, caseId, json));
+  }
+
+  private Recording.Draft prepare(Reading reading, String clinic, String caseId, JsonNode json) {
+    Records.known(reading, clinic, caseId);
+    records.accept("adopted-plan", json, records.sets(reading, clinic));
     UUID id = records.newId();
     Instant now = records.now();
     ObjectNode record = Records.object();
@@ -47,20 +50,16 @@ public final class Plans {
     Document document = Document.of(record);
     String milestone = json.path("milestone").asString();
     StoredPlan plan = new StoredPlan(clinic, id, caseId, milestone, now, document.bytes());
-    return records.record(
-        new Records.Draft(
-            clinic,
-            KIND,
-            new Recorded(id.toString(), document, Recorded.Novelty.CREATED),
-            Optional.empty(),
-            writing -> {
-              // Erased meanwhile: then nothing of it may come back.
-              UnchangedCase.hold(writing, clinic, caseId);
-              writing.insertPlan(plan);
-            },
-            this::get,
-            Optional::empty),
-        key);
+    return new Recording.Draft(
+        KIND,
+        new Recorded(id.toString(), document, Recorded.Novelty.CREATED),
+        Optional.empty(),
+        writing -> {
+          // Erased meanwhile: then nothing of it may come back.
+          UnchangedCase.hold(writing, clinic, caseId);
+          writing.insertPlan(plan);
+        },
+        none -> Optional.empty());
   }
 
   /** An adopted plan, as it was recorded. */

@@ -13,7 +13,8 @@ import java.util.Optional;
  * @param receipt where the ledger has it; empty for a record that does not go there, or if it is
  *     off
  */
-public record Recorded(String id, Document document, Novelty novelty, Optional<Receipt> receipt) {
+public record Recorded(String id, Document document, Novelty novelty, Optional<Receipt> receipt)
+    implements Recording.Prepared {
   /** A record without a place in the ledger, so far. */
   public Recorded(String id, Document document, Novelty novelty) {
     this(id, document, novelty, Optional.empty());

@@ -33,7 +33,7 @@ public final class Replays {
    */
   public Document replay(String clinic, String decisionId, JsonNode request) {
     StoredDecision stored = records.decision(clinic, decisionId);
-    records.accept(clinic, "replay-request", request, null);
+    records.accept("replay-request", request);
     DecisionMaker.Inputs inputs = inputs(stored);
     Document then = Document.ofCanonical(stored.document());
     String decidedAt = json(then).path("decidedAt").asString();
@@ -63,12 +63,13 @@ public final class Replays {
    */
   public Document whatIf(String clinic, String decisionId, JsonNode request) {
     StoredDecision stored = records.decision(clinic, decisionId);
-    records.accept(clinic, "what-if-request", request, null);
+    ClinicSets sets = records.sets(clinic);
+    records.accept("what-if-request", request, sets);
     DecisionMaker.Inputs inputs = inputs(stored);
     CriteriaSet original = set(stored);
     CriteriaSet other =
         request.has("criteriaSet")
-            ? records.set(clinic, Intake.name(request.path("criteriaSet"))).orElseThrow()
+            ? sets.find(Intake.name(request.path("criteriaSet"))).orElseThrow()
             : original;
     LocalDate asOf =
         request.has("asOf") ? LocalDate.parse(request.path("asOf").asString()) : stored.asOf();
@@ -144,7 +145,7 @@ public final class Replays {
             .store()
             .read(reading -> reading.ledger().criteria(stored.clinic(), stored.criteriaSha256()))
             .map(Document::ofCanonical);
-    return kept.or(() -> records.setDocument(stored.clinic(), name))
+    return kept.or(() -> records.sets(stored.clinic()).document(name))
         .filter(document -> document.sha256().equals(stored.criteriaSha256()))
         .orElseThrow(
             () ->

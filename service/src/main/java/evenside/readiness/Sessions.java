@@ -6,6 +6,7 @@ import evenside.intake.SessionReader;
 import evenside.knee.KneeCase;
 import evenside.schemas.Fault;
 import evenside.store.Position;
+import evenside.store.Reading;
 import evenside.store.StoredCase;
 import evenside.store.StoredSession;
 import evenside.training.Session;
@@ -35,20 +36,18 @@ public final class Sessions {
    * sender's own record id, if given, makes a repeat harmless for ever.
    */
   public Recorded add(String clinic, String caseId, JsonNode json, Optional<IdempotencyKey> key) {
-    Optional<Recorded> earlier = records.earlier(clinic, key, this::get);
-    if (earlier.isPresent()) {
-      return earlier.get();
-    }
-    return UnchangedCase.again(() -> record(clinic, caseId, json, key));
+    return records
+        .recording()
+        .record(clinic, key, this::get, reading -> prepare(reading, clinic, caseId, json));
   }
 
-  private Recorded record(
-      String clinic, String caseId, JsonNode json, Optional<IdempotencyKey> key) {
-    Before before = records.store().read(reading -> before(reading, clinic, caseId, json));
-    Checked checked =
-        records.accept(clinic, KIND, json, Cases.read(before.seen()), before.around());
+  private Recording.Prepared prepare(Reading reading, String clinic, String caseId, JsonNode json) {
+    StoredCase seen = Records.known(reading, clinic, caseId);
+    KneeCase kneeCase = Cases.read(seen);
+    SessionHistory history = new SessionHistory(reading, clinic, caseId);
+    Checked checked = records.accept(KIND, json, kneeCase, around(history, json));
     Sent sent = Sent.of(caseId, json);
-    Optional<Recorded> twin = twin(clinic, sent);
+    Optional<Recorded> twin = twin(reading, clinic, sent);
     if (twin.isPresent()) {
       return twin.get();
     }
@@ -56,10 +55,9 @@ public final class Sessions {
     Instant now = records.now();
     Session session = SessionReader.read(id.toString(), json);
     LocalDate asOf = asOf(now, session);
-    Known known = known(clinic, caseId, asOf);
-    List<Session> all = new ArrayList<>(known.sessions());
+    List<Session> all = new ArrayList<>(SessionHistory.sessions(history.asOf(asOf)));
     all.add(session);
-    Document advice = advice(caseId, new Known(known.kneeCase(), all), asOf, AdviceQuestion.TODAY);
+    Document advice = advice(caseId, new Known(kneeCase, all), asOf, AdviceQuestion.TODAY);
     Document document = document(id, caseId, now, sent.content(), json, advice, checked.warnings());
     StoredSession stored =
         new StoredSession(
@@ -72,19 +70,15 @@ public final class Sessions {
             now,
             records.published().redFlagWatch().concerns(session),
             document.bytes());
-    return records.record(
-        new Records.Draft(
-            clinic,
-            KIND,
-            new Recorded(id.toString(), document, Recorded.Novelty.CREATED),
-            Optional.empty(),
-            writing -> {
-              UnchangedCase.hold(writing, before.seen());
-              writing.insertSession(stored);
-            },
-            this::get,
-            () -> twin(clinic, sent)),
-        key);
+    return new Recording.Draft(
+        KIND,
+        new Recorded(id.toString(), document, Recorded.Novelty.CREATED),
+        Optional.empty(),
+        writing -> {
+          UnchangedCase.hold(writing, seen);
+          writing.insertSession(stored);
+        },
+        later -> twin(later, clinic, sent));
   }
 
   /** An entry with the advice that was given when it came in. */
@@ -129,22 +123,14 @@ public final class Sessions {
     return advice(caseId, known, shown, question);
   }
 
-  /** What an entry is held against. */
-  private record Before(StoredCase seen, List<Session> around) {}
-
-  private static Before before(
-      evenside.store.Reading reading, String clinic, String caseId, JsonNode json) {
-    StoredCase seen = Records.known(reading, clinic, caseId);
+  /** The entries that one is held against: those of about its time, and those that it names. */
+  private static List<Session> around(SessionHistory history, JsonNode json) {
     List<String> named = new ArrayList<>();
     JsonNode entry = json.path("entry");
     named.add(entry.path("kneeCheck").path("completes").asString(""));
     entry.path("clearance").path("clears").forEach(one -> named.add(one.asString("")));
     named.removeIf(String::isEmpty);
-    List<Session> around =
-        instant(json)
-            .map(at -> new SessionHistory(reading, clinic, caseId).around(at, named))
-            .orElse(List.of());
-    return new Before(seen, around);
+    return instant(json).map(at -> history.around(at, named)).orElse(List.of());
   }
 
   private static Optional<Instant> instant(JsonNode json) {
@@ -210,8 +196,7 @@ public final class Sessions {
   }
 
   /** The record that was made when the same was sent before. */
-  private Optional<Recorded> twin(String clinic, Sent sent) {
-    return sent.twin(
-        id -> records.store().read(reading -> reading.sessions(clinic).byRecordId(id)), "an entry");
+  private static Optional<Recorded> twin(Reading reading, String clinic, Sent sent) {
+    return sent.twin(id -> reading.sessions(clinic).byRecordId(id), "an entry");
   }
 }

@@ -33,7 +33,8 @@ public record Wanted(
     if (criteriaSet.isPresent()) {
       CriteriaSet set =
           records
-              .set(clinic, criteriaSet.get())
+              .sets(clinic)
+              .find(criteriaSet.get())
               .orElseThrow(
                   () ->
                       refused(

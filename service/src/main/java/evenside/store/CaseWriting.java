@@ -22,6 +22,11 @@ public final class CaseWriting {
    * @return the newest revision; empty where there is no such case
    */
   public Optional<StoredCase> hold(String clinic, String caseId) {
+    lock(clinic, caseId);
+    return new Reading(handle).latestCase(clinic, caseId);
+  }
+
+  private void lock(String clinic, String caseId) {
     handle
         .createQuery(
             """
@@ -32,7 +37,6 @@ public final class CaseWriting {
         .bind("case_id", caseId)
         .mapTo(Integer.class)
         .findOne();
-    return new Reading(handle).latestCase(clinic, caseId);
   }
 
   /**
@@ -44,8 +48,19 @@ public final class CaseWriting {
    *     another case of the same name
    */
   public boolean hold(StoredCase seen) {
-    Optional<StoredCase> now = hold(seen.clinic(), seen.caseId());
-    if (now.isPresent() && !now.get().sha256().equals(seen.sha256())) {
+    lock(seen.clinic(), seen.caseId());
+    Optional<String> now =
+        handle
+            .createQuery(
+                """
+                select sha256 from knee_case where clinic = :clinic and case_id = :case_id
+                order by clinic desc, case_id desc, revision desc limit 1
+                """)
+            .bind("clinic", seen.clinic())
+            .bind("case_id", seen.caseId())
+            .mapTo(String.class)
+            .findOne();
+    if (now.isPresent() && !now.get().equals(seen.sha256())) {
       throw new StoreConflict(Kind.CASE_REVISION_TAKEN);
     }
     return now.isPresent();

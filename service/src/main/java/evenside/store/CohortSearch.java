@@ -3,7 +3,9 @@ package evenside.store;
 import evenside.store.CohortQuery.Decided;
 import java.time.LocalDate;
 import java.time.OffsetDateTime;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.statement.Query;
@@ -58,29 +60,27 @@ public final class CohortSearch {
    * What the newest decisions found.
    *
    * @param decided which decision of each case
-   * @return people per criterion and outcome, in the order of the set, the whole set first
+   * @return people per criterion and outcome
    */
   public List<FindingCount> findings(Decided decided) {
     String sql =
         """
-        select f.ordinal, f.criterion, f.outcome, f.required, f.alone, count(*) as people
+        select f.findings, count(*) as people
         from (select c.clinic, %s as decision_id from %s) n
-        join finding f on f.clinic = n.clinic and f.decision_id = n.decision_id
-        group by f.ordinal, f.criterion, f.outcome, f.required, f.alone
-        order by f.ordinal, f.outcome, f.alone
+        join found f on f.clinic = n.clinic and f.decision_id = n.decision_id
+        group by f.findings
         """
             .formatted(NEWEST_DECISION, members());
-    return decided(sql, decided)
-        .map(
-            (row, context) ->
-                new FindingCount(
-                    new FindingRow(
-                        row.getString("criterion"),
-                        row.getString("outcome"),
-                        row.getBoolean("required"),
-                        row.getBoolean("alone")),
-                    row.getInt("people")))
-        .list();
+    Map<FindingRow, Integer> people = new LinkedHashMap<>();
+    decided(sql, decided)
+        .map((row, context) -> Map.entry(row.getString("findings"), row.getInt("people")))
+        .forEach(
+            found ->
+                FindingRow.parse(found.getKey())
+                    .forEach(row -> people.merge(row, found.getValue(), Integer::sum)));
+    return people.entrySet().stream()
+        .map(count -> new FindingCount(count.getKey(), count.getValue()))
+        .toList();
   }
 
   /**

@@ -24,6 +24,7 @@ final class Columns {
 
   static Jdbi configure(Jdbi jdbi) {
     jdbi.registerArgument(new Instants());
+    jdbi.registerArrayType(String.class, "varchar");
     // By default an exception's message repeats every bound value, so clinical content.
     jdbi.configure(StatementExceptions.class, c -> c.setMessageRendering(MessageRendering.NONE));
     return jdbi;

@@ -28,7 +28,7 @@ public final class Erasing {
             select id from battery where clinic = :clinic and case_id = :case_id)
           """,
           """
-          delete from finding where clinic = :clinic and decision_id in (
+          delete from found where clinic = :clinic and decision_id in (
             select id from decision where clinic = :clinic and case_id = :case_id)
           """,
           // A line with a determination is filed under its decision.

@@ -4,8 +4,6 @@ import java.time.Instant;
 import java.util.Collection;
 import java.util.List;
 import java.util.Set;
-import java.util.stream.Collectors;
-import java.util.stream.IntStream;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.statement.Query;
 
@@ -99,23 +97,19 @@ public final class EvidenceSearch {
     if (measures.isEmpty()) {
       return Set.of();
     }
-    List<String> codes = measures.stream().sorted().toList();
-    Query query =
+    return Set.copyOf(
         handle
             .createQuery(
-                IntStream.range(0, codes.size())
-                    .mapToObj(
-                        i ->
-                            "(select measure from evidence_index where clinic = :clinic"
-                                + " and case_id = :case_id and measure = :measure%d limit 1)"
-                                    .formatted(i))
-                    .collect(Collectors.joining(" union all ")))
+                """
+                select asked.measure from unnest(cast(:measures as varchar array)) as asked (measure)
+                where exists (select 1 from evidence_index filed where filed.clinic = :clinic
+                  and filed.case_id = :case_id and filed.measure = asked.measure)
+                """)
             .bind("clinic", clinic)
-            .bind("case_id", caseId);
-    for (int i = 0; i < codes.size(); i++) {
-      query.bind("measure" + i, codes.get(i));
-    }
-    return Set.copyOf(query.mapTo(String.class).list());
+            .bind("case_id", caseId)
+            .bindArray("measures", String.class, measures)
+            .mapTo(String.class)
+            .list());
   }
 
   /**

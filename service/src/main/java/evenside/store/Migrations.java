@@ -16,6 +16,7 @@ import java.util.List;
 import java.util.zip.CRC32;
 import org.flywaydb.core.Flyway;
 import org.flywaydb.core.api.FlywayException;
+import org.flywaydb.core.api.configuration.FluentConfiguration;
 
 /**
  * Makes and updates the tables. A database whose tables are exactly those of this version is left
@@ -32,7 +33,8 @@ final class Migrations {
           "V4__trends.sql",
           "V5__client_keys.sql",
           "V6__jobs.sql",
-          "V7__webhooks.sql");
+          "V7__webhooks.sql",
+          "V8__found.sql");
 
   private static final String FOLDER = "evenside/store/migration";
 
@@ -58,16 +60,18 @@ final class Migrations {
     }
     try {
       // Not from the pool: Flyway holds two connections at once, and the pool may have one.
-      Flyway.configure()
-          .dataSource(settings.url(), settings.user(), settings.password())
-          .locations("classpath:" + FOLDER)
-          .loggers("slf4j")
-          .load()
-          .migrate();
+      flyway(settings).load().migrate();
     } catch (FlywayException e) {
       throw new StoreException(
           "cannot make or update the tables of the " + settings.place() + ": " + e.getMessage(), e);
     }
+  }
+
+  static FluentConfiguration flyway(StoreSettings settings) {
+    return Flyway.configure()
+        .dataSource(settings.url(), settings.user(), settings.password())
+        .locations("classpath:" + FOLDER)
+        .loggers("slf4j");
   }
 
   /** Whether each file ran, as it is now, and nothing else did. */

@@ -233,26 +233,14 @@ public final class Writing extends Reading {
 
   /** Adds what a decision, added before, found; the whole set first. */
   public void insertFindings(StoredDecision decision, List<FindingRow> findings) {
-    PreparedBatch batch =
-        handle.prepareBatch(
-            """
-            insert into finding
-              (clinic, decision_id, ordinal, criterion, outcome, required, alone)
-            values (:clinic, :decision_id, :ordinal, :criterion, :outcome, :required, :alone)
-            """);
-    for (int i = 0; i < findings.size(); i++) {
-      FindingRow row = findings.get(i);
-      batch
-          .bind("clinic", decision.clinic())
-          .bind("decision_id", decision.id())
-          .bind("ordinal", i)
-          .bind("criterion", row.criterion())
-          .bind("outcome", row.outcome())
-          .bind("required", row.required())
-          .bind("alone", row.alone())
-          .add();
-    }
-    batch.execute();
+    handle
+        .createUpdate(
+            "insert into found (clinic, decision_id, findings)"
+                + " values (:clinic, :decision_id, :findings)")
+        .bind("clinic", decision.clinic())
+        .bind("decision_id", decision.id())
+        .bind("findings", FindingRow.lines(findings))
+        .execute();
   }
 
   /** Adds a plan that a clinician adopted, with a new id. */

@@ -1,0 +1,183 @@
+package evenside.readiness;
+
+import evenside.document.Document;
+import evenside.ledger.Appended;
+import evenside.ledger.Ledger;
+import evenside.ledger.LedgerRefusal;
+import evenside.ledger.NewEntry;
+import evenside.ledger.Receipt;
+import evenside.store.Reading;
+import evenside.store.Remembered;
+import evenside.store.Store;
+import evenside.store.StoreConflict;
+import evenside.store.Writing;
+import java.time.InstantSource;
+import java.util.Optional;
+import java.util.function.BiFunction;
+import java.util.function.Consumer;
+import java.util.function.Function;
+import java.util.function.Supplier;
+
+/**
+ * The one way in which something is recorded: once for each idempotency key, on the case as it was
+ * looked at, and with its entry in the ledger.
+ */
+final class Recording {
+  private final Store store;
+  private final Ledger ledger;
+  private final InstantSource clock;
+  private final boolean grouping;
+
+  Recording(Store store, Ledger ledger, InstantSource clock, boolean grouping) {
+    this.store = store;
+    this.ledger = ledger;
+    this.clock = clock;
+    this.grouping = grouping;
+  }
+
+  /** What a request to record comes to. */
+  sealed interface Prepared permits Recorded, Draft, Earlier {}
+
+  /**
+   * A record to be made.
+   *
+   * @param kind what it is, as remembered with the idempotency key
+   * @param made the answer if it is made
+   * @param entry what the ledger says of it; empty for a record of which it says nothing
+   * @param insert writes its rows
+   * @param twin reads the record with the same identifier of the sender's, if that is what it met
+   */
+  record Draft(
+      String kind,
+      Recorded made,
+      Optional<Supplier<NewEntry>> entry,
+      Consumer<Writing> insert,
+      Function<Reading, Optional<Recorded>> twin)
+      implements Prepared {}
+
+  /** The same request came before. */
+  private record Earlier(Remembered request) implements Prepared {}
+
+  /**
+   * Answers a request to record: in one transaction that reads, what came of it before or what is
+   * to be written; then writes that. A request whose case is changed meanwhile is prepared again.
+   *
+   * @param find reads the record of an earlier request by clinic and id
+   * @param prepare looks at what the record depends on
+   */
+  Recorded record(
+      String clinic,
+      Optional<IdempotencyKey> key,
+      BiFunction<String, String, Document> find,
+      Function<Reading, Prepared> prepare) {
+    return UnchangedCase.again(
+        () -> {
+          Prepared prepared =
+              store.read(
+                  reading ->
+                      key.flatMap(k -> reading.remembered(clinic, k.key()))
+                          .<Prepared>map(Earlier::new)
+                          .orElseGet(() -> prepare.apply(reading)));
+          if (prepared instanceof Earlier earlier) {
+            return replayed(clinic, key.orElseThrow(), earlier.request(), find);
+          }
+          return prepared instanceof Draft draft
+              ? write(clinic, key, find, draft)
+              : (Recorded) prepared;
+        });
+  }
+
+  /**
+   * Writes a record, remembering the request first, so that of many equal requests at once one gets
+   * through and the others are answered with its record.
+   */
+  private Recorded write(
+      String clinic,
+      Optional<IdempotencyKey> key,
+      BiFunction<String, String, Document> find,
+      Draft draft) {
+    try {
+      if (draft.entry().isEmpty() || !ledger.on()) {
+        return write(clinic, writing -> insert(clinic, draft, key, writing));
+      }
+      NewEntry entry = draft.entry().get().get();
+      Appended<Recorded> appended =
+          ledger.append(
+              clinic,
+              appending -> {
+                Recorded made = insert(clinic, draft, key, appending.writing());
+                appending.add(entry);
+                return made;
+              });
+      return appended.result().with(appended.receipt());
+    } catch (LedgerRefusal refusal) {
+      throw Refused.because(Refusal.UNAVAILABLE, String.valueOf(refusal.getMessage()));
+    } catch (StoreConflict conflict) {
+      return switch (conflict.kind()) {
+        case ALREADY_REMEMBERED -> earlier(clinic, key, find).orElseThrow(() -> conflict);
+        case RECORD_ID_TAKEN, CRITERIA_SET_TAKEN ->
+            store.read(draft.twin()).orElseThrow(() -> conflict);
+        case BUSY ->
+            throw Refused.because(
+                Refusal.KEY_IN_FLIGHT, "the first request with this key is still running");
+        case CASE_REVISION_TAKEN, LEDGER_TAKEN, CHECKPOINT_TAKEN, CLIENT_KEY_TAKEN, JOB_TAKEN ->
+            throw conflict;
+        case BATTERY_REPLACED ->
+            throw Refused.because(
+                Refusal.CONFLICT,
+                "the battery was corrected already; correct the one that took its place");
+      };
+    }
+  }
+
+  /**
+   * Runs a transaction that adds no entry to the ledger: by itself, or, where many are written at
+   * once, in one with others, so that they share a commit and a sync of the disk.
+   */
+  Recorded write(String clinic, Function<Writing, Recorded> work) {
+    return grouping && ledger.on()
+        ? ledger.append(clinic, appending -> work.apply(appending.writing())).result()
+        : store.writeInTurn(work);
+  }
+
+  private Recorded insert(
+      String clinic, Draft draft, Optional<IdempotencyKey> key, Writing writing) {
+    key.ifPresent(k -> writing.remember(remembered(clinic, k, draft.kind(), draft.made().id())));
+    draft.insert().accept(writing);
+    return draft.made();
+  }
+
+  /** A request that is about to be answered by making a record. */
+  Remembered remembered(String clinic, IdempotencyKey key, String kind, String id) {
+    return new Remembered(clinic, key.key(), key.fingerprint(), kind, id, Records.now(clock));
+  }
+
+  /** The answer to an earlier request with the same key; refused if that was another request. */
+  Optional<Recorded> earlier(
+      String clinic, Optional<IdempotencyKey> key, BiFunction<String, String, Document> find) {
+    return key.flatMap(
+        k ->
+            store
+                .read(reading -> reading.remembered(clinic, k.key()))
+                .map(remembered -> replayed(clinic, k, remembered, find)));
+  }
+
+  private Recorded replayed(
+      String clinic,
+      IdempotencyKey key,
+      Remembered remembered,
+      BiFunction<String, String, Document> find) {
+    if (!remembered.fingerprint().equals(key.fingerprint())) {
+      throw Refused.because(
+          Refusal.KEY_REUSED, "this idempotency key was used for another request");
+    }
+    String id = remembered.recordId();
+    Recorded replayed = new Recorded(id, find.apply(clinic, id), Recorded.Novelty.REPLAYED);
+    return replayed.with(receipt(clinic, id));
+  }
+
+  /** Where the ledger has a record; empty if it has none, or is off. */
+  Optional<Receipt> receipt(String clinic, String id) {
+    return Records.uuid(id).flatMap(known -> ledger.receipt(clinic, known));
+  }
+}
