@@ -9,12 +9,19 @@ import java.util.Locale;
  * grows.
  */
 final class CanonicalBytes {
-  private static final int FIRST_SIZE = 4096;
-
   private static final boolean[] PLAIN = plain();
 
-  private byte[] out = new byte[FIRST_SIZE];
+  private byte[] out;
   private int length;
+
+  /**
+   * Nothing yet.
+   *
+   * @param size bytes to have room for at first
+   */
+  CanonicalBytes(int size) {
+    this.out = new byte[size];
+  }
 
   /** Forgets what was written; the room stays. */
   void clear() {

@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.function.BiConsumer;
 import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
+import tools.jackson.databind.JsonNode;
 
 /**
  * Writes JSON in the one form that RFC 8785 allows, straight to bytes: members by name in UTF-16
@@ -30,6 +31,8 @@ import org.jspecify.annotations.Nullable;
  * <p>Not safe for use by several threads; each writer is used inside {@link #bytes} only.
  */
 public final class CanonicalWriter {
+  private static final int FIRST_SIZE = 4096;
+
   /** A larger buffer does not stay with its thread. */
   private static final int MOST_KEPT = 1 << 17;
 
@@ -46,7 +49,7 @@ public final class CanonicalWriter {
     MORE
   }
 
-  private final CanonicalBytes out = new CanonicalBytes();
+  private final CanonicalBytes out = new CanonicalBytes(FIRST_SIZE);
 
   /** The last name at each depth; null where there is none: in an array, outside of everything. */
   private @Nullable String[] lastNames = new @Nullable String[USUAL_DEPTH];
@@ -166,18 +169,21 @@ public final class CanonicalWriter {
     next = Next.MORE;
   }
 
+  /** A text, refused with an {@link IllegalArgumentException} if it holds a lone surrogate. */
   public CanonicalWriter text(String text) {
     value();
     out.text(text);
     return this;
   }
 
+  /** A number, refused with an {@link IllegalArgumentException} if it is not finite. */
   public CanonicalWriter number(double number) {
     value();
     out.number(number);
     return this;
   }
 
+  /** True or false. */
   public CanonicalWriter flag(boolean flag) {
     value();
     out.ascii(flag ? "true" : "false");
@@ -209,7 +215,7 @@ public final class CanonicalWriter {
   }
 
   /** A tree, its members put in order. */
-  public CanonicalWriter tree(tools.jackson.databind.JsonNode tree) {
+  public CanonicalWriter tree(JsonNode tree) {
     CanonicalJson.write(this, tree);
     return this;
   }
@@ -233,23 +239,29 @@ public final class CanonicalWriter {
     return end();
   }
 
+  /** A member with its value. */
   public CanonicalWriter put(String name, String text) {
     return name(name).text(text);
   }
 
+  /** A member with its value. */
   public CanonicalWriter put(String name, double number) {
     return name(name).number(number);
   }
 
-  /** A whole number; beyond 2^53 the double next to it, as whoever reads it has it. */
+  /**
+   * A member with a whole number; beyond 2^53 the double next to it, as whoever reads it has it.
+   */
   public CanonicalWriter put(String name, long number) {
     return put(name, (double) number);
   }
 
+  /** A member with its value. */
   public CanonicalWriter put(String name, boolean flag) {
     return name(name).flag(flag);
   }
 
+  /** A member with its value. */
   public CanonicalWriter put(String name, LocalDate day) {
     return name(name).day(day);
   }

@@ -13,6 +13,9 @@ final class MemberNames {
 
   private static final int PLACES = 8;
 
+  /** Comma, colon and two quotes. */
+  private static final int QUOTES = 4;
+
   /** Set without a lock: an entry never changes, and one that is lost is made again. */
   private static final @Nullable Entry[] ENTRIES = new @Nullable Entry[SIZE];
 
@@ -56,7 +59,7 @@ final class MemberNames {
   }
 
   private static byte[] encoded(String name) {
-    CanonicalBytes bytes = new CanonicalBytes();
+    CanonicalBytes bytes = new CanonicalBytes(name.length() + QUOTES);
     bytes.single(',');
     bytes.text(name);
     bytes.single(':');

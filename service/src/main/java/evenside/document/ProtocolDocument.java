@@ -3,13 +3,13 @@ package evenside.document;
 import evenside.measure.Protocol;
 import evenside.quantity.Quantity;
 
-/** How a test was done, as JSON. */
+/** How a test was done, as JSON. The terms have the names that were sent, in their order. */
 final class ProtocolDocument {
   private ProtocolDocument() {}
 
   static void write(CanonicalWriter json, Protocol protocol) {
     json.object();
-    protocol.terms().forEach((name, term) -> term(json.name(name), name, term));
+    protocol.terms().forEach((name, term) -> term(json.anyName(name), name, term));
     json.end();
   }
 

@@ -47,16 +47,6 @@ final class Advising {
         new Advisor.Question(asOf, question.plannedOn(), question.sets()));
   }
 
-  /** The advice of today with the load, as a document. */
-  Document document(
-      @Nullable String caseId,
-      KneeCase kneeCase,
-      List<Session> sessions,
-      LocalDate asOf,
-      String schemaVersion) {
-    return document(caseId, kneeCase, sessions, asOf, AdviceQuestion.TODAY, schemaVersion);
-  }
-
   /**
    * The advice with the load, as a document.
    *

@@ -107,15 +107,15 @@ public final class Desk {
               looks));
     }
     String version = published.contract().schemaVersion();
+    Document advice =
+        sessions.isEmpty()
+            ? null
+            : published
+                .advising()
+                .document(null, kneeCase, sessions, asOf, AdviceQuestion.TODAY, version);
     return AssessmentDocument.of(
         new AssessmentDocument.Found(
-            version,
-            dated(batteries, sent),
-            AskedIndices.of(request),
-            decisions,
-            sessions.isEmpty()
-                ? null
-                : published.advising().document(null, kneeCase, sessions, asOf, version)));
+            version, dated(batteries, sent), AskedIndices.of(request), decisions, advice));
   }
 
   private static List<AssessmentDocument.Dated> dated(
