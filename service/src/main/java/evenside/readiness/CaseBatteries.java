@@ -88,10 +88,15 @@ final class CaseBatteries {
     return evidence.computeIfAbsent(time, search::at);
   }
 
-  /** Asks at once which of some measures the case has anything of. */
-  void expect(Collection<String> measures) {
+  /**
+   * Asks at once which of some measures the case has anything of.
+   *
+   * @param at time of batteries that are looked at first: what they have needs no asking
+   */
+  void expect(Collection<String> measures, Optional<Instant> at) {
     Set<String> unknown = new HashSet<>(measures);
     unknown.removeAll(filed.keySet());
+    at.map(this::evidenceAt).orElse(List.of()).forEach(one -> unknown.remove(one.row().measure()));
     Set<String> there = search.filed(unknown);
     unknown.forEach(measure -> filed.put(measure, there.contains(measure)));
   }

@@ -51,8 +51,8 @@ final class DecisionInputs {
   /** The batteries, oldest first; none of a later day. */
   static List<Loaded> of(CaseBatteries known, KneeCase kneeCase, CriteriaSet set, LocalDate asOf) {
     DecisionInputs inputs = new DecisionInputs(known, kneeCase.surgeryDate(), asOf);
-    known.expect(measures(set));
     inputs.newest(new Span(Optional.empty(), asOf));
+    known.expect(measures(set), inputs.newest.map(battery -> battery.stored().performedAt()));
     set.leaves().forEach(inputs::leaf);
     Cautions.RED_FLAGS.forEach(flag -> inputs.lastSaid(flag, Aspect.VALUE));
     inputs.lastSaid(Cautions.EFFUSION, Aspect.OPERATED);

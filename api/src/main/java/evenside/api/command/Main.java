@@ -26,6 +26,8 @@ public final class Main implements Runnable {
   /** The command could not do its work: wrong usage, unreadable file, no store. */
   public static final int FAILED = 2;
 
+  private static final String LARGEST_BUFFER = "jdk.nio.maxCachedBufferSize";
+
   /** In the order of the help. */
   private static final Map<String, Class<?>> COMMANDS = new LinkedHashMap<>();
 
@@ -50,9 +52,20 @@ public final class Main implements Runnable {
 
   /** Runs the command named by {@code args} and ends with its exit code unless that is 0. */
   public static void main(String[] args) {
+    keepSmallBuffers();
     int exitCode = commandLine(args).execute(args);
     if (exitCode != OK) {
       System.exit(exitCode);
+    }
+  }
+
+  /**
+   * Java keeps for each thread the largest buffer it ever wrote a file through, in memory of its
+   * own. Those of H2 are megabytes, and any of the server's threads may write for all.
+   */
+  private static void keepSmallBuffers() {
+    if (System.getProperty(LARGEST_BUFFER) == null) {
+      System.setProperty(LARGEST_BUFFER, "262144");
     }
   }
 
