@@ -34,11 +34,11 @@ final class Sides {
     List<Result> operated = comparable(true);
     List<Result> other = comparable(false);
     for (Result mine : List.copyOf(operated)) {
-      Optional<Result> twin = other.stream().filter(their -> alike(mine, their)).findFirst();
-      if (twin.isPresent()) {
+      Result twin = twin(mine, other);
+      if (twin != null) {
         operated.remove(mine);
-        other.remove(twin.get());
-        compare(mine, twin.get());
+        other.remove(twin);
+        compare(mine, twin);
       }
     }
     for (Result mine : operated) {
@@ -48,6 +48,15 @@ final class Sides {
       unpaired(their, operated, Gap.Reason.OPERATED_SIDE_NOT_TESTED, "operated side not tested");
     }
     return comparisons;
+  }
+
+  private static @Nullable Result twin(Result mine, List<Result> other) {
+    for (Result their : other) {
+      if (alike(mine, their)) {
+        return their;
+      }
+    }
+    return null;
   }
 
   private List<Result> comparable(boolean operated) {

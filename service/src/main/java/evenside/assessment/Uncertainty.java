@@ -8,6 +8,7 @@ import evenside.measure.MeasureCatalogue;
 import evenside.measure.MeasurementError;
 import evenside.quantity.Decimals;
 import evenside.quantity.StudentT;
+import evenside.quantity.Sum;
 import evenside.symmetry.Interval;
 import evenside.symmetry.RatioInterval;
 import evenside.symmetry.RatioInterval.Estimate;
@@ -107,8 +108,16 @@ final class Uncertainty {
   }
 
   private static double squares(List<Double> trials) {
-    double mean = trials.stream().mapToDouble(Double::doubleValue).average().orElseThrow();
-    return trials.stream().mapToDouble(x -> (x - mean) * (x - mean)).sum();
+    Sum sum = new Sum();
+    for (double one : trials) {
+      sum.add(one);
+    }
+    double mean = sum.total() / trials.size();
+    Sum squares = new Sum();
+    for (double one : trials) {
+      squares.add((one - mean) * (one - mean));
+    }
+    return squares.total();
   }
 
   private static double score(Result result) {

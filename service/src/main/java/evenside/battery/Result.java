@@ -5,6 +5,7 @@ import evenside.measure.Aggregation;
 import evenside.measure.Measure;
 import evenside.measure.Protocol;
 import evenside.measure.Value;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 import org.jspecify.annotations.Nullable;
@@ -34,7 +35,14 @@ public record Result(
 
   /** The numbers of the trials that count. */
   public List<Double> valid() {
-    return trials.stream().filter(Trial::counts).map(Trial::value).toList();
+    List<Double> valid = new ArrayList<>(trials.size());
+    for (Trial trial : trials) {
+      Double value = trial.value();
+      if (trial.counts() && value != null) {
+        valid.add(value);
+      }
+    }
+    return valid;
   }
 
   /** The score, or empty if the value is no number. */

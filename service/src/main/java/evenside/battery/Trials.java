@@ -3,8 +3,9 @@ package evenside.battery;
 import evenside.measure.Aggregation;
 import evenside.measure.Better;
 import evenside.quantity.Decimals;
+import evenside.quantity.Sum;
+import java.util.Arrays;
 import java.util.List;
-import java.util.stream.DoubleStream;
 
 /**
  * The score of a test from its trials.
@@ -31,16 +32,28 @@ public final class Trials {
    * @throws IllegalArgumentException if no trial counts
    */
   public static double score(List<Trial> trials, Aggregation aggregation, Better better) {
-    double[] valid = trials.stream().filter(Trial::counts).mapToDouble(Trials::value).toArray();
+    double[] valid = valid(trials);
     if (valid.length == 0) {
       throw new IllegalArgumentException("no trial counts among " + trials.size());
     }
     return switch (aggregation) {
-      case MEAN -> Decimals.intermediate(DoubleStream.of(valid).sum() / valid.length);
+      case MEAN -> Decimals.intermediate(Sum.of(valid) / valid.length);
       case SINGLE, FIRST -> valid[0];
       case BEST -> best(valid, better);
       case WORST -> best(valid, opposite(better));
     };
+  }
+
+  private static double[] valid(List<Trial> trials) {
+    double[] valid = new double[trials.size()];
+    int count = 0;
+    for (Trial trial : trials) {
+      Double value = trial.value();
+      if (trial.counts() && value != null) {
+        valid[count++] = value;
+      }
+    }
+    return count == valid.length ? valid : Arrays.copyOf(valid, count);
   }
 
   private static Better opposite(Better better) {
@@ -52,15 +65,15 @@ public final class Trials {
   }
 
   private static double best(double[] valid, Better better) {
-    return switch (better) {
-      case HIGHER -> DoubleStream.of(valid).max().getAsDouble();
-      case LOWER -> DoubleStream.of(valid).min().getAsDouble();
-      case NEITHER -> throw new IllegalArgumentException("neither direction is best");
-    };
-  }
-
-  private static double value(Trial trial) {
-    Double value = trial.value();
-    return value == null ? Double.NaN : value;
+    double best = valid[0];
+    for (double one : valid) {
+      best =
+          switch (better) {
+            case HIGHER -> Math.max(best, one);
+            case LOWER -> Math.min(best, one);
+            case NEITHER -> throw new IllegalArgumentException("neither direction is best");
+          };
+    }
+    return best;
   }
 }

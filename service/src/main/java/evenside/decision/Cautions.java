@@ -107,10 +107,7 @@ public final class Cautions {
   }
 
   private Caution with(String code, String more) {
-    Caution caution = Objects.requireNonNull(texts.get(code));
-    return more.isEmpty()
-        ? caution
-        : new Caution(code, caution.text() + " " + more, caution.urgent(), caution.source());
+    return Objects.requireNonNull(texts.get(code)).with(more);
   }
 
   private static Trigger when(String code, Predicate<Situation> condition) {
@@ -189,30 +186,37 @@ public final class Cautions {
 
   /** Names each result with the error of its own test. */
   private static Optional<String> nearBound(Situation s) {
-    List<String> near = new ArrayList<>();
+    List<Finding> near = new ArrayList<>();
     for (Finding leaf : s.leaves()) {
       ErrorBand band = leaf.error();
       if (band != null && band.boundWithin()) {
-        near.add(leaf.title() + ", " + own(band));
+        near.add(leaf);
       }
     }
-    return near.isEmpty() ? Optional.empty() : Optional.of("Here: " + named(near) + ".");
+    return near.isEmpty() ? Optional.empty() : Optional.of(named(near));
   }
 
   /** As many as a caution has room for; the rest are counted. */
-  private static String named(List<String> results) {
-    StringBuilder text = new StringBuilder();
+  private static String named(List<Finding> near) {
+    StringBuilder text = new StringBuilder("Here: ");
+    int room = text.length() + ROOM;
     int named = 0;
-    while (named < results.size() && text.length() + results.get(named).length() <= ROOM) {
-      text.append(named == 0 ? "" : "; ").append(results.get(named++));
+    while (named < near.size()) {
+      String result = near.get(named).title() + ", " + own(near.get(named));
+      if (text.length() + result.length() > room) {
+        break;
+      }
+      text.append(named++ == 0 ? "" : "; ").append(result);
     }
-    int rest = results.size() - named;
-    return rest == 0
-        ? text.toString()
-        : text.append(named == 0 ? "" : "; and ").append(rest).append(" more").toString();
+    int rest = near.size() - named;
+    if (rest > 0) {
+      text.append(named == 0 ? "" : "; and ").append(rest).append(" more");
+    }
+    return text.append('.').toString();
   }
 
-  private static String own(ErrorBand band) {
+  private static String own(Finding near) {
+    ErrorBand band = Objects.requireNonNull(near.error());
     double half = Decimals.exact((band.high() - band.low()) / 2);
     return "± "
         + new Quantity(half, band.valueUnit())

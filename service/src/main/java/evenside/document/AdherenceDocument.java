@@ -2,42 +2,41 @@ package evenside.document;
 
 import evenside.plan.Adherence;
 import evenside.quantity.Decimals;
-import tools.jackson.databind.node.ArrayNode;
-import tools.jackson.databind.node.JsonNodeFactory;
-import tools.jackson.databind.node.ObjectNode;
 
 /** What was trained of what was planned, as JSON. */
 public final class AdherenceDocument {
   private AdherenceDocument() {}
 
-  public static ObjectNode of(Adherence adherence) {
-    ObjectNode json = JsonNodeFactory.instance.objectNode();
-    json.put("from", adherence.from().toString()).put("to", adherence.to().toString());
-    json.put("sessions", adherence.sessions());
-    ArrayNode items = json.putArray("items");
-    adherence.items().forEach(item -> items.add(item(item)));
-    ArrayNode unplanned = json.putArray("unplanned");
-    adherence.unplanned().forEach(unplanned::add);
-    return json;
+  /**
+   * The answer.
+   *
+   * @param planId the plan adopted
+   * @param caseId its case
+   */
+  public static Document of(
+      String schemaVersion, String planId, String caseId, Adherence adherence) {
+    return Document.written(
+        json -> {
+          json.object().put("caseId", caseId).put("from", adherence.from());
+          json.name("items").array(adherence.items(), AdherenceDocument::item);
+          json.put("planId", planId).put("schemaVersion", schemaVersion);
+          json.put("sessions", adherence.sessions()).put("to", adherence.to());
+          json.name("unplanned").texts(adherence.unplanned()).end();
+        });
   }
 
-  private static ObjectNode item(Adherence.Item item) {
-    ObjectNode json = JsonNodeFactory.instance.objectNode();
-    json.put("exercise", item.planned().exercise());
-    json.put("timesPerWeek", item.planned().timesPerWeek());
-    json.put("planned", Decimals.exact(item.times()));
-    json.put("done", item.done());
+  private static void item(CanonicalWriter json, Adherence.Item item) {
+    json.object().put("done", item.done()).put("exercise", item.planned().exercise());
     if (item.times() > 0) {
       json.put("percent", Decimals.exact(100 * item.done() / item.times()));
     }
-    ArrayNode weeks = json.putArray("weeks");
-    for (Adherence.Week week : item.weeks()) {
-      weeks
-          .addObject()
-          .put("from", week.from().toString())
-          .put("days", week.days())
-          .put("done", week.done());
-    }
-    return json;
+    json.put("planned", Decimals.exact(item.times()));
+    json.put("timesPerWeek", item.planned().timesPerWeek());
+    json.name("weeks").array(item.weeks(), AdherenceDocument::week).end();
+  }
+
+  private static void week(CanonicalWriter json, Adherence.Week week) {
+    json.object().put("days", week.days()).put("done", week.done());
+    json.put("from", week.from()).end();
   }
 }

@@ -2,6 +2,8 @@ package evenside.document;
 
 import evenside.decision.Caution;
 import evenside.decision.Engine;
+import evenside.load.HoldReport;
+import evenside.load.LoadReport;
 import evenside.progression.Advice;
 import evenside.progression.Hit;
 import evenside.progression.InputCatalogue;
@@ -10,108 +12,122 @@ import evenside.progression.Progression;
 import evenside.progression.Unanswered;
 import evenside.signs.EffusionGrade;
 import java.util.List;
-import tools.jackson.databind.node.ArrayNode;
-import tools.jackson.databind.node.JsonNodeFactory;
-import tools.jackson.databind.node.ObjectNode;
+import org.jspecify.annotations.Nullable;
 
 /** Advice on the next training, as JSON. */
 public final class AdviceDocument {
-  private static final JsonNodeFactory JSON = JsonNodeFactory.instance;
-
   private final InputCatalogue inputs;
 
   public AdviceDocument(InputCatalogue inputs) {
     this.inputs = inputs;
   }
 
-  /** Everything that the rules gave; equal for equal records, with no time of day. */
-  public ObjectNode of(Advice advice, List<Caution> cautions) {
-    ObjectNode json = JSON.objectNode();
-    json.put("asOf", advice.asOf().toString());
-    json.put("engineVersion", Engine.VERSION);
-    json.put("outcome", advice.outcome().code());
-    json.put("message", advice.message());
-    advice.urgency().ifPresent(urgency -> json.put("urgency", urgency.code()));
-    json.put("redFlagsComplete", advice.redFlagsComplete());
-    json.set("standing", hits(advice.standing()));
-    ArrayNode tracks = json.putArray("tracks");
-    advice.tracks().forEach(track -> tracks.add(track(track)));
-    json.set("unanswered", unanswered(advice.unanswered()));
-    json.put("clinicianReview", !advice.reviewReasons().isEmpty());
-    ArrayNode reasons = json.putArray("reviewReasons");
-    advice.reviewReasons().forEach(reasons::add);
-    json.set("sets", sets(advice));
-    json.put("sessionsUsed", advice.entries());
-    ArrayNode array = json.putArray("cautions");
-    cautions.forEach(caution -> array.add(DecisionDocument.caution(caution)));
-    return json;
+  /**
+   * Everything that was found.
+   *
+   * @param caseId the case, or null for one that is not recorded
+   * @param advice what the rules gave
+   * @param cautions what the reader must keep in mind
+   * @param load what was trained, in numbers
+   * @param holds core holds beside their norms
+   */
+  public record Found(
+      String schemaVersion,
+      @Nullable String caseId,
+      Advice advice,
+      List<Caution> cautions,
+      LoadReport load,
+      List<HoldReport> holds) {}
+
+  /** Equal for equal records, with no time of day. */
+  public Document of(Found found) {
+    return Document.written(json -> write(json, found, found.advice()));
   }
 
-  private ObjectNode track(Advice.Track track) {
-    ObjectNode json = JSON.objectNode();
-    json.put("family", track.key().family()).put("code", track.key().code());
+  private void write(CanonicalWriter json, Found found, Advice advice) {
+    json.object().put("asOf", advice.asOf()).putIfAny("caseId", found.caseId());
+    DecisionDocument.cautions(json.name("cautions"), found.cautions());
+    json.put("clinicianReview", !advice.reviewReasons().isEmpty());
+    json.put("engineVersion", Engine.VERSION);
+    LoadDocument.write(json.name("load"), found.load(), found.holds());
+    json.put("message", advice.message()).put("outcome", advice.outcome().code());
+    json.put("redFlagsComplete", advice.redFlagsComplete());
+    json.name("reviewReasons").texts(advice.reviewReasons());
+    json.put("schemaVersion", found.schemaVersion()).put("sessionsUsed", advice.entries());
+    json.name("sets").array(advice.sets(), (to, set) -> set(to, set, advice));
+    json.name("standing").array(advice.standing(), this::hit);
+    json.name("tracks").array(advice.tracks(), this::track);
+    json.name("unanswered").array(advice.unanswered(), AdviceDocument::unanswered);
+    advice.urgency().ifPresent(urgency -> json.put("urgency", urgency.code()));
+    json.end();
+  }
+
+  private static void set(CanonicalWriter json, Progression set, Advice advice) {
+    json.object().put("counted", advice.countedSets().contains(set.name())).put("id", set.id());
+    json.put("sha256", set.sha256()).put("version", set.version()).end();
+  }
+
+  private void track(CanonicalWriter json, Advice.Track track) {
     Progression plan = track.plan();
-    if (plan != null) {
-      json.put("version", plan.version());
-    }
-    if (track.key().side() != null) {
-      json.put("side", track.key().side().code());
-    }
-    json.put("lastSession", track.lastSession()).put("lastOn", track.lastOn().toString());
-    json.put("outcome", track.outcome().code());
+    json.object().put("code", track.key().code()).put("family", track.key().family());
+    json.put("floorReached", track.floorReached());
+    json.name("hints").array(plan == null ? List.of() : plan.hints(), AdviceDocument::hint);
+    json.put("lastOn", track.lastOn()).put("lastSession", track.lastSession());
     if (track.level() > 0) {
       json.put("level", track.level());
     }
     if (track.next() != null) {
-      json.set("next", next(track.next()));
+      next(json.name("next"), track.next());
     }
-    json.put("floorReached", track.floorReached());
+    json.put("outcome", track.outcome().code());
     json.put("programmeCompleted", track.programmeCompleted());
-    json.set("reasons", hits(track.reasons()));
-    json.set("unanswered", unanswered(track.unanswered()));
-    ArrayNode hints = json.putArray("hints");
-    if (plan != null) {
-      plan.hints().forEach(h -> hints.addObject().put("text", h.text()).put("mark", h.mark()));
+    json.name("reasons").array(track.reasons(), this::hit);
+    if (track.key().side() != null) {
+      json.put("side", track.key().side().code());
     }
-    return json;
+    json.name("unanswered").array(track.unanswered(), AdviceDocument::unanswered);
+    if (plan != null) {
+      json.put("version", plan.version());
+    }
+    json.end();
   }
 
-  static ObjectNode next(Advice.Next next) {
-    ObjectNode json = JSON.objectNode();
+  private static void hint(CanonicalWriter json, Progression.Hint hint) {
+    json.object().put("mark", hint.mark()).put("text", hint.text()).end();
+  }
+
+  static void next(CanonicalWriter json, Advice.Next next) {
+    json.object().put("dose", next.dose()).put("earliestOn", next.earliestOn());
     if (next.level() > 0) {
       json.put("level", next.level());
     }
-    json.put("dose", next.dose());
-    json.put("earliestOn", next.earliestOn().toString());
-    return json.put("restDays", next.restDays());
+    json.put("restDays", next.restDays()).end();
   }
 
-  private ArrayNode hits(List<Hit> hits) {
-    ArrayNode array = JSON.arrayNode();
-    hits.forEach(hit -> array.add(hit(hit)));
-    return array;
-  }
-
-  private ObjectNode hit(Hit hit) {
-    ObjectNode json = JSON.objectNode();
-    json.put("rule", hit.rule().id());
-    json.put("set", hit.set().id()).put("version", hit.set().version());
-    json.put("outcome", hit.outcome().code()).put("counted", hit.counted());
+  private void hit(CanonicalWriter json, Hit hit) {
+    json.object().put("counted", hit.counted());
+    json.name("inputs").array(hit.inputs(), this::seen);
+    json.put("mark", hit.rule().mark()).put("outcome", hit.outcome().code());
+    json.put("rule", hit.rule().id()).put("session", hit.session());
+    json.put("set", hit.set().id()).putIfAny("source", hit.rule().source());
     json.put("text", hit.text());
     if (hit.rule().urgency() != null) {
       json.put("urgency", hit.rule().urgency().code());
     }
-    ArrayNode seen = json.putArray("inputs");
-    hit.inputs().forEach(input -> seen.add(seen(input)));
-    json.put("session", hit.session());
-    if (hit.rule().source() != null) {
-      json.put("source", hit.rule().source());
-    }
-    return json.put("mark", hit.rule().mark());
+    json.put("version", hit.set().version()).end();
   }
 
-  private ObjectNode seen(Hit.Seen seen) {
-    ObjectNode json = JSON.objectNode().put("input", seen.input());
+  private void seen(CanonicalWriter json, Hit.Seen seen) {
+    json.object();
+    if (seen.value() instanceof Known.Range range && !range.isExact()) {
+      between(json, range);
+    }
+    json.put("input", seen.input()).name("sessions").texts(seen.sessions());
+    value(json, seen);
+    json.end();
+  }
+
+  private void value(CanonicalWriter json, Hit.Seen seen) {
     Known value = seen.value();
     if (value instanceof Known.Flag flag) {
       json.put("value", flag.holds());
@@ -124,16 +140,11 @@ public final class AdviceDocument {
       } else {
         json.put("value", range.low());
       }
-    } else if (value instanceof Known.Range range) {
-      between(json, range);
     }
-    ArrayNode sessions = json.putArray("sessions");
-    seen.sessions().forEach(sessions::add);
-    return json;
   }
 
   /** Half known: the bounds that are known. */
-  private static void between(ObjectNode json, Known.Range range) {
+  private static void between(CanonicalWriter json, Known.Range range) {
     if (Double.isFinite(range.low())) {
       json.put("atLeast", range.low());
     }
@@ -142,28 +153,8 @@ public final class AdviceDocument {
     }
   }
 
-  private static ArrayNode unanswered(List<Unanswered> open) {
-    ArrayNode array = JSON.arrayNode();
-    for (Unanswered one : open) {
-      array
-          .addObject()
-          .put("input", one.input())
-          .put("question", one.question())
-          .put("session", one.session());
-    }
-    return array;
-  }
-
-  private static ArrayNode sets(Advice advice) {
-    ArrayNode array = JSON.arrayNode();
-    for (Progression set : advice.sets()) {
-      array
-          .addObject()
-          .put("id", set.id())
-          .put("version", set.version())
-          .put("counted", advice.countedSets().contains(set.name()))
-          .put("sha256", set.sha256());
-    }
-    return array;
+  private static void unanswered(CanonicalWriter json, Unanswered one) {
+    json.object().put("input", one.input()).put("question", one.question());
+    json.put("session", one.session()).end();
   }
 }

@@ -3,60 +3,119 @@ package evenside.document;
 import evenside.assessment.AssessedBattery;
 import evenside.assessment.Repetitions;
 import evenside.limb.Side;
+import evenside.measure.Input;
 import evenside.measure.Measured;
-import evenside.quantity.Quantity;
 import evenside.symmetry.SymmetryIndex;
 import java.util.List;
 import java.util.Objects;
-import tools.jackson.databind.node.ArrayNode;
-import tools.jackson.databind.node.JsonNodeFactory;
-import tools.jackson.databind.node.ObjectNode;
+import tools.jackson.databind.JsonNode;
 
-/** What was computed from one battery, as members to be put into a record or an assessment. */
+/** What was computed from one battery, as JSON. */
 public final class BatteryDocument {
-  private static final JsonNodeFactory JSON = JsonNodeFactory.instance;
   private static final String CLASSES =
       "Mau-Moeller et al. Clin J Sport Med 2017, doi 10.1097/JSM.0000000000000493";
 
   private BatteryDocument() {}
 
   /**
-   * Adds symmetry, questionnaire scores, the numbers worked out, and the consistency of
-   * repetitions.
+   * A battery as it was received.
+   *
+   * @param id of the record
+   * @param caseId of its case
+   * @param receivedAt when, as text
+   * @param sha256 fingerprint of what was sent
+   * @param sent the battery
+   * @param warnings what was noticed in it
+   */
+  public record Received(
+      String schemaVersion,
+      String id,
+      String caseId,
+      String receivedAt,
+      String sha256,
+      JsonNode sent,
+      List<? extends JsonNode> warnings) {}
+
+  /** The record of a battery: what was sent, and what follows from it. */
+  public static Document record(Received received, AssessedBattery assessed) {
+    return Document.written(json -> record(json, received, assessed));
+  }
+
+  private static void record(CanonicalWriter json, Received received, AssessedBattery assessed) {
+    json.object().name("battery").tree(received.sent());
+    json.put("batteryId", received.id()).put("caseId", received.caseId());
+    json.put("receivedAt", received.receivedAt());
+    repetitions(json, assessed);
+    json.put("schemaVersion", received.schemaVersion());
+    scores(json, assessed);
+    json.put("sha256", received.sha256());
+    symmetry(json, assessed, List.of());
+    json.name("warnings").array(received.warnings(), CanonicalWriter::tree);
+    workedOut(json, assessed);
+    json.end();
+  }
+
+  /**
+   * Symmetry, questionnaire scores, the numbers worked out, and the consistency of repetitions, as
+   * an object.
    *
    * @param indices other symmetry indices asked for
    */
-  public static void put(ObjectNode json, AssessedBattery assessed, List<SymmetryIndex> indices) {
-    json.set("symmetry", SymmetryDocument.of(assessed.comparisons(), indices));
-    json.set("scores", ScoreDocument.of(assessed.scores()));
-    ArrayNode workedOut = json.putArray("workedOut");
-    assessed.workedOut().forEach(one -> workedOut.add(workedOut(one)));
-    ArrayNode repetitions = json.putArray("repetitions");
-    assessed.repetitions().forEach(one -> repetitions.add(repetitions(one)));
+  public static Document computed(AssessedBattery assessed, List<SymmetryIndex> indices) {
+    return Document.written(
+        json -> {
+          json.object();
+          computed(json, assessed, indices);
+          json.end();
+        });
   }
 
-  private static ObjectNode workedOut(Measured measured) {
-    ObjectNode json = JSON.objectNode();
-    json.put("aspect", measured.aspect().code());
-    ArrayNode from = json.putArray("from");
-    measured.inputs().forEach(input -> from.add(input.pointer()));
-    json.put("measure", measured.measure());
-    json.set("protocol", FindingDocument.protocol(measured.protocol()));
-    FindingDocument.value(json, "value", measured.value());
-    return json;
+  /** The same, as members of an object. */
+  static void computed(
+      CanonicalWriter json, AssessedBattery assessed, List<SymmetryIndex> indices) {
+    repetitions(json, assessed);
+    scores(json, assessed);
+    symmetry(json, assessed, indices);
+    workedOut(json, assessed);
   }
 
-  private static ObjectNode repetitions(Repetitions repetitions) {
-    ObjectNode json = JSON.objectNode();
-    json.put("pointer", repetitions.result().pointer());
-    json.put("measure", repetitions.result().measure().code());
+  private static void repetitions(CanonicalWriter json, AssessedBattery assessed) {
+    json.name("repetitions").array(assessed.repetitions(), BatteryDocument::repetitions);
+  }
+
+  private static void scores(CanonicalWriter json, AssessedBattery assessed) {
+    json.name("scores").array(assessed.scores(), ScoreDocument::write);
+  }
+
+  private static void symmetry(
+      CanonicalWriter json, AssessedBattery assessed, List<SymmetryIndex> indices) {
+    SymmetryDocument.write(json.name("symmetry"), assessed.comparisons(), indices);
+  }
+
+  private static void workedOut(CanonicalWriter json, AssessedBattery assessed) {
+    json.name("workedOut").array(assessed.workedOut(), BatteryDocument::workedOut);
+  }
+
+  private static void workedOut(CanonicalWriter json, Measured measured) {
+    json.object().put("aspect", measured.aspect().code());
+    json.name("from").array();
+    for (Input input : measured.inputs()) {
+      json.text(input.pointer());
+    }
+    json.end().put("measure", measured.measure());
+    ProtocolDocument.write(json.name("protocol"), measured.protocol());
+    FindingDocument.value(json.name("value"), measured.value());
+    json.end();
+  }
+
+  private static void repetitions(CanonicalWriter json, Repetitions repetitions) {
     Side side = Objects.requireNonNull(repetitions.result().side());
-    json.put("side", side.code());
-    json.put("repetitions", repetitions.consistency().repetitions());
-    Quantity variation = new Quantity(repetitions.consistency().variation(), "%");
-    json.set("coefficientOfVariation", FindingDocument.quantity(variation));
+    json.object().name("coefficientOfVariation");
+    FindingDocument.quantity(json, repetitions.consistency().variation(), "%");
     json.put("consistency", repetitions.consistency().grade().code());
-    json.put("source", CLASSES);
-    return json;
+    json.put("measure", repetitions.result().measure().code());
+    json.put("pointer", repetitions.result().pointer());
+    json.put("repetitions", repetitions.consistency().repetitions());
+    json.put("side", side.code()).put("source", CLASSES).end();
   }
 }

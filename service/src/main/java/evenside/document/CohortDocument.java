@@ -6,18 +6,17 @@ import evenside.cohort.Determined;
 import evenside.cohort.Share;
 import evenside.cohort.SurvivalCurve;
 import evenside.cohort.Tally;
+import evenside.criteria.CriteriaSet;
+import evenside.decision.Engine;
 import evenside.quantity.Decimals;
+import java.time.LocalDate;
 import java.util.Comparator;
 import java.util.List;
 import java.util.OptionalInt;
-import tools.jackson.databind.node.ArrayNode;
-import tools.jackson.databind.node.JsonNodeFactory;
-import tools.jackson.databind.node.ObjectNode;
+import java.util.function.Consumer;
 
 /** A clinic's own numbers as JSON, with small counts hidden. */
 public final class CohortDocument {
-  private static final JsonNodeFactory JSON = JsonNodeFactory.instance;
-
   private static final List<String> DEFINITIONS =
       List.of(
           "Each case counts once, by its newest decision on the set in the span of dates.",
@@ -32,12 +31,14 @@ public final class CohortDocument {
               + " filter can still differ by one person: whoever publishes them must look at that.",
           "Ages are calendar years from year of birth to year of surgery.");
 
+  private final CanonicalWriter json;
   private final CohortNumbers numbers;
   private final int smallest;
   private final boolean tooFew;
   private final boolean enrolledHidden;
 
-  private CohortDocument(CohortNumbers numbers, int smallest) {
+  private CohortDocument(CanonicalWriter json, CohortNumbers numbers, int smallest) {
+    this.json = json;
     this.numbers = numbers;
     this.smallest = smallest;
     this.tooFew = small(numbers.decided());
@@ -47,61 +48,99 @@ public final class CohortDocument {
   }
 
   /**
-   * The members that hold numbers.
+   * What was asked.
+   *
+   * @param set the criteria set
+   * @param from first date decided for
+   * @param to last date decided for
+   * @param filter writes which cases are enrolled
+   */
+  public record Asked(
+      String schemaVersion,
+      CriteriaSet set,
+      LocalDate from,
+      LocalDate to,
+      Consumer<CanonicalWriter> filter) {}
+
+  /**
+   * The answer.
    *
    * @param smallest fewest people a shown count may have
    */
-  public static ObjectNode of(CohortNumbers numbers, int smallest) {
-    return new CohortDocument(numbers, smallest).document();
+  public static Document of(Asked asked, CohortNumbers numbers, int smallest) {
+    return Document.written(json -> new CohortDocument(json, numbers, smallest).write(asked));
   }
 
-  private ObjectNode document() {
-    ObjectNode json = JSON.objectNode();
-    json.put("smallestCell", smallest);
-    json.put("level", Share.LEVEL);
-    if (!enrolledHidden) {
-      json.put("enrolled", numbers.enrolled());
-    }
+  private void write(Asked asked) {
+    json.object();
+    blocking();
+    json.name("criteria").array(numbers.criteria(), (to, tally) -> criterion(tally));
+    json.name("criteriaSet").object().put("id", asked.set().id());
+    json.put("version", asked.set().version()).end();
     if (!tooFew) {
       json.put("decided", numbers.decided());
     }
-    json.set("overall", tally(numbers.overall()));
-    ArrayNode criteria = json.putArray("criteria");
-    for (Tally tally : numbers.criteria()) {
-      ObjectNode row = tally(tally);
-      row.put("criterion", tally.criterion()).put("title", tally.title());
-      row.put("required", tally.required());
-      criteria.add(row);
+    json.name("definitions").texts(DEFINITIONS);
+    determinations(numbers.determined());
+    json.put("engineVersion", Engine.VERSION);
+    if (!enrolledHidden) {
+      json.put("enrolled", numbers.enrolled());
     }
-    json.set("blocking", blocking());
-    json.set("determinations", determinations());
-    ArrayNode times = json.putArray("timeToMilestone");
-    numbers.times().forEach((milestone, curve) -> times.add(time(milestone, curve)));
-    ArrayNode definitions = json.putArray("definitions");
-    DEFINITIONS.forEach(definitions::add);
-    return json;
+    asked.filter().accept(json.name("filter"));
+    json.put("from", asked.from()).put("level", Share.LEVEL);
+    json.put("milestone", asked.set().milestone());
+    overall(numbers.overall());
+    json.put("schemaVersion", asked.schemaVersion()).put("smallestCell", smallest);
+    json.name("timeToMilestone").array();
+    numbers.times().forEach(this::time);
+    json.end().put("to", asked.to()).end();
   }
 
-  private ObjectNode tally(Tally tally) {
-    ObjectNode json = JSON.objectNode();
+  private void criterion(Tally tally) {
     Cells cells = cells(tally);
-    json.put("suppressed", tooFew || cells.hides());
+    json.object().put("criterion", tally.criterion());
+    counts(tally, cells);
+    json.put("required", tally.required());
+    suppressed(cells);
+    json.put("title", tally.title());
+    undetermined(cells);
+    json.end();
+  }
+
+  private void overall(Tally tally) {
+    Cells cells = cells(tally);
+    json.name("overall").object();
+    counts(tally, cells);
+    suppressed(cells);
+    undetermined(cells);
+    json.end();
+  }
+
+  private void counts(Tally tally, Cells cells) {
     if (tooFew) {
-      return json;
+      return;
     }
-    put(json, "met", cells.shown(0));
-    put(json, "notMet", cells.shown(1));
-    put(json, "undetermined", cells.shown(2));
+    put("met", cells.shown(0));
     if (tally.notApplicable() > 0) {
-      put(json, "notApplicable", cells.shown(3));
+      put("notApplicable", cells.shown(3));
+    }
+    put("notMet", cells.shown(1));
+    if (cells.shown(0).isPresent() && !enrolledHidden && numbers.enrolled() > 0) {
+      share(json.name("ofEnrolled"), tally.met(), numbers.enrolled());
     }
     if (cells.shown(0).isPresent() && cells.shown(1).isPresent() && tally.tested() > 0) {
-      json.set("ofTested", share(tally.met(), tally.tested()));
+      share(json.name("ofTested"), tally.met(), tally.tested());
     }
-    if (cells.shown(0).isPresent() && !enrolledHidden && numbers.enrolled() > 0) {
-      json.set("ofEnrolled", share(tally.met(), numbers.enrolled()));
+  }
+
+  private void suppressed(Cells cells) {
+    json.put("suppressed", tooFew || cells.hides());
+  }
+
+  private void undetermined(Cells cells) {
+    if (!tooFew) {
+      put("undetermined", cells.shown(2));
     }
-    return json;
   }
 
   private Cells cells(Tally tally) {
@@ -109,77 +148,70 @@ public final class CohortDocument {
         smallest, tally.met(), tally.notMet(), tally.undetermined(), tally.notApplicable());
   }
 
-  private ArrayNode blocking() {
-    ArrayNode array = JSON.arrayNode();
-    if (tooFew) {
-      return array;
-    }
-    numbers.criteria().stream()
-        .filter(Tally::required)
-        .filter(tally -> tally.notMet() > 0 && cells(tally).shown(1).isPresent())
-        .sorted(Comparator.comparingInt(Tally::notMet).reversed())
-        .forEach(
-            tally -> {
-              ObjectNode row = array.addObject();
-              row.put("criterion", tally.criterion()).put("title", tally.title());
-              row.put("notMet", tally.notMet());
-              put(row, "alone", Cells.of(smallest, tally.alone(), others(tally)).shown(0));
-            });
-    return array;
+  private void blocking() {
+    List<Tally> most =
+        numbers.criteria().stream()
+            .filter(tally -> !tooFew && tally.required() && tally.notMet() > 0)
+            .filter(tally -> cells(tally).shown(1).isPresent())
+            .sorted(Comparator.comparingInt(Tally::notMet).reversed())
+            .toList();
+    json.name("blocking").array(most, (to, tally) -> blocking(tally));
+  }
+
+  private void blocking(Tally tally) {
+    json.object();
+    put("alone", Cells.of(smallest, tally.alone(), others(tally)).shown(0));
+    json.put("criterion", tally.criterion()).put("notMet", tally.notMet());
+    json.put("title", tally.title()).end();
   }
 
   private static int others(Tally tally) {
     return tally.notMet() - tally.alone();
   }
 
-  private ObjectNode determinations() {
-    Determined determined = numbers.determined();
+  private void determinations(Determined determined) {
     int all = determined.all();
     boolean hidden = tooFew || small(all) || small(numbers.decided() - all);
     Cells cells =
         Cells.of(smallest, determined.agreeing(), determined.cleared(), determined.otherwise());
-    ObjectNode json = JSON.objectNode().put("suppressed", hidden || cells.hides());
+    json.name("determinations").object();
     if (!hidden) {
+      put("agreeing", cells.shown(0));
+      put("clearedNotMet", cells.shown(1));
       json.put("determined", all);
-      put(json, "agreeing", cells.shown(0));
-      put(json, "clearedNotMet", cells.shown(1));
-      put(json, "otherwiseDiffering", cells.shown(2));
+      put("otherwiseDiffering", cells.shown(2));
     }
-    return json;
+    json.put("suppressed", hidden || cells.hides()).end();
   }
 
-  private ObjectNode time(String milestone, SurvivalCurve curve) {
-    ObjectNode json = JSON.objectNode().put("milestone", milestone);
+  private void time(String milestone, SurvivalCurve curve) {
     Cells cells = Cells.of(smallest, curve.events(), curve.censored());
     boolean hidden = cells.hides() || enrolledHidden;
-    json.put("suppressed", hidden);
-    if (hidden) {
-      return json;
+    json.object();
+    if (!hidden) {
+      json.put("censored", curve.censored());
+      if (curve.median().isPresent()) {
+        put("high", curve.medianHigh());
+        put("low", curve.medianLow());
+      }
+      put("medianDays", curve.median());
+      json.put("met", curve.events());
     }
-    json.put("met", curve.events()).put("censored", curve.censored());
-    put(json, "medianDays", curve.median());
-    if (curve.median().isPresent()) {
-      put(json, "low", curve.medianLow());
-      put(json, "high", curve.medianHigh());
-    }
-    return json;
+    json.put("milestone", milestone).put("suppressed", hidden).end();
   }
 
-  private static ObjectNode share(int count, int of) {
+  private static void share(CanonicalWriter json, int count, int of) {
     Share share = Share.of(count, of);
-    return JSON.objectNode()
-        .put("count", count)
-        .put("of", of)
-        .put("percent", Decimals.exact(share.percent()))
-        .put("low", Decimals.exact(share.low()))
-        .put("high", Decimals.exact(share.high()));
+    json.object().put("count", count).put("high", Decimals.exact(share.high()));
+    json.put("low", Decimals.exact(share.low())).put("of", of);
+    json.put("percent", Decimals.exact(share.percent())).end();
   }
 
   private boolean small(int people) {
     return people > 0 && people < smallest;
   }
 
-  private static void put(ObjectNode json, String name, OptionalInt count) {
+  private void put(String name, OptionalInt count) {
     count.ifPresent(value -> json.put(name, value));
   }
 }

@@ -1,118 +1,139 @@
 package evenside.document;
 
 import evenside.criteria.CriteriaSet;
-import evenside.criteria.Finding;
 import evenside.criteria.Truth;
 import evenside.decision.Caution;
 import evenside.decision.Decision;
 import evenside.decision.Engine;
 import evenside.decision.RepeatLooks;
-import evenside.quantity.Quantity;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
-import java.util.Objects;
-import tools.jackson.databind.node.ArrayNode;
-import tools.jackson.databind.node.JsonNodeFactory;
-import tools.jackson.databind.node.ObjectNode;
+import org.jspecify.annotations.Nullable;
 
-/** What a decision says, as members to be put into a decision or an assessment. */
+/** A decision as JSON: what it says, and for a recorded one, what it was made from. */
 public final class DecisionDocument {
-  private static final JsonNodeFactory JSON = JsonNodeFactory.instance;
+  private static final Fragments<CriteriaSet> CRITERIA_SETS =
+      new Fragments<>(DecisionDocument::describe);
+  private static final Fragments<Caution> CAUTIONS = new Fragments<>(DecisionDocument::say);
 
   private DecisionDocument() {}
 
   /**
+   * What a recorded decision says beside its judgement.
+   *
+   * @param id of the decision
+   * @param decidedAt when it was recorded, as text
+   * @param caseId its case
+   * @param caseSha256 fingerprint of the case
+   * @param inputsSha256 fingerprint of everything that went in
+   * @param batteries those it looked at
+   * @param sessions entries of the training record it looked at, or null if it asks for none
+   */
+  public record Recorded(
+      String id,
+      String decidedAt,
+      String schemaVersion,
+      String caseId,
+      String caseSha256,
+      String inputsSha256,
+      List<Used> batteries,
+      @Nullable List<Used> sessions) {}
+
+  /**
+   * A record that was looked at.
+   *
+   * @param id of the record
+   * @param sha256 fingerprint of what was sent
+   * @param performedAt when it was done, as text
+   * @param ageDays days from then to the date decided for
+   */
+  public record Used(String id, String sha256, String performedAt, long ageDays) {}
+
+  /** A recorded decision. */
+  public static Document recorded(Decision decision, Recorded recorded) {
+    return Document.written(json -> write(json, decision, recorded));
+  }
+
+  /**
    * Everything that the computation gave; equal for equal inputs, with no id and no time of day.
    */
-  public static ObjectNode judgement(Decision decision) {
-    FindingDocument findings = new FindingDocument(decision.asOf());
-    ObjectNode json = JSON.objectNode();
-    json.put("asOf", decision.asOf().toString());
-    json.set("cautions", cautions(decision.cautions()));
-    json.set("criteriaSet", criteriaSet(decision.criteriaSet()));
-    json.put("engineVersion", Engine.VERSION);
-    json.set("finding", findings.finding(decision.finding()));
-    json.set("informative", findings.findings(decision.informative()));
-    json.set("notMet", ids(decision.required(Truth.NOT_MET)));
+  public static void judgement(CanonicalWriter json, Decision decision) {
+    write(json, decision, null);
+  }
+
+  private static void write(CanonicalWriter json, Decision decision, @Nullable Recorded recorded) {
+    FindingDocument findings = new FindingDocument(json, decision.asOf());
+    json.object().put("asOf", decision.asOf());
+    if (recorded != null) {
+      json.name("batteries").array(recorded.batteries(), DecisionDocument::battery);
+      json.put("caseId", recorded.caseId()).put("caseSha256", recorded.caseSha256());
+    }
+    cautions(json.name("cautions"), decision.cautions());
+    criteriaSet(json.name("criteriaSet"), decision.criteriaSet());
+    if (recorded != null) {
+      json.put("decidedAt", recorded.decidedAt()).put("decisionId", recorded.id());
+    }
+    json.put("engineVersion", Engine.VERSION).name("finding");
+    findings.finding(decision.finding());
+    json.name("informative");
+    findings.findings(decision.informative());
+    if (recorded != null) {
+      json.put("inputsSha256", recorded.inputsSha256());
+    }
+    json.name("notMet").texts(decision.required(Truth.NOT_MET));
     json.put("outcome", decision.outcome().code());
-    json.set("repeatLooks", looks(decision.looks()));
+    looks(json.name("repeatLooks"), decision.looks());
+    if (recorded != null) {
+      json.put("schemaVersion", recorded.schemaVersion());
+      if (recorded.sessions() != null) {
+        json.name("sessions").array(recorded.sessions(), DecisionDocument::session);
+      }
+    }
     json.put("summary", decision.summary());
-    json.set("undetermined", ids(decision.required(Truth.UNDETERMINED)));
-    return json;
+    json.name("undetermined").texts(decision.required(Truth.UNDETERMINED)).end();
   }
 
-  static ArrayNode cautions(List<Caution> cautions) {
-    ArrayNode array = JSON.arrayNode();
-    cautions.forEach(caution -> array.add(caution(caution)));
-    return array;
+  private static void battery(CanonicalWriter json, Used battery) {
+    json.object().put("ageDays", battery.ageDays()).put("batteryId", battery.id());
+    json.put("performedAt", battery.performedAt()).put("sha256", battery.sha256()).end();
   }
 
-  /** The findings of several sets on the same number side by side, in the order of the sets. */
-  public static ArrayNode comparison(List<Decision> decisions) {
-    Map<Question, ArrayNode> bySet = new HashMap<>();
-    ArrayNode rows = JSON.arrayNode();
-    for (Decision decision : decisions) {
-      Map<String, Finding> findings = new HashMap<>();
-      decision.finding().leaves().forEach(finding -> findings.put(finding.id(), finding));
-      decision.informative().forEach(finding -> findings.put(finding.id(), finding));
-      decision
-          .criteriaSet()
-          .leaves()
-          .forEach(
-              leaf ->
-                  bySet
-                      .computeIfAbsent(
-                          Question.of(leaf), question -> question.row(rows).putArray("bySet"))
-                      .add(
-                          cell(
-                              decision.criteriaSet(),
-                              Objects.requireNonNull(findings.get(leaf.id())))));
-    }
-    return rows;
+  private static void session(CanonicalWriter json, Used session) {
+    json.object().put("ageDays", session.ageDays()).put("performedAt", session.performedAt());
+    json.put("sessionId", session.id()).put("sha256", session.sha256()).end();
   }
 
-  private static ObjectNode cell(CriteriaSet set, Finding finding) {
-    ObjectNode json = JSON.objectNode();
-    if (finding.bound() != null) {
-      json.set("bound", FindingDocument.bound(finding.bound()));
-    }
-    json.put("criteriaSet", set.name());
-    json.put("criterion", finding.id());
-    json.put("outcome", FindingDocument.outcome(finding));
-    json.put("required", finding.required());
-    if (finding.value() != null) {
-      FindingDocument.value(json, "value", finding.value());
-    }
-    return json;
+  static void criteriaSet(CanonicalWriter json, CriteriaSet set) {
+    json.written(CRITERIA_SETS.of(set));
   }
 
-  static ObjectNode criteriaSet(CriteriaSet set) {
-    ObjectNode json = JSON.objectNode();
-    json.put("designedFor", set.designedFor()).put("id", set.id());
+  private static void describe(CanonicalWriter json, CriteriaSet set) {
+    json.object().put("designedFor", set.designedFor()).put("id", set.id());
     json.put("milestone", set.milestone()).put("population", set.population());
     json.put("sha256", set.sha256()).put("source", set.source().text());
-    return json.put("title", set.title()).put("version", set.version());
+    json.put("title", set.title()).put("version", set.version()).end();
   }
 
-  private static ObjectNode looks(RepeatLooks looks) {
-    ObjectNode json = JSON.objectNode().put("batteries", looks.batteries());
-    Quantity chance = new Quantity(looks.chanceOfFalseChange(), "%");
-    json.set("chanceOfFalseChange", FindingDocument.quantity(chance));
-    return json.put("days", RepeatLooks.DAYS);
+  private static void looks(CanonicalWriter json, RepeatLooks looks) {
+    json.object().put("batteries", looks.batteries()).name("chanceOfFalseChange");
+    FindingDocument.quantity(json, looks.chanceOfFalseChange(), "%");
+    json.put("days", RepeatLooks.DAYS).end();
   }
 
-  static ObjectNode caution(Caution caution) {
-    ObjectNode json = JSON.objectNode().put("code", caution.code());
-    if (caution.source() != null) {
-      json.put("source", caution.source());
+  static void cautions(CanonicalWriter json, Iterable<Caution> cautions) {
+    json.array(cautions, DecisionDocument::caution);
+  }
+
+  /** Those that say something of the case are no two times the same. */
+  private static void caution(CanonicalWriter json, Caution caution) {
+    if (caution.more().isEmpty()) {
+      json.written(CAUTIONS.of(caution));
+    } else {
+      say(json, caution);
     }
-    return json.put("text", caution.text()).put("urgent", caution.urgent());
   }
 
-  private static ArrayNode ids(List<String> ids) {
-    ArrayNode array = JSON.arrayNode();
-    ids.forEach(array::add);
-    return array;
+  private static void say(CanonicalWriter json, Caution caution) {
+    json.object().put("code", caution.code()).putIfAny("source", caution.source());
+    json.put("text", caution.text()).put("urgent", caution.urgent()).end();
   }
 }

@@ -4,6 +4,7 @@ import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.Arrays;
 import java.util.HexFormat;
+import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
 import tools.jackson.databind.JsonNode;
 
@@ -31,6 +32,11 @@ public final class Document {
   /** Writes a tree in canonical form. */
   public static Document of(JsonNode tree) {
     return new Document(CanonicalJson.bytes(tree));
+  }
+
+  /** What is written by a writer of canonical form. */
+  public static Document written(Consumer<CanonicalWriter> content) {
+    return new Document(CanonicalWriter.bytes(content));
   }
 
   public byte[] bytes() {

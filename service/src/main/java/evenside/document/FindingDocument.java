@@ -3,100 +3,187 @@ package evenside.document;
 import evenside.criteria.About;
 import evenside.criteria.Bound;
 import evenside.criteria.Citation;
+import evenside.criteria.Criterion;
 import evenside.criteria.ErrorBand;
 import evenside.criteria.Finding;
 import evenside.criteria.ToMeet;
 import evenside.measure.Input;
 import evenside.measure.MeasurementError;
-import evenside.measure.Protocol;
+import evenside.measure.ReferenceValue;
 import evenside.measure.TrainingFact;
 import evenside.measure.Value;
 import evenside.quantity.Quantity;
 import java.time.LocalDate;
-import java.time.temporal.ChronoUnit;
 import java.util.List;
-import tools.jackson.databind.node.ArrayNode;
-import tools.jackson.databind.node.JsonNodeFactory;
-import tools.jackson.databind.node.ObjectNode;
+import java.util.Objects;
 
-/**
- * A finding, with all that it rests on, as JSON. Members are put in the order of their names, in
- * which they are written: sorting them again is a good part of what an answer costs.
- */
+/** A finding, with all that it rests on, as JSON. */
 final class FindingDocument {
-  private static final JsonNodeFactory JSON = JsonNodeFactory.instance;
+  private static final Fragments<Citation> CITATIONS = new Fragments<>(FindingDocument::citation);
+  private static final Fragments<Criterion.Leaf> BOUNDS =
+      new Fragments<>((json, criterion) -> bound(json, criterion.asked()));
 
-  private final LocalDate asOf;
+  private final CanonicalWriter json;
+  private final long asOf;
 
-  FindingDocument(LocalDate asOf) {
-    this.asOf = asOf;
+  FindingDocument(CanonicalWriter json, LocalDate asOf) {
+    this.json = json;
+    this.asOf = asOf.toEpochDay();
   }
 
-  ArrayNode findings(List<Finding> findings) {
-    ArrayNode array = JSON.arrayNode();
-    findings.forEach(finding -> array.add(finding(finding)));
-    return array;
+  void findings(List<Finding> findings) {
+    json.array();
+    for (Finding finding : findings) {
+      finding(finding);
+    }
+    json.end();
   }
 
-  ObjectNode finding(Finding finding) {
-    About about = finding.about();
-    return about == null ? ofGroup(finding) : ofLeaf(finding, about);
+  void finding(Finding finding) {
+    if (finding.criterion() instanceof Criterion.Leaf leaf) {
+      ofLeaf(finding, leaf);
+    } else {
+      ofGroup(finding);
+    }
   }
 
-  private ObjectNode ofGroup(Finding finding) {
-    ObjectNode json = JSON.objectNode();
-    json.put("id", finding.id());
-    json.set("of", findings(finding.of()));
-    json.put("outcome", outcome(finding));
+  private void ofGroup(Finding finding) {
+    json.object().put("id", finding.id()).name("of");
+    findings(finding.of());
+    json.put("outcome", outcome(finding)).put("required", finding.required());
+    json.put("title", finding.title()).put("type", finding.type()).end();
+  }
+
+  private void ofLeaf(Finding finding, Criterion.Leaf leaf) {
+    About about = leaf.about();
+    json.object();
+    bound(json.name("bound"), leaf);
+    json.name("citation").written(CITATIONS.of(about.citation()));
+    context(finding.context());
+    json.put("id", about.id());
+    inputs(finding.inputs());
+    Quantity margin = finding.margin();
+    if (margin != null) {
+      quantity(json.name("margin"), margin);
+    }
+    ErrorBand error = finding.error();
+    if (error != null) {
+      error(error);
+    }
+    json.putIfAny("note", about.note()).put("outcome", outcome(finding));
+    reason(finding);
     json.put("required", finding.required());
-    return json.put("title", finding.title()).put("type", finding.type());
+    sessions(finding.sessions());
+    json.put("title", about.title());
+    ToMeet toMeet = finding.toMeet();
+    if (toMeet != null) {
+      toMeet(toMeet);
+    }
+    json.put("type", leaf.type());
+    Value value = finding.value();
+    if (value != null) {
+      value(json.name("value"), value);
+    }
+    json.put("verified", about.verified()).end();
   }
 
-  private ObjectNode ofLeaf(Finding finding, About about) {
-    ObjectNode json = JSON.objectNode();
-    if (finding.bound() != null) {
-      json.set("bound", bound(finding.bound()));
+  private void context(List<ReferenceValue> context) {
+    if (!context.isEmpty()) {
+      json.name("context").array();
+      for (ReferenceValue value : context) {
+        ReferenceDocument.write(json, value);
+      }
+      json.end();
     }
-    json.set("citation", citation(about.citation()));
-    if (!finding.context().isEmpty()) {
-      ArrayNode context = json.putArray("context");
-      finding.context().forEach(value -> context.add(ReferenceDocument.of(value)));
-    }
-    json.put("id", finding.id());
-    ArrayNode inputs = json.putArray("inputs");
-    finding.inputs().forEach(input -> inputs.add(input(input)));
-    if (finding.margin() != null) {
-      json.set("margin", quantity(finding.margin()));
-    }
-    if (finding.error() != null) {
-      json.set("measurementError", error(finding.error()));
-    }
-    if (about.note() != null) {
-      json.put("note", about.note());
-    }
-    json.put("outcome", outcome(finding));
-    reason(json, finding);
-    json.put("required", finding.required());
-    if (!finding.sessions().isEmpty()) {
-      ArrayNode sessions = json.putArray("sessions");
-      finding.sessions().forEach(use -> sessions.add(session(use)));
-    }
-    json.put("title", finding.title());
-    if (finding.toMeet() != null) {
-      json.set("toMeet", toMeet(finding.toMeet()));
-    }
-    json.put("type", finding.type());
-    if (finding.value() != null) {
-      value(json, "value", finding.value());
-    }
-    return json.put("verified", about.verified());
   }
 
-  private static void reason(ObjectNode json, Finding finding) {
-    if (finding.reason() != null) {
-      json.putObject("reason")
-          .put("code", finding.reason().code())
-          .put("text", finding.reason().text());
+  private void reason(Finding finding) {
+    Finding.Reason reason = finding.reason();
+    if (reason != null) {
+      json.name("reason").object().put("code", reason.code()).put("text", reason.text()).end();
+    }
+  }
+
+  private void inputs(List<Input> inputs) {
+    json.name("inputs").array();
+    for (Input input : inputs) {
+      input(input);
+    }
+    json.end();
+  }
+
+  private void input(Input input) {
+    json.object().put("ageDays", ageDays(input.performedOn()));
+    json.put("aggregation", input.aggregation().code()).put("batteryId", input.batteryId());
+    json.put("measure", input.measure()).put("performedOn", input.performedOn());
+    json.put("pointer", input.pointer());
+    ProtocolDocument.write(json.name("protocol"), input.protocol());
+    if (input.origin() != null) {
+      ScoreDocument.origin(json.name("questionnaire"), input.origin());
+    }
+    if (input.side() != null) {
+      json.put("role", input.operated() ? "operated" : "other").put("side", input.side().code());
+    }
+    value(json.name("value"), input.value());
+    if (input.origin() != null) {
+      json.put("valueSource", input.origin().valueSource());
+    }
+    json.end();
+  }
+
+  private void sessions(List<TrainingFact.Use> sessions) {
+    if (!sessions.isEmpty()) {
+      json.name("sessions").array();
+      for (TrainingFact.Use use : sessions) {
+        json.object().put("ageDays", ageDays(use.performedOn()));
+        json.put("performedOn", use.performedOn()).put("sessionId", use.session()).end();
+      }
+      json.end();
+    }
+  }
+
+  private long ageDays(LocalDate day) {
+    return asOf - day.toEpochDay();
+  }
+
+  private void toMeet(ToMeet toMeet) {
+    json.name("toMeet").object();
+    if (toMeet.date() != null) {
+      json.put("date", toMeet.date());
+    }
+    boolean compared = toMeet.quantity() != null && toMeet.comparator() != null;
+    if (compared && toMeet.operatedLeg()) {
+      compared(json.name("operated"), toMeet);
+    }
+    json.put("text", toMeet.text());
+    if (compared && !toMeet.operatedLeg()) {
+      compared(json.name("value"), toMeet);
+    }
+    json.end();
+  }
+
+  private static void compared(CanonicalWriter json, ToMeet toMeet) {
+    bound(
+        json,
+        new Bound(
+            toMeet.comparator(), new Value.Amount(Objects.requireNonNull(toMeet.quantity()))));
+  }
+
+  private void error(ErrorBand band) {
+    MeasurementError error = band.error();
+    json.name("measurementError").object();
+    studiedAggregation(json, error);
+    json.put("clearOfBoundAt", band.clearAt()).put("high", band.high()).put("low", band.low());
+    json.put("population", error.population());
+    quantity(json.name("sem"), band.sem(), band.valueUnit());
+    json.put("source", error.source()).put("verified", error.verified());
+    json.put("withinErrorOfBound", band.boundWithin()).put("z", error.z()).end();
+  }
+
+  /** A reader can then tell whether the error is of scores joined as these were. */
+  static void studiedAggregation(CanonicalWriter json, MeasurementError error) {
+    if (error.aggregation() != null) {
+      json.put("aggregation", error.aggregation().code());
     }
   }
 
@@ -104,142 +191,45 @@ final class FindingDocument {
     return finding.truth() == null ? "not-applicable" : finding.truth().code();
   }
 
-  static ObjectNode bound(Bound bound) {
-    ObjectNode json = JSON.objectNode();
+  /** What a criterion asks for. */
+  static void bound(CanonicalWriter json, Criterion.Leaf criterion) {
+    json.written(BOUNDS.of(criterion));
+  }
+
+  private static void bound(CanonicalWriter json, Bound bound) {
+    json.object();
     if (bound.comparator() != null) {
       json.put("comparator", bound.comparator().symbol());
     }
     if (bound.value() instanceof Value.Amount number) {
       json.put("unit", number.quantity().unit()).put("value", number.quantity().value());
     } else {
-      value(json, "value", bound.value());
+      value(json.name("value"), bound.value());
     }
-    return json;
+    json.end();
   }
 
-  static void value(ObjectNode into, String name, Value value) {
+  static void value(CanonicalWriter json, Value value) {
     if (value instanceof Value.Amount number) {
-      into.set(name, quantity(number.quantity()));
+      quantity(json, number.quantity());
     } else if (value instanceof Value.Grade grade) {
-      into.put(name, grade.grade().code());
-    } else if (value instanceof Value.Fact fact) {
-      into.put(name, fact.holds());
-    }
-  }
-
-  static ObjectNode quantity(Quantity quantity) {
-    return JSON.objectNode().put("unit", quantity.unit()).put("value", quantity.value());
-  }
-
-  static ObjectNode protocol(Protocol protocol) {
-    ObjectNode json = JSON.objectNode();
-    protocol
-        .terms()
-        .forEach(
-            (name, term) -> {
-              switch (name) {
-                case Protocol.SPEED ->
-                    json.set(name, quantity(new Quantity((Double) term, "deg/s")));
-                case Protocol.ANGLE -> json.set(name, quantity(new Quantity((Double) term, "deg")));
-                default -> term(json, name, term);
-              }
-            });
-    return json;
-  }
-
-  private static void term(ObjectNode json, String name, Object term) {
-    if (term instanceof Boolean flag) {
-      json.put(name, flag);
-    } else if (term instanceof Double number) {
-      json.put(name, number);
-    } else if (term instanceof Quantity quantity) {
-      json.set(name, quantity(quantity));
+      json.text(grade.grade().code());
     } else {
-      json.put(name, term.toString());
+      json.flag(((Value.Fact) value).holds());
     }
   }
 
-  static ObjectNode citation(Citation citation) {
-    ObjectNode json = JSON.objectNode();
-    if (citation.doi() != null) {
-      json.put("doi", citation.doi());
-    }
-    if (citation.place() != null) {
-      json.put("place", citation.place());
-    }
-    if (citation.printedAs() != null) {
-      json.put("printedAs", citation.printedAs());
-    }
-    return json.put("source", citation.key()).put("text", citation.text());
+  static void quantity(CanonicalWriter json, Quantity quantity) {
+    quantity(json, quantity.value(), quantity.unit());
   }
 
-  private ObjectNode input(Input input) {
-    ObjectNode json = JSON.objectNode();
-    json.put("ageDays", ageDays(input.performedOn()));
-    json.put("aggregation", input.aggregation().code());
-    json.put("batteryId", input.batteryId());
-    json.put("measure", input.measure());
-    json.put("performedOn", input.performedOn().toString());
-    json.put("pointer", input.pointer());
-    json.set("protocol", protocol(input.protocol()));
-    if (input.origin() != null) {
-      json.set("questionnaire", ScoreDocument.origin(input.origin()));
-    }
-    if (input.side() != null) {
-      json.put("role", input.operated() ? "operated" : "other");
-      json.put("side", input.side().code());
-    }
-    value(json, "value", input.value());
-    if (input.origin() != null) {
-      json.put("valueSource", input.origin().valueSource());
-    }
-    return json;
+  static void quantity(CanonicalWriter json, double value, String unit) {
+    json.object().put("unit", unit).put("value", value).end();
   }
 
-  private ObjectNode session(TrainingFact.Use use) {
-    return JSON.objectNode()
-        .put("ageDays", ageDays(use.performedOn()))
-        .put("performedOn", use.performedOn().toString())
-        .put("sessionId", use.session());
-  }
-
-  private long ageDays(LocalDate day) {
-    return ChronoUnit.DAYS.between(day, asOf);
-  }
-
-  private static ObjectNode toMeet(ToMeet toMeet) {
-    ObjectNode json = JSON.objectNode();
-    if (toMeet.date() != null) {
-      json.put("date", toMeet.date().toString());
-    }
-    if (toMeet.quantity() != null && toMeet.comparator() != null) {
-      json.set(
-          toMeet.operatedLeg() ? "operated" : "value",
-          JSON.objectNode()
-              .put("comparator", toMeet.comparator().symbol())
-              .put("unit", toMeet.quantity().unit())
-              .put("value", toMeet.quantity().value()));
-    }
-    return json.put("text", toMeet.text());
-  }
-
-  private static ObjectNode error(ErrorBand band) {
-    ObjectNode json = JSON.objectNode();
-    studiedAggregation(json, band.error());
-    json.put("clearOfBoundAt", band.clearAt());
-    json.put("high", band.high()).put("low", band.low());
-    json.put("population", band.error().population());
-    json.set("sem", quantity(new Quantity(band.sem(), band.valueUnit())));
-    json.put("source", band.error().source());
-    json.put("verified", band.error().verified());
-    json.put("withinErrorOfBound", band.boundWithin());
-    return json.put("z", band.error().z());
-  }
-
-  /** A reader can then tell whether the error is of scores joined as these were. */
-  static void studiedAggregation(ObjectNode json, MeasurementError error) {
-    if (error.aggregation() != null) {
-      json.put("aggregation", error.aggregation().code());
-    }
+  private static void citation(CanonicalWriter json, Citation citation) {
+    json.object().putIfAny("doi", citation.doi()).putIfAny("place", citation.place());
+    json.putIfAny("printedAs", citation.printedAs());
+    json.put("source", citation.key()).put("text", citation.text()).end();
   }
 }

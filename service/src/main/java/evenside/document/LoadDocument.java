@@ -6,100 +6,93 @@ import evenside.load.HoldReport;
 import evenside.load.LoadReport;
 import java.util.List;
 import java.util.Map;
-import tools.jackson.databind.node.ArrayNode;
-import tools.jackson.databind.node.JsonNodeFactory;
-import tools.jackson.databind.node.ObjectNode;
+import java.util.SortedMap;
+import java.util.TreeMap;
 
 /** What was trained, in numbers, as JSON. */
-public final class LoadDocument {
-  private static final JsonNodeFactory JSON = JsonNodeFactory.instance;
-
+final class LoadDocument {
   private LoadDocument() {}
 
-  public static ObjectNode of(LoadReport report) {
-    ObjectNode json = JSON.objectNode();
-    json.put("weekEnding", report.weekEnding().toString());
-    json.put("knownDays", report.knownDays()).put("sessions", report.sessions());
-    json.set("week", figure(report.week().load()));
-    json.set("monotony", figure(report.week().monotony()));
-    json.set("strain", figure(report.week().strain()));
-    json.put("sdMethod", report.week().method().code());
-    json.set("weekChange", figure(report.change()));
-    json.set("longestRun30Days", figure(report.longestRun()));
-    ObjectNode lastRun = figure(report.lastRun());
-    if (report.band() != null) {
-      lastRun.put("band", report.band().code());
-    }
-    json.set("lastRunAgainstLongest", lastRun);
-    json.putObject("contacts")
-        .put("both", report.contacts().both())
-        .put("left", report.contacts().left())
-        .put("right", report.contacts().right())
-        .put("total", report.contacts().total());
-    json.set("tonnage", figure(report.tonnage()));
-    json.set("adherence", figure(report.adherence()));
-    ArrayNode estimates = json.putArray("oneRepetitionEstimates");
-    report.estimates().forEach(estimate -> estimates.add(estimate(estimate)));
+  /**
+   * The report with core holds beside their norms.
+   *
+   * @param holds core holds
+   */
+  static void write(CanonicalWriter json, LoadReport report, List<HoldReport> holds) {
+    json.object();
     if (!report.acuteChronic().isEmpty()) {
-      json.set("acuteChronic", acuteChronic(report.acuteChronic()));
+      acuteChronic(json.name("acuteChronic"), report.acuteChronic());
     }
-    return json;
+    figure(json.name("adherence"), report.adherence());
+    json.name("contacts").object().put("both", report.contacts().both());
+    json.put("left", report.contacts().left()).put("right", report.contacts().right());
+    json.put("total", report.contacts().total()).end();
+    json.name("holds").array(holds, LoadDocument::hold);
+    json.put("knownDays", report.knownDays());
+    lastRun(json.name("lastRunAgainstLongest"), report);
+    figure(json.name("longestRun30Days"), report.longestRun());
+    figure(json.name("monotony"), report.week().monotony());
+    json.name("oneRepetitionEstimates").array(report.estimates(), LoadDocument::estimate);
+    json.put("sdMethod", report.week().method().code()).put("sessions", report.sessions());
+    figure(json.name("strain"), report.week().strain());
+    figure(json.name("tonnage"), report.tonnage());
+    figure(json.name("week"), report.week().load());
+    figure(json.name("weekChange"), report.change());
+    json.put("weekEnding", report.weekEnding()).end();
   }
 
-  /** Core holds beside their norms. */
-  public static ArrayNode holds(List<HoldReport> reports) {
-    ArrayNode array = JSON.arrayNode();
-    for (HoldReport report : reports) {
-      ObjectNode json = array.addObject().put("exercise", report.exercise().code());
-      ObjectNode longest = json.putObject("longest");
-      report.longest().forEach((limb, seconds) -> longest.put(limb.code(), seconds));
-      json.put("unit", "s");
-      report
-          .symmetry()
-          .ifPresent(index -> json.putObject("symmetry").put("value", index).put("unit", "%"));
-      ArrayNode norms = json.putArray("norms");
-      report.against().forEach(against -> norms.add(against(against)));
+  private static void lastRun(CanonicalWriter json, LoadReport report) {
+    json.object();
+    if (report.band() != null) {
+      json.put("band", report.band().code());
     }
-    return array;
+    inFigure(json, report.lastRun());
   }
 
-  private static ObjectNode against(HoldReport.Against against) {
-    ObjectNode json = JSON.objectNode().put("people", against.norm().people());
-    json.put("mean", against.norm().mean()).put("sd", against.norm().sd());
-    json.put("relativeToMean", against.relativeToMean());
-    return json.put("source", against.norm().source());
+  private static void hold(CanonicalWriter json, HoldReport report) {
+    SortedMap<String, Double> longest = new TreeMap<>();
+    report.longest().forEach((limb, seconds) -> longest.put(limb.code(), (double) seconds));
+    json.object().put("exercise", report.exercise().code()).name("longest").object();
+    longest.forEach(json::put);
+    json.end().name("norms").array(report.against(), LoadDocument::against);
+    report
+        .symmetry()
+        .ifPresent(index -> FindingDocument.quantity(json.name("symmetry"), index, "%"));
+    json.put("unit", "s").end();
   }
 
-  private static ObjectNode estimate(LoadReport.Estimate estimate) {
-    ObjectNode json = JSON.objectNode();
-    json.put("session", estimate.session()).put("exercise", estimate.exercise());
-    json.put("side", estimate.side()).put("formula", estimate.formula().code());
-    json.set("estimate", figure(estimate.estimate()));
-    return json;
+  private static void against(CanonicalWriter json, HoldReport.Against against) {
+    json.object().put("mean", against.norm().mean()).put("people", against.norm().people());
+    json.put("relativeToMean", against.relativeToMean()).put("sd", against.norm().sd());
+    json.put("source", against.norm().source()).end();
   }
 
-  private static ArrayNode acuteChronic(Map<AcuteChronic, AcuteChronic.Result> results) {
-    ArrayNode array = JSON.arrayNode();
+  private static void estimate(CanonicalWriter json, LoadReport.Estimate estimate) {
+    figure(json.object().name("estimate"), estimate.estimate());
+    json.put("exercise", estimate.exercise()).put("formula", estimate.formula().code());
+    json.put("session", estimate.session()).put("side", estimate.side()).end();
+  }
+
+  private static void acuteChronic(
+      CanonicalWriter json, Map<AcuteChronic, AcuteChronic.Result> results) {
+    json.array();
     results.forEach(
         (form, result) -> {
-          ObjectNode json = array.addObject().put("method", form.code());
-          json.put("descriptiveOnly", true);
-          json.set("acute", figure(result.acute()));
-          json.set("chronic", figure(result.chronic()));
-          json.set("ratio", figure(result.ratio()));
+          figure(json.object().name("acute"), result.acute());
+          figure(json.name("chronic"), result.chronic());
+          json.put("descriptiveOnly", true).put("method", form.code());
+          figure(json.name("ratio"), result.ratio());
+          json.end();
         });
-    return array;
+    json.end();
   }
 
-  private static ObjectNode figure(Figure figure) {
-    ObjectNode json = JSON.objectNode();
-    if (figure.value() != null) {
-      json.put("value", figure.value());
-    }
-    json.put("unit", figure.unit());
-    if (figure.reason() != null) {
-      json.put("reason", figure.reason());
-    }
-    return json;
+  private static void figure(CanonicalWriter json, Figure figure) {
+    inFigure(json.object(), figure);
+  }
+
+  private static void inFigure(CanonicalWriter json, Figure figure) {
+    json.putIfAny("reason", figure.reason()).put("unit", figure.unit());
+    json.putIfAny("value", figure.value()).end();
   }
 }

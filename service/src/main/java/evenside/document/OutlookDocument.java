@@ -5,8 +5,6 @@ import evenside.plan.Outlook;
 import evenside.trend.Interval;
 import evenside.trend.Projection;
 import java.time.LocalDate;
-import tools.jackson.databind.node.JsonNodeFactory;
-import tools.jackson.databind.node.ObjectNode;
 
 /** When a criterion would be met, as JSON. */
 final class OutlookDocument {
@@ -18,37 +16,41 @@ final class OutlookDocument {
     this.surgery = surgery;
   }
 
-  ObjectNode of(Outlook outlook) {
+  void write(CanonicalWriter json, Outlook outlook) {
     Finding finding = outlook.finding();
-    ObjectNode json = JsonNodeFactory.instance.objectNode();
-    json.put("criterion", finding.id()).put("title", finding.title());
-    json.put("outcome", finding.truth() == null ? "not-applicable" : finding.truth().code());
-    if (outlook.gate() != null) {
-      json.put("date", outlook.gate().toString()).put("certain", true);
+    Projection projection = outlook.projection();
+    LocalDate gate = outlook.gate();
+    json.object();
+    if (projection instanceof Projection.Reached reached) {
+      json.put("certain", false).put("criterion", finding.id());
+      json.put("date", day(reached.weeks())).put("level", Outlook.LEVEL);
+      days(json.name("line"), reached.line(), reached.limit());
+      json.put("notBeyond", lastDay(reached.limit()));
+    } else if (gate != null) {
+      json.put("certain", true).put("criterion", finding.id()).put("date", gate);
+    } else {
+      json.put("criterion", finding.id());
     }
-    if (outlook.projection() instanceof Projection.Refused refused) {
-      json.putObject("refused").put("code", refused.reason().code()).put("text", refused.text());
-    }
-    if (outlook.projection() instanceof Projection.Reached reached) {
-      json.put("date", day(reached.weeks()).toString()).put("certain", false);
-      json.set("line", days(reached.line(), reached.limit()));
-      json.set("singleTest", days(reached.singleTest(), reached.limit()));
-      json.put("level", Outlook.LEVEL);
-      json.put("notBeyond", lastDay(reached.limit()).toString());
-    }
+    json.put("outcome", FindingDocument.outcome(finding));
     if (outlook.readings() > 0) {
       json.put("readings", outlook.readings());
     }
-    return json;
+    if (projection instanceof Projection.Refused refused) {
+      json.name("refused").object().put("code", refused.reason().code());
+      json.put("text", refused.text()).end();
+    }
+    if (projection instanceof Projection.Reached reached) {
+      days(json.name("singleTest"), reached.singleTest(), reached.limit());
+    }
+    json.put("title", finding.title()).end();
   }
 
-  private ObjectNode days(Interval weeks, double limit) {
-    ObjectNode json = JsonNodeFactory.instance.objectNode();
-    json.put("earliest", lastDay(weeks.low()).toString());
+  private void days(CanonicalWriter json, Interval weeks, double limit) {
+    json.object().put("earliest", lastDay(weeks.low()));
     if (weeks.high() <= limit) {
-      json.put("latest", day(weeks.high()).toString());
+      json.put("latest", day(weeks.high()));
     }
-    return json;
+    json.end();
   }
 
   /** The first day by which that many weeks have passed. */

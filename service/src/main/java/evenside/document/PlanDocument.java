@@ -9,60 +9,61 @@ import evenside.plan.Modifier;
 import evenside.plan.Outlook;
 import evenside.plan.Plan;
 import evenside.progression.Advice;
+import evenside.quantity.Quantity;
 import java.time.LocalDate;
 import java.util.Comparator;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
-import tools.jackson.databind.node.ArrayNode;
-import tools.jackson.databind.node.JsonNodeFactory;
-import tools.jackson.databind.node.ObjectNode;
 
 /** A proposed plan as JSON. */
 public final class PlanDocument {
-  private static final JsonNodeFactory JSON = JsonNodeFactory.instance;
-
+  private final CanonicalWriter json;
   private final FindingDocument findings;
   private final OutlookDocument outlooks;
 
-  private PlanDocument(LocalDate asOf, LocalDate surgery) {
-    this.findings = new FindingDocument(asOf);
+  private PlanDocument(CanonicalWriter json, LocalDate asOf, LocalDate surgery) {
+    this.json = json;
+    this.findings = new FindingDocument(json, asOf);
     this.outlooks = new OutlookDocument(surgery);
   }
 
-  public static ObjectNode of(Plan plan, LocalDate surgery) {
-    return new PlanDocument(plan.decision().asOf(), surgery).plan(plan);
+  /**
+   * The answer.
+   *
+   * @param surgery day of the reconstruction
+   */
+  public static Document of(String schemaVersion, String caseId, Plan plan, LocalDate surgery) {
+    LocalDate asOf = plan.decision().asOf();
+    return Document.written(
+        json -> new PlanDocument(json, asOf, surgery).plan(schemaVersion, caseId, plan));
   }
 
-  private ObjectNode plan(Plan plan) {
+  private void plan(String schemaVersion, String caseId, Plan plan) {
     Decision decision = plan.decision();
-    ObjectNode json = JSON.objectNode();
-    json.put("asOf", decision.asOf().toString());
+    json.object().put("asOf", decision.asOf()).put("caseId", caseId);
+    DecisionDocument.cautions(json.name("cautions"), decision.cautions());
+    DecisionDocument.criteriaSet(json.name("criteriaSet"), decision.criteriaSet());
+    earliestByTime(decision.finding()).ifPresent(day -> json.put("earliestByTime", day));
     json.put("engineVersion", Engine.VERSION);
-    json.put("proposedBy", "software");
-    json.set("criteriaSet", DecisionDocument.criteriaSet(decision.criteriaSet()));
+    json.name("items").array(plan.items(), (to, item) -> item(item, plan.advice()));
+    json.name("modifiers").array(plan.modifiers(), PlanDocument::modifier);
     json.put("outcome", decision.outcome().code());
-    json.put("summary", decision.summary());
-    ArrayNode items = json.putArray("items");
-    plan.items().forEach(item -> items.add(item(item, plan.advice())));
-    ArrayNode modifiers = json.putArray("modifiers");
-    plan.modifiers().forEach(modifier -> modifiers.add(modifier(modifier)));
     if (plan.phase() != null) {
-      json.putObject("phase")
-          .put("code", plan.phase().code())
-          .put("title", plan.phase().title())
-          .put("usualTiming", plan.phase().usualTiming());
+      json.name("phase").object().put("code", plan.phase().code());
+      json.put("title", plan.phase().title()).put("usualTiming", plan.phase().usualTiming()).end();
     }
+    json.put("proposedBy", "software").put("schemaVersion", schemaVersion);
+    json.put("summary", decision.summary());
     if (plan.advice() != null) {
-      json.set("training", training(plan.advice()));
+      training(plan.advice());
     }
-    earliestByTime(decision.finding()).ifPresent(day -> json.put("earliestByTime", day.toString()));
-    json.set("cautions", DecisionDocument.cautions(decision.cautions()));
-    return json;
+    json.end();
   }
 
   /** The last of the days from which the time criteria are met; empty if none is open. */
-  static java.util.Optional<LocalDate> earliestByTime(Finding root) {
+  static Optional<LocalDate> earliestByTime(Finding root) {
     return root.leaves()
         .map(Finding::toMeet)
         .filter(Objects::nonNull)
@@ -71,77 +72,68 @@ public final class PlanDocument {
         .max(Comparator.naturalOrder());
   }
 
-  private ObjectNode item(Plan.Item item, @Nullable Advice advice) {
-    ObjectNode json = JSON.objectNode();
-    json.put("kind", item.kind().code());
-    json.set("finding", findings.finding(item.finding()));
-    if (item.measure() != null) {
-      json.put("measure", item.measure());
-    }
-    if (item.oneOf() != null) {
-      json.putObject("oneOf")
-          .put("id", item.oneOf().id())
-          .put("title", item.oneOf().title())
-          .put("type", item.oneOf().type());
-    }
-    ArrayNode deficits = json.putArray("deficits");
-    item.deficits().forEach(deficit -> deficits.add(deficit(deficit)));
-    ArrayNode areas = json.putArray("focusAreas");
-    item.work().forEach(work -> areas.add(work(work, advice)));
+  private void item(Plan.Item item, @Nullable Advice advice) {
     Outlook outlook = item.outlook();
-    json.set("outlook", outlooks.of(outlook));
+    json.object().name("deficits").array(item.deficits(), PlanDocument::deficit);
+    json.name("finding");
+    findings.finding(item.finding());
+    json.name("focusAreas").array(item.work(), (to, work) -> work(work, advice));
     if (outlook.gate() != null) {
-      json.put("from", outlook.gate().toString());
+      json.put("from", outlook.gate());
     }
+    json.put("kind", item.kind().code()).putIfAny("measure", item.measure());
+    json.name("modifiers").array(item.modifiers(), (to, modifier) -> to.text(modifier.code()));
+    if (item.oneOf() != null) {
+      json.name("oneOf").object().put("id", item.oneOf().id());
+      json.put("title", item.oneOf().title()).put("type", item.oneOf().type()).end();
+    }
+    outlooks.write(json.name("outlook"), outlook);
     if (item.retest() != null) {
-      json.set("retest", retest(item, item.retest()));
+      retest(item, item.retest());
     }
-    ArrayNode modifiers = json.putArray("modifiers");
-    item.modifiers().forEach(modifier -> modifiers.add(modifier.code()));
-    return json;
+    json.end();
   }
 
-  private static ObjectNode deficit(Plan.Deficit deficit) {
-    ObjectNode json = JSON.objectNode();
-    json.set("protocol", FindingDocument.protocol(deficit.protocol()));
-    ObjectNode needed = FindingDocument.quantity(deficit.needed());
-    json.set("needed", needed.put("comparator", deficit.comparator().symbol()));
-    json.set("now", FindingDocument.quantity(deficit.now()));
-    json.set("missing", FindingDocument.quantity(deficit.missing()));
-    return json;
+  private static void deficit(CanonicalWriter json, Plan.Deficit deficit) {
+    Quantity needed = deficit.needed();
+    json.object();
+    FindingDocument.quantity(json.name("missing"), deficit.missing());
+    json.name("needed").object().put("comparator", deficit.comparator().symbol());
+    json.put("unit", needed.unit()).put("value", needed.value()).end();
+    FindingDocument.quantity(json.name("now"), deficit.now());
+    ProtocolDocument.write(json.name("protocol"), deficit.protocol());
+    json.end();
   }
 
-  private static ObjectNode work(Plan.Work work, @Nullable Advice advice) {
-    ObjectNode json = JSON.objectNode();
-    json.put("code", work.area().code()).put("title", work.area().title());
-    json.put("note", work.area().note()).put("mark", work.area().mark());
-    ArrayNode exercises = json.putArray("exercises");
-    for (Plan.Choice choice : work.exercises()) {
-      ObjectNode exercise = exercises.addObject();
-      exercise.put("code", choice.exercise().code()).put("title", choice.exercise().title());
-      exercise.put("phase", choice.exercise().phase());
-      exercise.put("usualDose", choice.exercise().usualDose());
-      exercise.put("therapistPresent", choice.exercise().therapist());
-      exercise.put("mark", choice.exercise().mark());
-      exercise.put("usuallyLater", choice.later());
-      heldBack(exercise, choice.heldBack());
-      if (advice != null) {
-        exercise.set("advice", tracks(advice, track -> isFor(track, choice.exercise())));
-      }
+  private void work(Plan.Work work, @Nullable Advice advice) {
+    json.object().put("code", work.area().code());
+    json.name("exercises").array(work.exercises(), (to, choice) -> exercise(choice, advice));
+    json.put("mark", work.area().mark()).put("note", work.area().note());
+    json.put("title", work.area().title()).end();
+  }
+
+  private void exercise(Plan.Choice choice, @Nullable Advice advice) {
+    Exercise exercise = choice.exercise();
+    json.object();
+    if (advice != null) {
+      tracks(json.name("advice"), advice, track -> isFor(track, exercise));
     }
-    return json;
+    json.put("code", exercise.code());
+    heldBack(choice.heldBack());
+    json.put("mark", exercise.mark()).put("phase", exercise.phase());
+    json.put("therapistPresent", exercise.therapist()).put("title", exercise.title());
+    json.put("usualDose", exercise.usualDose()).put("usuallyLater", choice.later()).end();
   }
 
   /** What the rules say about the next training, in short; the whole is served as advice. */
-  private static ObjectNode training(Advice advice) {
-    ObjectNode json = JSON.objectNode();
+  private void training(Advice advice) {
+    json.name("training").object().put("message", advice.message());
     json.put("outcome", advice.outcome().code());
-    json.put("message", advice.message());
-    advice.urgency().ifPresent(urgency -> json.put("urgency", urgency.code()));
-    json.put("redFlagsStanding", advice.standing().size());
+    json.put("redFlagsStanding", advice.standing().size()).name("running");
+    tracks(json, advice, track -> track.key().family().equals(Adherence.RUNNING));
     json.put("sessionsUsed", advice.entries());
-    json.set("running", tracks(advice, track -> track.key().family().equals(Adherence.RUNNING)));
-    return json;
+    advice.urgency().ifPresent(urgency -> json.put("urgency", urgency.code()));
+    json.end();
   }
 
   private static boolean isFor(Advice.Track track, Exercise exercise) {
@@ -150,58 +142,43 @@ public final class PlanDocument {
             && exercise.family().equals(Adherence.RUNNING));
   }
 
-  private static ArrayNode tracks(Advice advice, Predicate<Advice.Track> wanted) {
-    ArrayNode array = JSON.arrayNode();
-    for (Advice.Track track : advice.tracks()) {
-      if (wanted.test(track)) {
-        array.add(track(track));
-      }
-    }
-    return array;
+  private static void tracks(CanonicalWriter json, Advice advice, Predicate<Advice.Track> wanted) {
+    json.array(advice.tracks().stream().filter(wanted).toList(), PlanDocument::track);
   }
 
-  private static ObjectNode track(Advice.Track track) {
-    ObjectNode json = JSON.objectNode();
-    json.put("code", track.key().code());
-    if (track.key().side() != null) {
-      json.put("side", track.key().side().code());
-    }
-    json.put("lastOn", track.lastOn().toString());
-    json.put("outcome", track.outcome().code());
+  private static void track(CanonicalWriter json, Advice.Track track) {
+    json.object().put("code", track.key().code()).put("lastOn", track.lastOn());
     if (track.level() > 0) {
       json.put("level", track.level());
     }
     if (track.next() != null) {
-      json.set("next", AdviceDocument.next(track.next()));
+      AdviceDocument.next(json.name("next"), track.next());
     }
-    return json;
+    json.put("outcome", track.outcome().code());
+    if (track.key().side() != null) {
+      json.put("side", track.key().side().code());
+    }
+    json.end();
   }
 
-  private static ObjectNode retest(Plan.Item item, Plan.Retest retest) {
-    ObjectNode json = JSON.objectNode();
-    json.put("usual", retest.usual().toString());
-    json.put("usualWeeks", retest.usualWeeks());
-    json.put("mark", retest.mark());
+  private void retest(Plan.Item item, Plan.Retest retest) {
+    json.name("retest").object().put("basis", retest.basis());
     if (retest.beyondError() != null) {
-      json.put("beyondError", retest.beyondError().toString());
+      json.put("beyondError", retest.beyondError());
     }
-    json.put("basis", retest.basis());
-    json.put("therapistPresent", item.withTherapist());
-    heldBack(json, item.testHeldBack());
-    return json;
+    heldBack(item.testHeldBack());
+    json.put("mark", retest.mark()).put("therapistPresent", item.withTherapist());
+    json.put("usual", retest.usual()).put("usualWeeks", retest.usualWeeks()).end();
   }
 
-  private static void heldBack(ObjectNode json, @Nullable Modifier by) {
+  private void heldBack(@Nullable Modifier by) {
     if (by != null) {
-      json.putObject("heldBack").put("by", by.code()).put("text", by.text());
+      json.name("heldBack").object().put("by", by.code()).put("text", by.text()).end();
     }
   }
 
-  private static ObjectNode modifier(Modifier modifier) {
-    return JSON.objectNode()
-        .put("code", modifier.code())
-        .put("text", modifier.text())
-        .put("withholds", modifier.withholds())
-        .put("mark", modifier.mark());
+  private static void modifier(CanonicalWriter json, Modifier modifier) {
+    json.object().put("code", modifier.code()).put("mark", modifier.mark());
+    json.put("text", modifier.text()).put("withholds", modifier.withholds()).end();
   }
 }

@@ -8,9 +8,6 @@ import evenside.trend.Series;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
-import tools.jackson.databind.node.ArrayNode;
-import tools.jackson.databind.node.JsonNodeFactory;
-import tools.jackson.databind.node.ObjectNode;
 
 /** Recovery over time as JSON. */
 public final class ProgressDocument {
@@ -34,37 +31,40 @@ public final class ProgressDocument {
    *
    * @param outlooks for each set, the criteria that are not met
    */
-  public static ObjectNode of(
+  public record Course(
+      String schemaVersion,
+      String caseId,
       LocalDate surgery,
       LocalDate asOf,
       List<Series> series,
-      Map<Decision, List<Outlook>> outlooks,
-      MeasureCatalogue catalogue) {
-    ObjectNode json = JsonNodeFactory.instance.objectNode();
-    json.put("asOf", asOf.toString());
-    json.put("surgeryDate", surgery.toString());
-    json.put("engineVersion", Engine.VERSION);
-    TrendDocument trends = new TrendDocument(catalogue);
-    ArrayNode all = json.putArray("series");
-    series.forEach(one -> all.add(trends.series(one)));
-    OutlookDocument outlook = new OutlookDocument(surgery);
-    ArrayNode sets = json.putArray("outlooks");
-    outlooks.forEach((decision, criteria) -> sets.add(set(decision, criteria, outlook)));
-    ArrayNode assumptions = json.putArray("assumptions");
-    ASSUMPTIONS.forEach(assumptions::add);
-    return json;
+      Map<Decision, List<Outlook>> outlooks) {}
+
+  /**
+   * The answer.
+   *
+   * @param catalogue for the errors of the tests
+   */
+  public static Document of(Course course, MeasureCatalogue catalogue) {
+    return Document.written(json -> write(json, course, new TrendDocument(catalogue)));
   }
 
-  private static ObjectNode set(
-      Decision decision, List<Outlook> criteria, OutlookDocument outlook) {
-    ObjectNode json = JsonNodeFactory.instance.objectNode();
-    json.putObject("criteriaSet")
-        .put("id", decision.criteriaSet().id())
-        .put("version", decision.criteriaSet().version());
+  private static void write(CanonicalWriter json, Course course, TrendDocument trends) {
+    OutlookDocument outlook = new OutlookDocument(course.surgery());
+    json.object().put("asOf", course.asOf()).name("assumptions").texts(ASSUMPTIONS);
+    json.put("caseId", course.caseId()).put("engineVersion", Engine.VERSION);
+    json.name("outlooks").array();
+    course.outlooks().forEach((decision, criteria) -> set(json, decision, criteria, outlook));
+    json.end().put("schemaVersion", course.schemaVersion());
+    json.name("series").array(course.series(), trends::series);
+    json.put("surgeryDate", course.surgery()).end();
+  }
+
+  private static void set(
+      CanonicalWriter json, Decision decision, List<Outlook> criteria, OutlookDocument outlook) {
+    json.object().name("criteria").array(criteria, outlook::write);
+    json.name("criteriaSet").object().put("id", decision.criteriaSet().id());
+    json.put("version", decision.criteriaSet().version()).end();
     json.put("milestone", decision.criteriaSet().milestone());
-    json.put("outcome", decision.outcome().code());
-    ArrayNode all = json.putArray("criteria");
-    criteria.forEach(one -> all.add(outlook.of(one)));
-    return json;
+    json.put("outcome", decision.outcome().code()).end();
   }
 }

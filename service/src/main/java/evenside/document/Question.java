@@ -9,8 +9,6 @@ import evenside.criteria.TrainingCriterion;
 import evenside.measure.ProtocolRule;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
-import tools.jackson.databind.node.ArrayNode;
-import tools.jackson.databind.node.ObjectNode;
 
 /** What a criterion looks at, whatever its bound: the row of a comparison between sets. */
 record Question(String measure, @Nullable String aspect, ProtocolRule rule) {
@@ -33,26 +31,19 @@ record Question(String measure, @Nullable String aspect, ProtocolRule rule) {
     return new Question("time-since-surgery", unit, ProtocolRule.ANY);
   }
 
-  /** A new row of the table, without cells. */
-  ObjectNode row(ArrayNode table) {
-    ObjectNode row = table.addObject().put("measure", measure);
-    if (aspect != null) {
-      row.put("aspect", aspect);
+  /** The ways of testing that count. */
+  void protocol(CanonicalWriter json) {
+    json.object();
+    if (rule.angle() != null) {
+      FindingDocument.quantity(json.name("angle"), rule.angle(), "deg");
     }
-    ObjectNode protocol = row.putObject("protocol");
+    json.putIfAny("context", rule.context());
     if (!rule.modes().isEmpty()) {
-      ArrayNode modes = protocol.putArray("mode");
-      new TreeSet<>(rule.modes()).forEach(modes::add);
+      json.name("mode").texts(new TreeSet<>(rule.modes()));
     }
     if (rule.speed() != null) {
-      protocol.putObject("speed").put("value", rule.speed()).put("unit", "deg/s");
+      FindingDocument.quantity(json.name("speed"), rule.speed(), "deg/s");
     }
-    if (rule.angle() != null) {
-      protocol.putObject("angle").put("value", rule.angle()).put("unit", "deg");
-    }
-    if (rule.context() != null) {
-      protocol.put("context", rule.context());
-    }
-    return row;
+    json.end();
   }
 }

@@ -1,59 +1,52 @@
 package evenside.document;
 
-import evenside.quantity.Quantity;
 import evenside.questionnaire.Instrument;
 import evenside.questionnaire.Outcome;
 import evenside.questionnaire.ScoreOrigin;
 import evenside.questionnaire.Shown;
-import java.util.List;
 import org.jspecify.annotations.Nullable;
-import tools.jackson.databind.node.ArrayNode;
-import tools.jackson.databind.node.JsonNodeFactory;
-import tools.jackson.databind.node.ObjectNode;
 
 /** Questionnaire scores, each with where it comes from, as JSON. */
-public final class ScoreDocument {
+final class ScoreDocument {
   private ScoreDocument() {}
 
-  public static ArrayNode of(List<ScoreOrigin> scores) {
-    ArrayNode array = JsonNodeFactory.instance.arrayNode();
-    scores.forEach(score -> array.add(one(score)));
-    return array;
-  }
-
-  private static ObjectNode one(ScoreOrigin origin) {
-    ObjectNode json = JsonNodeFactory.instance.objectNode();
-    json.put("measure", origin.outcome().measure());
+  static void write(CanonicalWriter json, ScoreOrigin origin) {
+    json.object();
     if (origin.outcome() instanceof Outcome.Scored scored) {
-      Quantity score = new Quantity(scored.score(), Instrument.UNIT);
-      json.set("score", FindingDocument.quantity(score));
       json.put("display", Shown.oneDecimal(scored.score()).toPlainString());
+    }
+    json.put("measure", origin.outcome().measure());
+    origin(json.name("questionnaire"), origin);
+    if (origin.outcome() instanceof Outcome.NotScorable open) {
+      json.name("reason").object().put("code", "not-scorable");
+      json.put("text", open.count().toString()).end();
+    }
+    if (origin.outcome() instanceof Outcome.Scored scored) {
+      FindingDocument.quantity(json.name("score"), scored.score(), Instrument.UNIT);
       json.put("valueSource", origin.valueSource());
     }
-    json.set("questionnaire", origin(origin));
-    if (origin.outcome() instanceof Outcome.NotScorable open) {
-      json.putObject("reason").put("code", "not-scorable").put("text", open.count().toString());
-    }
-    return json;
+    json.end();
   }
 
-  static ObjectNode origin(ScoreOrigin origin) {
-    ObjectNode json = JsonNodeFactory.instance.objectNode();
-    json.put("instrument", origin.instrument()).put("version", origin.version());
+  static void origin(CanonicalWriter json, ScoreOrigin origin) {
     Outcome.Count count = count(origin.outcome());
+    json.object();
     if (count != null) {
-      json.put("missingRule", origin.missingRule());
       json.put("answered", count.answered());
-      json.put("needed", count.needed());
-      json.put("items", count.items());
     }
     if (!origin.bands().isEmpty()) {
-      ArrayNode bands = json.putArray("bands");
-      origin
-          .bands()
-          .forEach(in -> bands.addObject().put("bandSet", in.bandSet()).put("band", in.band()));
+      json.name("bands").array(origin.bands(), ScoreDocument::band);
     }
-    return json;
+    json.put("instrument", origin.instrument());
+    if (count != null) {
+      json.put("items", count.items()).put("missingRule", origin.missingRule());
+      json.put("needed", count.needed());
+    }
+    json.put("version", origin.version()).end();
+  }
+
+  private static void band(CanonicalWriter json, ScoreOrigin.InBand in) {
+    json.object().put("band", in.band()).put("bandSet", in.bandSet()).end();
   }
 
   private static Outcome.@Nullable Count count(Outcome outcome) {

@@ -3,19 +3,14 @@ package evenside.document;
 import evenside.assessment.SideComparison;
 import evenside.assessment.SymmetryInterval;
 import evenside.measure.MeasurementError;
-import evenside.quantity.Quantity;
 import evenside.symmetry.Interval;
 import evenside.symmetry.SymmetryIndex;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalDouble;
-import tools.jackson.databind.node.ArrayNode;
-import tools.jackson.databind.node.JsonNodeFactory;
-import tools.jackson.databind.node.ObjectNode;
 
 /** Both legs of a battery, test by test, as JSON. */
-public final class SymmetryDocument {
-  private static final JsonNodeFactory JSON = JsonNodeFactory.instance;
-
+final class SymmetryDocument {
   /** The threshold that most published sets use; each index is shown with its value there. */
   private static final double USUAL_THRESHOLD = 90;
 
@@ -26,73 +21,94 @@ public final class SymmetryDocument {
    *
    * @param indices other indices asked for; empty for the limb symmetry index alone
    */
-  public static ArrayNode of(List<SideComparison> comparisons, List<SymmetryIndex> indices) {
-    ArrayNode array = JSON.arrayNode();
-    comparisons.forEach(comparison -> array.add(one(comparison, indices)));
-    return array;
+  static void write(
+      CanonicalWriter json, List<SideComparison> comparisons, List<SymmetryIndex> indices) {
+    json.array();
+    for (SideComparison comparison : comparisons) {
+      one(json, comparison, indices);
+    }
+    json.end();
   }
 
-  private static ObjectNode one(SideComparison comparison, List<SymmetryIndex> indices) {
-    ObjectNode json = JSON.objectNode();
+  private static void one(
+      CanonicalWriter json, SideComparison comparison, List<SymmetryIndex> indices) {
     String unit = comparison.measure().unit();
-    json.put("aggregation", comparison.first().aggregation().code());
+    json.object().put("aggregation", comparison.first().aggregation().code());
     if (comparison.difference() != null) {
-      json.set("difference", FindingDocument.quantity(new Quantity(comparison.difference(), unit)));
+      FindingDocument.quantity(json.name("difference"), comparison.difference(), unit);
     }
     if (!indices.isEmpty()) {
-      comparison.legs().ifPresent(legs -> json.set("indices", indices(legs, indices)));
+      indices(json, comparison.legs(), indices);
     }
     if (comparison.interval() != null) {
-      json.set("interval", interval(comparison.interval()));
+      interval(json.name("interval"), comparison.interval());
     }
     json.put("measure", comparison.measure().code());
-    comparison.operated().ifPresent(score -> json.put("operated", score));
-    comparison.other().ifPresent(score -> json.put("other", score));
-    json.set("protocol", FindingDocument.protocol(comparison.first().protocol()));
+    score(json, "operated", comparison.operated());
+    score(json, "other", comparison.other());
+    ProtocolDocument.write(json.name("protocol"), comparison.first().protocol());
     if (comparison.gap() != null) {
-      json.putObject("reason")
-          .put("code", comparison.gap().reason().code())
-          .put("text", comparison.gap().detail());
+      json.name("reason").object().put("code", comparison.gap().reason().code());
+      json.put("text", comparison.gap().detail()).end();
     }
     if (comparison.symmetry() != null) {
-      json.set("symmetry", FindingDocument.quantity(new Quantity(comparison.symmetry(), "%")));
+      FindingDocument.quantity(json.name("symmetry"), comparison.symmetry(), "%");
     }
-    return json.put("unit", unit);
+    json.put("unit", unit).end();
   }
 
-  private static ObjectNode interval(SymmetryInterval interval) {
-    ObjectNode json = JSON.objectNode();
-    json.put("method", interval.method()).put("basis", interval.basis().code());
-    if (interval.interval() instanceof Interval.Bounded bounded) {
-      json.put("bounded", true).put("low", bounded.low()).put("high", bounded.high());
-    } else if (interval.interval() instanceof Interval.Unbounded unbounded) {
-      json.put("bounded", false).put("unbounded", unbounded.kind().code());
+  private static void score(CanonicalWriter json, String leg, OptionalDouble score) {
+    if (score.isPresent()) {
+      json.put(leg, score.getAsDouble());
     }
-    json.put("z", interval.z());
-    if (interval.rho() != null) {
-      json.put("rho", interval.rho());
-    }
+  }
+
+  private static void interval(CanonicalWriter json, SymmetryInterval interval) {
     MeasurementError error = interval.error();
+    json.object();
     if (error != null) {
-      json.put("population", error.population()).put("source", error.source());
-      json.put("verified", error.verified());
       FindingDocument.studiedAggregation(json, error);
     }
-    return json;
+    json.put("basis", interval.basis().code());
+    if (interval.interval() instanceof Interval.Bounded bounded) {
+      json.put("bounded", true).put("high", bounded.high()).put("low", bounded.low());
+    } else {
+      json.put("bounded", false);
+    }
+    json.put("method", interval.method());
+    if (error != null) {
+      json.put("population", error.population());
+    }
+    json.putIfAny("rho", interval.rho());
+    if (error != null) {
+      json.put("source", error.source());
+    }
+    if (interval.interval() instanceof Interval.Unbounded unbounded) {
+      json.put("unbounded", unbounded.kind().code());
+    }
+    if (error != null) {
+      json.put("verified", error.verified());
+    }
+    json.put("z", interval.z()).end();
   }
 
-  private static ArrayNode indices(SymmetryIndex.Legs legs, List<SymmetryIndex> indices) {
-    ArrayNode array = JSON.arrayNode();
-    for (SymmetryIndex index : indices) {
-      ObjectNode json = array.addObject().put("index", index.code());
-      OptionalDouble value = index.of(legs);
-      if (value.isPresent()) {
-        json.set("value", FindingDocument.quantity(new Quantity(value.getAsDouble(), "%")));
-      }
-      if (index.translates()) {
-        json.put("atLimbSymmetry90", index.atLimbSymmetry(USUAL_THRESHOLD));
-      }
+  private static void indices(
+      CanonicalWriter json, Optional<SymmetryIndex.Legs> legs, List<SymmetryIndex> indices) {
+    if (legs.isPresent()) {
+      json.name("indices").array(indices, (to, index) -> index(to, index, legs.get()));
     }
-    return array;
+  }
+
+  private static void index(CanonicalWriter json, SymmetryIndex index, SymmetryIndex.Legs legs) {
+    OptionalDouble value = index.of(legs);
+    json.object();
+    if (index.translates()) {
+      json.put("atLimbSymmetry90", index.atLimbSymmetry(USUAL_THRESHOLD));
+    }
+    json.put("index", index.code());
+    if (value.isPresent()) {
+      FindingDocument.quantity(json.name("value"), value.getAsDouble(), "%");
+    }
+    json.end();
   }
 }

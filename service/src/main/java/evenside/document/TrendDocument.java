@@ -13,18 +13,16 @@ import evenside.trend.Line;
 import evenside.trend.OtherLeg;
 import evenside.trend.Reading;
 import evenside.trend.Series;
+import evenside.trend.Slope;
 import evenside.trend.Trend;
 import java.util.Locale;
+import java.util.SortedMap;
+import java.util.TreeMap;
 import org.jspecify.annotations.Nullable;
-import tools.jackson.databind.node.ArrayNode;
-import tools.jackson.databind.node.JsonNodeFactory;
-import tools.jackson.databind.node.ObjectNode;
 
 /** One series with its trends as JSON. */
 final class TrendDocument {
   static final double LEVEL = 0.95;
-
-  private static final JsonNodeFactory JSON = JsonNodeFactory.instance;
 
   private final MeasureCatalogue catalogue;
 
@@ -32,25 +30,21 @@ final class TrendDocument {
     this.catalogue = catalogue;
   }
 
-  ObjectNode series(Series series) {
-    ObjectNode json = JSON.objectNode();
-    json.put("measure", series.measure().code());
-    json.put("title", series.measure().title());
+  void series(CanonicalWriter json, Series series) {
+    json.object().put("aggregation", series.aggregation());
     json.put("better", series.measure().better().name().toLowerCase(Locale.ROOT));
-    json.set("protocol", FindingDocument.protocol(series.protocol()));
-    json.put("aggregation", series.aggregation());
-    ArrayNode tests = json.putArray("tests");
-    series.tests().forEach(test -> tests.add(test(test)));
     json.put("earlierNotShown", series.earlierNotShown());
-    ArrayNode trends = json.putArray("trends");
+    json.put("measure", series.measure().code());
+    OtherLeg.of(series, error(series, Aspect.OTHER))
+        .ifPresent(leg -> otherLeg(json.name("otherLeg"), leg, series.measure().unit()));
+    ProtocolDocument.write(json.name("protocol"), series.protocol());
+    json.name("tests").array(series.tests(), TrendDocument::test);
+    json.put("title", series.measure().title()).name("trends").array();
     for (Aspect aspect : Aspect.values()) {
       String unit = series.graded() ? Series.RANK : Threshold.unitOf(series.measure(), aspect);
-      Trend.of(series, aspect, unit, error(series, aspect))
-          .ifPresent(trend -> trends.add(trend(trend)));
+      Trend.of(series, aspect, unit, error(series, aspect)).ifPresent(trend -> trend(json, trend));
     }
-    OtherLeg.of(series, error(series, Aspect.OTHER))
-        .ifPresent(leg -> json.set("otherLeg", otherLeg(leg, series.measure().unit())));
-    return json;
+    json.end().end();
   }
 
   /** Studies state the error of a leg; it is taken for either. */
@@ -65,44 +59,45 @@ final class TrendDocument {
         .orElse(null);
   }
 
-  private static ObjectNode test(Series.Test test) {
-    ObjectNode json = JSON.objectNode();
-    json.put("batteryId", test.batteryId());
-    json.put("performedOn", test.performedOn().toString());
-    json.put("weeks", Decimals.exact(test.weeks()));
-    ObjectNode numbers = json.putObject("numbers");
+  private static void test(CanonicalWriter json, Series.Test test) {
+    SortedMap<String, Double> numbers = new TreeMap<>();
     test.numbers().forEach((aspect, value) -> numbers.put(aspect.code(), value));
-    return json;
+    json.object().put("batteryId", test.batteryId()).name("numbers").object();
+    numbers.forEach(json::put);
+    json.end().put("performedOn", test.performedOn());
+    json.put("weeks", Decimals.exact(test.weeks())).end();
   }
 
-  private static ObjectNode trend(Trend trend) {
-    ObjectNode json = JSON.objectNode();
-    json.put("aspect", trend.aspect().code()).put("unit", trend.unit());
-    json.put("readings", trend.readings().size());
-    json.set("newest", reading(trend.readings().get(trend.readings().size() - 1)));
-    if (trend.sinceLast() != null) {
-      json.set("sinceLast", step(trend.sinceLast()));
-    }
-    if (trend.sinceFirst() != null) {
-      json.set("sinceFirst", step(trend.sinceFirst()));
-    }
-    if (trend.error() != null) {
-      json.set("measurementError", error(trend.error()));
+  private static void trend(CanonicalWriter json, Trend trend) {
+    json.object().put("aspect", trend.aspect().code());
+    if (trend.slope() != null) {
+      slope(json.name("knownErrorSlope"), trend.slope());
     }
     if (trend.line() != null) {
-      json.set("line", line(trend.line()));
-    } else {
+      line(json.name("line"), trend.line());
+    }
+    if (trend.error() != null) {
+      error(json.name("measurementError"), trend.error());
+    }
+    reading(json.name("newest"), trend.readings().get(trend.readings().size() - 1));
+    if (trend.line() == null) {
       json.put("noLine", noLine(trend));
     }
-    if (trend.slope() != null) {
-      json.putObject("knownErrorSlope")
-          .put("perWeek", Decimals.exact(trend.slope().perWeek()))
-          .put("standardError", Decimals.exact(trend.slope().standardError()))
-          .put("z", trend.slope().z())
-          .put("verdict", verdict(trend.slope().reliable()))
-          .set("interval", interval(trend.slope().interval()));
+    json.put("readings", trend.readings().size());
+    if (trend.sinceFirst() != null) {
+      step(json.name("sinceFirst"), trend.sinceFirst());
     }
-    return json;
+    if (trend.sinceLast() != null) {
+      step(json.name("sinceLast"), trend.sinceLast());
+    }
+    json.put("unit", trend.unit()).end();
+  }
+
+  private static void slope(CanonicalWriter json, Slope slope) {
+    interval(json.object().name("interval"), slope.interval());
+    json.put("perWeek", Decimals.exact(slope.perWeek()));
+    json.put("standardError", Decimals.exact(slope.standardError()));
+    json.put("verdict", verdict(slope.reliable())).put("z", slope.z()).end();
   }
 
   private static String noLine(Trend trend) {
@@ -114,17 +109,16 @@ final class TrendDocument {
         : "all tests were done on the same day";
   }
 
-  private static ObjectNode step(Trend.Step step) {
-    ObjectNode json = JSON.objectNode();
-    json.set("from", reading(step.from()));
-    json.set("to", reading(step.to()));
-    json.put("difference", Decimals.exact(step.to().value() - step.from().value()));
-    json.put("verdict", verdict(step.change()));
+  private static void step(CanonicalWriter json, Trend.Step step) {
     Change change = step.change();
+    json.object();
+    json.put("difference", Decimals.exact(step.to().value() - step.from().value()));
+    reading(json.name("from"), step.from());
     if (change != null) {
-      json.put("smallestDetectable", change.smallest()).put("index", change.index());
+      json.put("index", change.index()).put("smallestDetectable", change.smallest());
     }
-    return json;
+    reading(json.name("to"), step.to());
+    json.put("verdict", verdict(change)).end();
   }
 
   private static String verdict(@Nullable Change change) {
@@ -135,59 +129,44 @@ final class TrendDocument {
     return reliable ? "reliable" : "within-error";
   }
 
-  private static ObjectNode reading(Reading reading) {
-    return JSON.objectNode()
-        .put("weeks", Decimals.exact(reading.weeks()))
-        .put("value", reading.value());
+  private static void reading(CanonicalWriter json, Reading reading) {
+    json.object().put("value", reading.value());
+    json.put("weeks", Decimals.exact(reading.weeks())).end();
   }
 
-  static ObjectNode error(MeasurementError error) {
-    ObjectNode json =
-        JSON.objectNode()
-            .put("sem", error.sem())
-            .put("relative", error.relative())
-            .put("z", error.z())
-            .put("population", error.population())
-            .put("source", error.source())
-            .put("verified", error.verified());
+  private static void error(CanonicalWriter json, MeasurementError error) {
+    json.object();
     FindingDocument.studiedAggregation(json, error);
-    return json;
+    json.put("population", error.population()).put("relative", error.relative());
+    json.put("sem", error.sem()).put("source", error.source());
+    json.put("verified", error.verified()).put("z", error.z()).end();
   }
 
-  private static ObjectNode line(Line line) {
-    ObjectNode json = JSON.objectNode();
+  private static void line(CanonicalWriter json, Line line) {
+    json.object().name("atNewest").object();
+    interval(json.name("confidence"), line.confidence(line.last(), LEVEL));
+    json.put("fit", Decimals.exact(line.at(line.last())));
+    interval(json.name("prediction"), line.prediction(line.last(), LEVEL));
+    json.end().put("explained", Decimals.exact(line.explained())).put("level", LEVEL);
     json.put("perWeek", Decimals.exact(line.slope()));
-    json.set("perWeekInterval", interval(line.slope(LEVEL)));
-    json.put("scatter", Decimals.exact(line.residual()));
-    json.put("explained", Decimals.exact(line.explained()));
-    json.put("level", LEVEL);
-    ObjectNode newest = json.putObject("atNewest");
-    newest.put("fit", Decimals.exact(line.at(line.last())));
-    newest.set("confidence", interval(line.confidence(line.last(), LEVEL)));
-    newest.set("prediction", interval(line.prediction(line.last(), LEVEL)));
-    return json;
+    interval(json.name("perWeekInterval"), line.slope(LEVEL));
+    json.put("scatter", Decimals.exact(line.residual())).end();
   }
 
-  private static ObjectNode interval(Interval interval) {
-    return JSON.objectNode()
-        .put("low", Decimals.exact(interval.low()))
-        .put("high", Decimals.exact(interval.high()));
+  private static void interval(CanonicalWriter json, Interval interval) {
+    json.object().put("high", Decimals.exact(interval.high()));
+    json.put("low", Decimals.exact(interval.low())).end();
   }
 
-  private static ObjectNode otherLeg(OtherLeg leg, String unit) {
-    ObjectNode json = JSON.objectNode();
-    json.putObject("reference")
-        .put("performedOn", leg.reference().performedOn().toString())
-        .put("beforeSurgery", leg.reference().weeks() < 0)
-        .put("value", leg.then());
-    json.put("now", leg.now());
+  private static void otherLeg(CanonicalWriter json, OtherLeg leg, String unit) {
+    json.object();
+    leg.againstReference().ifPresent(value -> percent(json.name("againstReference"), value));
     json.put("difference", Decimals.exact(leg.now() - leg.then()));
-    json.put("lost", leg.lost());
-    json.put("verdict", verdict(leg.change()));
-    leg.symmetry().ifPresent(value -> json.set("symmetry", percent(value)));
-    leg.againstReference().ifPresent(value -> json.set("againstReference", percent(value)));
-    json.put("text", otherLegText(leg, unit));
-    return json;
+    json.put("lost", leg.lost()).put("now", leg.now());
+    json.name("reference").object().put("beforeSurgery", leg.reference().weeks() < 0);
+    json.put("performedOn", leg.reference().performedOn()).put("value", leg.then()).end();
+    leg.symmetry().ifPresent(value -> percent(json.name("symmetry"), value));
+    json.put("text", otherLegText(leg, unit)).put("verdict", verdict(leg.change())).end();
   }
 
   private static String otherLegText(OtherLeg leg, String unit) {
@@ -204,7 +183,7 @@ final class TrendDocument {
         : change + ": this makes symmetry look better than it is";
   }
 
-  private static ObjectNode percent(double value) {
-    return FindingDocument.quantity(new Quantity(value, "%"));
+  private static void percent(CanonicalWriter json, double value) {
+    FindingDocument.quantity(json, value, "%");
   }
 }

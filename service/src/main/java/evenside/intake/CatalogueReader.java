@@ -55,7 +55,8 @@ public final class CatalogueReader {
               json.path("code").asString(),
               json.path("text").asString(),
               json.path("urgent").asBoolean(),
-              source.isEmpty() ? null : cite(source)));
+              source.isEmpty() ? null : cite(source),
+              ""));
     }
     return cautions;
   }

@@ -26,7 +26,7 @@ public final class CatalogueEntry {
     this.measure = measure;
     this.questionnaire = measure != null && measure.family().equals("questionnaire");
     this.errors = List.copyOf(errors);
-    this.references = List.copyOf(references);
+    this.references = references.stream().filter(ReferenceValue::isAboutPeople).toList();
   }
 
   /** Code of the measure, also where the catalogue has no such measure. */
@@ -58,7 +58,7 @@ public final class CatalogueEntry {
     }
     List<ReferenceValue> suiting = new ArrayList<>();
     for (ReferenceValue value : references) {
-      if (value.suits(code, aspect, protocol, person)) {
+      if (value.suits(aspect, protocol, person)) {
         suiting.add(value);
       }
     }

@@ -49,12 +49,13 @@ public record ReferenceValue(
     measures = Set.copyOf(measures);
   }
 
+  /** True if it says how people are, so that it may stand beside a number of a person. */
+  boolean isAboutPeople() {
+    return ABOUT_PEOPLE.contains(statistic);
+  }
+
   /** True if it may stand beside a number of a person of this sex, tested this way. */
-  boolean suits(String measure, Aspect wanted, Protocol protocol, Sex person) {
-    return ABOUT_PEOPLE.contains(statistic)
-        && measures.contains(measure)
-        && aspect == wanted
-        && (sex == null || sex == person)
-        && rule.accepts(protocol);
+  boolean suits(Aspect wanted, Protocol protocol, Sex person) {
+    return aspect == wanted && (sex == null || sex == person) && rule.accepts(protocol);
   }
 }

@@ -2,7 +2,7 @@ package evenside.readiness;
 
 import evenside.decision.Caution;
 import evenside.document.AdviceDocument;
-import evenside.document.LoadDocument;
+import evenside.document.Document;
 import evenside.intake.TrainingCatalogue;
 import evenside.knee.KneeCase;
 import evenside.load.HoldReport;
@@ -20,7 +20,7 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.function.Function;
 import java.util.stream.Collectors;
-import tools.jackson.databind.node.ObjectNode;
+import org.jspecify.annotations.Nullable;
 
 /** From entries of a training record to advice, without clock and store. */
 final class Advising {
@@ -47,8 +47,13 @@ final class Advising {
         new Advisor.Question(asOf, question.plannedOn(), question.sets()));
   }
 
-  /** The advice with the load, as a document without identifiers of its own. */
-  ObjectNode document(
+  /**
+   * The advice with the load, as a document.
+   *
+   * @param caseId the case, or null for one that is not recorded
+   */
+  Document document(
+      @Nullable String caseId,
       KneeCase kneeCase,
       List<Session> sessions,
       LocalDate asOf,
@@ -66,12 +71,9 @@ final class Advising {
             history.restDays(),
             new LoadReport.Question(end, question.sdMethod(), question.acuteChronic()));
     List<HoldReport> holds = HoldReport.of(history.trainings(), end, catalogue::exercise, kneeCase);
-    ObjectNode json = documents.of(advice, cautions(advice, kneeCase, question));
-    json.put("schemaVersion", schemaVersion);
-    ObjectNode numbers = LoadDocument.of(load);
-    numbers.set("holds", LoadDocument.holds(holds));
-    json.set("load", numbers);
-    return json;
+    List<Caution> found = cautions(advice, kneeCase, question);
+    return documents.of(
+        new AdviceDocument.Found(schemaVersion, caseId, advice, found, load, holds));
   }
 
   private void known(String name) {
@@ -84,9 +86,7 @@ final class Advising {
     List<Caution> found = new ArrayList<>();
     List<String> limits = kneeCase.limitsOn(advice.asOf());
     if (!limits.isEmpty()) {
-      Caution caution = text("surgeon-limits");
-      String text = caution.text() + " Limits: " + String.join(", ", limits) + ".";
-      found.add(new Caution(caution.code(), text, caution.urgent(), caution.source()));
+      found.add(text("surgeon-limits").with("Limits: " + String.join(", ", limits) + "."));
     }
     found.add(text("advice-is-convention"));
     if (!advice.standing().isEmpty()) {

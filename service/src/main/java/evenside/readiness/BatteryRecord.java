@@ -15,8 +15,6 @@ import java.time.OffsetDateTime;
 import java.util.List;
 import java.util.UUID;
 import tools.jackson.databind.JsonNode;
-import tools.jackson.databind.node.ArrayNode;
-import tools.jackson.databind.node.JsonNodeFactory;
 import tools.jackson.databind.node.ObjectNode;
 
 /**
@@ -48,14 +46,16 @@ final class BatteryRecord {
   /** The kept document with other symmetry indices beside the limb symmetry index. */
   static Document with(List<SymmetryIndex> indices, Document kept, Scoring scoring) {
     ObjectNode json = (ObjectNode) StrictJson.read(kept.bytes(), StrictJson.Limits.OWN);
-    BatteryDocument.put(json, assessed(json, scoring), indices);
+    Document computed = BatteryDocument.computed(assessed(json, scoring), indices);
+    json.setAll((ObjectNode) StrictJson.read(computed.bytes(), StrictJson.Limits.OWN));
     return Document.of(json);
   }
 
   /** What each result of the kept document counts as. */
-  static ArrayNode results(Document kept, Scoring scoring) {
+  static JsonNode results(Document kept, Scoring scoring) {
     JsonNode json = StrictJson.read(kept.bytes(), StrictJson.Limits.OWN);
-    return ResultDocument.of(assessed(json, scoring));
+    Document results = ResultDocument.of(assessed(json, scoring));
+    return StrictJson.read(results.bytes(), StrictJson.Limits.OWN);
   }
 
   private static AssessedBattery assessed(JsonNode json, Scoring scoring) {
@@ -73,16 +73,15 @@ final class BatteryRecord {
       JsonNode sent,
       AssessedBattery assessed,
       List<Fault> warnings) {
-    ObjectNode json = JsonNodeFactory.instance.objectNode();
-    json.put("schemaVersion", schemaVersion);
-    json.put("batteryId", id.toString());
-    json.put("caseId", caseId);
-    json.put("receivedAt", receivedAt.toString());
-    json.put("sha256", content.sha256());
-    json.set("battery", sent);
-    BatteryDocument.put(json, assessed, List.of());
-    ArrayNode noted = json.putArray("warnings");
-    warnings.forEach(warning -> noted.add(warning.toJson()));
-    return Document.of(json);
+    return BatteryDocument.record(
+        new BatteryDocument.Received(
+            schemaVersion,
+            id.toString(),
+            caseId,
+            receivedAt.toString(),
+            content.sha256(),
+            sent,
+            warnings.stream().map(Fault::toJson).toList()),
+        assessed);
   }
 }

@@ -8,8 +8,8 @@ import evenside.cohort.Tally;
 import evenside.criteria.CriteriaSet;
 import evenside.criteria.Criterion;
 import evenside.criteria.Truth;
-import evenside.decision.Engine;
 import evenside.decision.Milestone;
+import evenside.document.CanonicalWriter;
 import evenside.document.CohortDocument;
 import evenside.document.Document;
 import evenside.store.CohortQuery;
@@ -25,7 +25,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import tools.jackson.databind.node.ObjectNode;
 
 /** A clinic's own numbers over its cases. */
 public final class Cohorts {
@@ -74,14 +73,11 @@ public final class Cohorts {
         records
             .store()
             .read(reading -> numbers(reading.cohort(clinic, asked.cases().query()), set, decided));
-    ObjectNode json = CohortDocument.of(numbers, smallestCell);
-    json.put("schemaVersion", records.schemaVersion());
-    json.put("engineVersion", Engine.VERSION);
-    json.putObject("criteriaSet").put("id", set.id()).put("version", set.version());
-    json.put("milestone", set.milestone());
-    json.put("from", from.toString()).put("to", to.toString());
-    json.set("filter", filter(asked.cases()));
-    return Document.of(json);
+    return CohortDocument.of(
+        new CohortDocument.Asked(
+            records.schemaVersion(), set, from, to, json -> filter(json, asked.cases())),
+        numbers,
+        smallestCell);
   }
 
   private CohortNumbers numbers(CohortSearch search, CriteriaSet set, CohortQuery.Decided decided) {
@@ -154,14 +150,14 @@ public final class Cohorts {
     return (int) Math.max(0, ChronoUnit.DAYS.between(from, to));
   }
 
-  private static ObjectNode filter(CohortFilter cases) {
-    ObjectNode json = Records.object();
-    cases.sex().ifPresent(sex -> json.put("sex", sex));
-    cases.graft().ifPresent(graft -> json.put("graft", graft));
+  private static void filter(CanonicalWriter json, CohortFilter cases) {
+    json.object();
     cases.ageFrom().ifPresent(age -> json.put("ageFrom", age));
     cases.ageTo().ifPresent(age -> json.put("ageTo", age));
-    cases.surgeryFrom().ifPresent(day -> json.put("surgeryFrom", day.toString()));
-    cases.surgeryTo().ifPresent(day -> json.put("surgeryTo", day.toString()));
-    return json;
+    cases.graft().ifPresent(graft -> json.put("graft", graft));
+    cases.sex().ifPresent(sex -> json.put("sex", sex));
+    cases.surgeryFrom().ifPresent(day -> json.put("surgeryFrom", day));
+    cases.surgeryTo().ifPresent(day -> json.put("surgeryTo", day));
+    json.end();
   }
 }

@@ -16,9 +16,6 @@ import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
 import tools.jackson.databind.JsonNode;
-import tools.jackson.databind.node.ArrayNode;
-import tools.jackson.databind.node.JsonNodeFactory;
-import tools.jackson.databind.node.ObjectNode;
 
 /**
  * A decision as a pure function of its inputs document and its criteria set: no clock, no store.
@@ -95,31 +92,34 @@ final class DecisionMaker {
    */
   Document document(String id, String decidedAt, Inputs inputs, Decision decision) {
     JsonNode from = inputs.json();
-    ObjectNode json = DecisionDocument.judgement(decision);
-    json.put("decisionId", id).put("decidedAt", decidedAt);
-    json.set("schemaVersion", from.path("schemaVersion"));
-    json.set("caseId", from.path("caseId"));
-    json.set("caseSha256", from.path("caseSha256"));
-    json.put("inputsSha256", inputs.document().sha256());
-    json.set("batteries", used(from, "batteries", "battery", decision.asOf()));
-    if (from.has("sessions")) {
-      json.set("sessions", used(from, "sessions", "session", decision.asOf()));
-    }
-    return Document.of(json);
+    LocalDate asOf = decision.asOf();
+    return DecisionDocument.recorded(
+        decision,
+        new DecisionDocument.Recorded(
+            id,
+            decidedAt,
+            from.path("schemaVersion").asString(),
+            from.path("caseId").asString(),
+            from.path("caseSha256").asString(),
+            inputs.document().sha256(),
+            used(from, "batteries", "battery", asOf),
+            from.has("sessions") ? used(from, "sessions", "session", asOf) : null));
   }
 
   /** The records that the decision looked at: what is after its date is left out. */
-  private static ArrayNode used(JsonNode inputs, String list, String kind, LocalDate asOf) {
-    ArrayNode used = JsonNodeFactory.instance.arrayNode();
+  private static List<DecisionDocument.Used> used(
+      JsonNode inputs, String list, String kind, LocalDate asOf) {
+    List<DecisionDocument.Used> used = new ArrayList<>();
     for (JsonNode one : inputs.path(list)) {
       String performedAt = one.path(kind).path("performedAt").asString();
       LocalDate day = OffsetDateTime.parse(performedAt).toLocalDate();
       if (!day.isAfter(asOf)) {
-        used.addObject()
-            .put(kind + "Id", one.path(kind + "Id").asString())
-            .put("sha256", one.path("sha256").asString())
-            .put("performedAt", performedAt)
-            .put("ageDays", ChronoUnit.DAYS.between(day, asOf));
+        used.add(
+            new DecisionDocument.Used(
+                one.path(kind + "Id").asString(),
+                one.path("sha256").asString(),
+                performedAt,
+                ChronoUnit.DAYS.between(day, asOf)));
       }
     }
     return used;

@@ -5,8 +5,7 @@ import evenside.criteria.CriteriaSet;
 import evenside.decision.Decision;
 import evenside.decision.Engine;
 import evenside.decision.RepeatLooks;
-import evenside.document.BatteryDocument;
-import evenside.document.DecisionDocument;
+import evenside.document.AssessmentDocument;
 import evenside.document.Document;
 import evenside.intake.CaseReader;
 import evenside.intake.Checked;
@@ -16,7 +15,6 @@ import evenside.knee.KneeCase;
 import evenside.limb.Side;
 import evenside.schemas.Contract;
 import evenside.schemas.Fault;
-import evenside.symmetry.SymmetryIndex;
 import evenside.training.Session;
 import java.time.Instant;
 import java.time.InstantSource;
@@ -95,7 +93,6 @@ public final class Desk {
     List<Session> sessions = sessions(request.path("sessions"));
     LocalDate asOf = DecisionRequest.asOf(request, now(), newestOffset(batteries));
     RepeatLooks looks = looks(batteries, asOf);
-    List<SymmetryIndex> indices = AskedIndices.of(request);
     List<Decision> decisions = new ArrayList<>();
     for (JsonNode reference : request.path("criteriaSets")) {
       CriteriaSet set = published.set(Intake.name(reference)).orElseThrow();
@@ -109,26 +106,26 @@ public final class Desk {
               DecisionRequest.maxAgeDays(request),
               looks));
     }
-    ObjectNode json = Records.object();
-    json.put("schemaVersion", published.contract().schemaVersion());
-    json.put("recorded", false);
-    ArrayNode symmetry = json.putArray("symmetry");
-    for (int i = 0; i < sent.size(); i++) {
-      ObjectNode one = symmetry.addObject();
-      one.put("battery", batteries.get(i).battery().id());
-      one.put("performedAt", sent.path(i).path("performedAt").asString());
-      BatteryDocument.put(one, batteries.get(i), indices);
+    String version = published.contract().schemaVersion();
+    Document advice =
+        sessions.isEmpty()
+            ? null
+            : published
+                .advising()
+                .document(null, kneeCase, sessions, asOf, AdviceQuestion.TODAY, version);
+    return AssessmentDocument.of(
+        new AssessmentDocument.Found(
+            version, dated(batteries, sent), AskedIndices.of(request), decisions, advice));
+  }
+
+  private static List<AssessmentDocument.Dated> dated(
+      List<AssessedBattery> batteries, JsonNode sent) {
+    List<AssessmentDocument.Dated> dated = new ArrayList<>();
+    for (int i = 0; i < batteries.size(); i++) {
+      String performedAt = sent.path(i).path("performedAt").asString();
+      dated.add(new AssessmentDocument.Dated(performedAt, batteries.get(i)));
     }
-    ArrayNode decided = json.putArray("decisions");
-    decisions.forEach(decision -> decided.add(DecisionDocument.judgement(decision)));
-    json.set("comparison", DecisionDocument.comparison(decisions));
-    if (!sessions.isEmpty()) {
-      String version = published.contract().schemaVersion();
-      json.set(
-          "advice",
-          published.advising().document(kneeCase, sessions, asOf, AdviceQuestion.TODAY, version));
-    }
-    return Document.of(json);
+    return dated;
   }
 
   private static RepeatLooks looks(List<AssessedBattery> batteries, LocalDate asOf) {

@@ -93,10 +93,7 @@ public final class Plans {
             .read(
                 reading -> new SessionHistory(reading, clinic, stored.caseId()).between(from, to));
     Adherence adherence = Adherence.of(planned(plan), from, to, sessions);
-    ObjectNode json = AdherenceDocument.of(adherence);
-    json.put("schemaVersion", records.schemaVersion());
-    json.put("planId", planId).put("caseId", stored.caseId());
-    return Document.of(json);
+    return AdherenceDocument.of(records.schemaVersion(), planId, stored.caseId(), adherence);
   }
 
   private List<Adherence.Planned> planned(JsonNode plan) {

@@ -22,8 +22,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
-import tools.jackson.databind.node.ObjectNode;
 
 /**
  * Where a case stands, how it got there and what is missing. Computed at each question from what is
@@ -58,10 +58,13 @@ public final class Recovery {
                 Outlook.of(set, decision.finding(), series, records.published().measures()));
           }
           return ProgressDocument.of(
-              view.kneeCase().surgeryDate(),
-              view.asOf(),
-              series,
-              outlooks,
+              new ProgressDocument.Course(
+                  records.schemaVersion(),
+                  caseId,
+                  view.kneeCase().surgeryDate(),
+                  view.asOf(),
+                  series,
+                  outlooks),
               records.published().measures());
         });
   }
@@ -90,7 +93,8 @@ public final class Recovery {
                       view.kneeCase(),
                       view.series(),
                       view.advice());
-          return PlanDocument.of(plan, view.kneeCase().surgeryDate());
+          LocalDate surgery = view.kneeCase().surgeryDate();
+          return PlanDocument.of(records.schemaVersion(), caseId, plan, surgery);
         });
   }
 
@@ -101,32 +105,21 @@ public final class Recovery {
         caseId,
         asOf,
         view -> {
-          MilestonesDocument document = new MilestonesDocument();
-          for (Milestone milestone : records.published().milestones()) {
-            Optional<CriteriaSet> set = records.published().usualSet(milestone.code());
-            ObjectNode entry =
-                set.isPresent()
-                    ? document.add(milestone, view.evaluate(set.get()))
-                    : document.add(milestone);
-            view.latestDecision(milestone.code()).ifPresent(decision -> latest(entry, decision));
-          }
-          ObjectNode json = Records.object();
-          json.put("asOf", view.asOf().toString());
-          json.put("engineVersion", evenside.decision.Engine.VERSION);
-          json.set("milestones", document.milestones());
-          json.set("cautions", document.cautions());
-          return json;
+          List<MilestonesDocument.Entry> entries =
+              records.published().milestones().stream().map(view::entry).toList();
+          return MilestonesDocument.of(
+              new MilestonesDocument.Overview(
+                  records.schemaVersion(), caseId, view.asOf(), entries));
         });
   }
 
-  private static void latest(ObjectNode entry, StoredDecision decision) {
-    ObjectNode json = entry.putObject("latestDecision");
-    json.put("decisionId", decision.id().toString());
-    json.put("asOf", decision.asOf().toString());
-    json.put("outcome", decision.outcome());
-    json.putObject("criteriaSet")
-        .put("id", decision.criteriaSet())
-        .put("version", decision.criteriaVersion());
+  private static MilestonesDocument.Latest inShort(StoredDecision decision) {
+    return new MilestonesDocument.Latest(
+        decision.id().toString(),
+        decision.asOf(),
+        decision.outcome(),
+        decision.criteriaSet(),
+        decision.criteriaVersion());
   }
 
   private List<CriteriaSet> usualSets() {
@@ -135,17 +128,10 @@ public final class Recovery {
         .toList();
   }
 
-  /** A question about one case, answered on one state of the record. */
-  private interface Answer {
-    ObjectNode of(View view);
-  }
-
-  private Document about(String clinic, String caseId, Optional<LocalDate> asked, Answer answer) {
-    ObjectNode json =
-        records.store().read(reading -> answer.of(view(reading, clinic, caseId, asked)));
-    json.put("schemaVersion", records.schemaVersion());
-    json.put("caseId", caseId);
-    return Document.of(json);
+  /** Answers a question about one case on one state of the record. */
+  private Document about(
+      String clinic, String caseId, Optional<LocalDate> asked, Function<View, Document> answer) {
+    return records.store().read(reading -> answer.apply(view(reading, clinic, caseId, asked)));
   }
 
   private View view(Reading reading, String clinic, String caseId, Optional<LocalDate> asked) {
@@ -211,6 +197,14 @@ public final class Recovery {
     private Evaluation evaluation(CriteriaSet set) {
       return Evaluation.of(
           records.scoring(), reading, stored, batteries, kneeCase, set, asOf, null);
+    }
+
+    private MilestonesDocument.Entry entry(Milestone milestone) {
+      Optional<CriteriaSet> usual = records.published().usualSet(milestone.code());
+      return new MilestonesDocument.Entry(
+          milestone,
+          usual.map(this::evaluate).orElse(null),
+          latestDecision(milestone.code()).map(Recovery::inShort).orElse(null));
     }
 
     private Optional<StoredDecision> latestDecision(String milestone) {

@@ -3,6 +3,7 @@ package evenside.readiness;
 import evenside.criteria.CriteriaSet;
 import evenside.decision.Decision;
 import evenside.decision.Engine;
+import evenside.document.ComparisonDocument;
 import evenside.document.DecisionDocument;
 import evenside.document.Document;
 import evenside.intake.CaseReader;
@@ -76,7 +77,7 @@ public final class Replays {
     Decision before = records.maker().judge(inputs.json(), original, stored.asOf());
     Decision after = records.maker().judge(inputs.json(), other, asOf);
     JsonNode decided = json(Document.ofCanonical(stored.document()));
-    ObjectNode judgement = DecisionDocument.judgement(after);
+    JsonNode judgement = json(Document.written(to -> DecisionDocument.judgement(to, after)));
     ObjectNode json = Records.object();
     json.put("schemaVersion", records.schemaVersion());
     json.put("recorded", false);
@@ -85,7 +86,9 @@ public final class Replays {
     json.set("decided", brief(decided));
     json.set("whatIf", judgement);
     json.set("changes", FindingChanges.of(decided, judgement));
-    json.set("comparison", DecisionDocument.comparison(List.of(before, after)));
+    json.set(
+        "comparison",
+        json(Document.written(to -> ComparisonDocument.write(to, List.of(before, after)))));
     return Document.of(json);
   }
 

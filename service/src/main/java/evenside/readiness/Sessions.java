@@ -20,8 +20,6 @@ import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
 import tools.jackson.databind.JsonNode;
-import tools.jackson.databind.node.ArrayNode;
-import tools.jackson.databind.node.ObjectNode;
 
 /** Recording and looking up entries of a training record, and the advice on what comes next. */
 public final class Sessions {
@@ -59,7 +57,7 @@ public final class Sessions {
     LocalDate asOf = asOf(now, session);
     List<Session> all = new ArrayList<>(SessionHistory.sessions(history.asOf(asOf)));
     all.add(session);
-    ObjectNode advice = advice(caseId, new Known(kneeCase, all), asOf, AdviceQuestion.TODAY);
+    Document advice = advice(caseId, new Known(kneeCase, all), asOf, AdviceQuestion.TODAY);
     Document document = document(id, caseId, now, sent.content(), json, advice, checked.warnings());
     StoredSession stored =
         new StoredSession(
@@ -122,7 +120,7 @@ public final class Sessions {
                     known.sessions().stream()
                         .map(Session::performedOn)
                         .reduce(today(now), (a, b) -> a.isAfter(b) ? a : b));
-    return Document.of(advice(caseId, known, shown, question));
+    return advice(caseId, known, shown, question);
   }
 
   /** The entries that one is held against: those of about its time, and those that it names. */
@@ -157,12 +155,12 @@ public final class Sessions {
                         new SessionHistory(reading, clinic, caseId).asOf(asOf))));
   }
 
-  private ObjectNode advice(String caseId, Known known, LocalDate asOf, AdviceQuestion question) {
+  private Document advice(String caseId, Known known, LocalDate asOf, AdviceQuestion question) {
     return records
         .published()
         .advising()
-        .document(known.kneeCase(), known.sessions(), asOf, question, records.schemaVersion())
-        .put("caseId", caseId);
+        .document(
+            caseId, known.kneeCase(), known.sessions(), asOf, question, records.schemaVersion());
   }
 
   /** Today on the sender's calendar, or the entry's own day where its clock is ahead. */
@@ -185,19 +183,16 @@ public final class Sessions {
       Instant now,
       Document content,
       JsonNode sent,
-      ObjectNode advice,
+      Document advice,
       List<Fault> warnings) {
-    ObjectNode json = Records.object();
-    json.put("schemaVersion", records.schemaVersion());
-    json.put("sessionId", id.toString());
-    json.put("caseId", caseId);
-    json.put("receivedAt", now.toString());
-    json.put("sha256", content.sha256());
-    json.set("session", sent);
-    json.set("advice", advice);
-    ArrayNode noted = json.putArray("warnings");
-    warnings.forEach(warning -> noted.add(warning.toJson()));
-    return Document.of(json);
+    return Document.written(
+        json -> {
+          json.object().name("advice").document(advice).put("caseId", caseId);
+          json.put("receivedAt", now.toString()).put("schemaVersion", records.schemaVersion());
+          json.name("session").tree(sent).put("sessionId", id.toString());
+          json.put("sha256", content.sha256()).name("warnings");
+          json.array(warnings, (to, warning) -> to.tree(warning.toJson())).end();
+        });
   }
 
   /** The record that was made when the same was sent before. */

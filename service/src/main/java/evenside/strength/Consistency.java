@@ -1,6 +1,7 @@
 package evenside.strength;
 
 import evenside.quantity.Decimals;
+import evenside.quantity.Sum;
 import java.util.List;
 import java.util.Optional;
 
@@ -57,12 +58,26 @@ public record Consistency(int repetitions, double variation, Grade grade) {
   /** The consistency of the repetitions that count, or empty if they are too few. */
   public static Optional<Consistency> of(List<Double> repetitions) {
     int count = repetitions.size();
-    double mean = repetitions.stream().mapToDouble(Double::doubleValue).average().orElse(0);
-    if (count < 2 || mean <= 0) {
+    if (count < 2) {
       return Optional.empty();
     }
-    double squares = repetitions.stream().mapToDouble(x -> (x - mean) * (x - mean)).sum();
-    double variation = Decimals.exact(100 * Math.sqrt(squares / (count - 1)) / mean);
+    double mean = mean(repetitions);
+    if (mean <= 0) {
+      return Optional.empty();
+    }
+    Sum squares = new Sum();
+    for (double one : repetitions) {
+      squares.add((one - mean) * (one - mean));
+    }
+    double variation = Decimals.exact(100 * Math.sqrt(squares.total() / (count - 1)) / mean);
     return Optional.of(new Consistency(count, variation, Grade.of(variation)));
+  }
+
+  private static double mean(List<Double> repetitions) {
+    Sum sum = new Sum();
+    for (double one : repetitions) {
+      sum.add(one);
+    }
+    return sum.total() / repetitions.size();
   }
 }

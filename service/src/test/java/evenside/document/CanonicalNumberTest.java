@@ -5,6 +5,9 @@ import static org.assertj.core.api.Assertions.assertThatIllegalArgumentException
 
 import java.io.IOException;
 import java.io.InputStream;
+import java.math.BigDecimal;
+import java.math.MathContext;
+import java.math.RoundingMode;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.nio.charset.StandardCharsets;
@@ -12,7 +15,10 @@ import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
 import java.util.List;
+import java.util.SplittableRandom;
 import java.util.function.LongSupplier;
+import java.util.random.RandomGenerator;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvFileSource;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -28,7 +34,7 @@ class CanonicalNumberTest {
   @CsvFileSource(resources = "/jcs/appendix-b.csv", useHeadersInDisplayName = true)
   void number_isPrintedAsInAppendixB(String bits, String text) {
     double number = Double.longBitsToDouble(Long.parseUnsignedLong(bits, 16));
-    assertThat(CanonicalNumber.text(number)).isEqualTo(text);
+    assertThat(text(number)).isEqualTo(text);
   }
 
   /**
@@ -49,7 +55,7 @@ class CanonicalNumberTest {
     LongSupplier generator = generator();
     for (int line = 0; line < lines; line++) {
       long bits = generator.getAsLong();
-      String text = CanonicalNumber.text(Double.longBitsToDouble(bits));
+      String text = text(Double.longBitsToDouble(bits));
       sum.update((Long.toHexString(bits) + "," + text + "\n").getBytes(StandardCharsets.US_ASCII));
     }
     assertThat(HexFormat.of().formatHex(sum.digest())).isEqualTo(sha256);
@@ -59,8 +65,49 @@ class CanonicalNumberTest {
   @ValueSource(doubles = {Double.NaN, Double.POSITIVE_INFINITY, Double.NEGATIVE_INFINITY})
   void numberThatJsonHasNot_isRefused(double number) {
     assertThatIllegalArgumentException()
-        .isThrownBy(() -> CanonicalNumber.text(number))
+        .isThrownBy(() -> text(number))
         .withMessageContaining(String.valueOf(number));
+  }
+
+  /** The short ways against the platform's decimals, which take none. */
+  @Test
+  void decimals_areTheFewestDigitsThatReadBack() {
+    RandomGenerator random = new SplittableRandom(6);
+    for (int i = 0; i < 200_000; i++) {
+      BigDecimal decimal =
+          BigDecimal.valueOf(random.nextLong() >> random.nextInt(10, 64), random.nextInt(12));
+      double number = decimal.doubleValue();
+      assertThat(text(number)).isEqualTo(fewest(number));
+    }
+  }
+
+  private static String fewest(double number) {
+    BigDecimal exact = new BigDecimal(number);
+    for (int digits = 1; ; digits++) {
+      BigDecimal rounded = exact.round(new MathContext(digits, RoundingMode.HALF_EVEN));
+      if (rounded.doubleValue() == number) {
+        return written(rounded.stripTrailingZeros());
+      }
+    }
+  }
+
+  /** As ECMAScript writes numbers below 1e21: with an exponent only if below a millionth. */
+  private static String written(BigDecimal number) {
+    if (number.signum() == 0 || number.abs().compareTo(new BigDecimal("0.000001")) >= 0) {
+      return number.toPlainString();
+    }
+    String digits = number.unscaledValue().abs().toString();
+    return (number.signum() < 0 ? "-" : "")
+        + digits.charAt(0)
+        + (digits.length() > 1 ? "." + digits.substring(1) : "")
+        + "e"
+        + (number.precision() - number.scale() - 1);
+  }
+
+  private static String text(double number) {
+    byte[] bytes = new byte[CanonicalNumber.LONGEST];
+    int length = CanonicalNumber.write(number, bytes, 0);
+    return new String(bytes, 0, length, StandardCharsets.US_ASCII);
   }
 
   /**

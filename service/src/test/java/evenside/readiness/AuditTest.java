@@ -235,6 +235,17 @@ class AuditTest {
   }
 
   @Test
+  void whatIf_onTheSameTerms_changesNothing() {
+    Recorded decision = record.decided();
+    JsonNode request = ProvenRecord.json("{'schemaVersion':'1.0','asOf':'2026-11-20'}");
+    JsonNode json =
+        ProvenRecord.json(record.service.replays().whatIf(CLINIC, decision.id(), request));
+    assertThat(json.path("changes")).isNotEmpty();
+    assertThat(json.path("changes"))
+        .allSatisfy(row -> assertThat(row.path("change").asString()).isEqualTo("none"));
+  }
+
+  @Test
   void whatChanged_isSaidCriterionByCriterion() {
     record.putCase(ProvenRecord.CASE);
     Recorded before = record.decide(ProvenRecord.CASE);
