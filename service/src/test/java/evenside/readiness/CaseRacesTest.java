@@ -5,12 +5,17 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import evenside.ledger.LedgerAudit;
 import evenside.note.SigningKey;
+import evenside.store.JobLine;
+import evenside.store.JobResult;
 import evenside.store.PostgresServer;
+import evenside.store.StoredJob;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.UUID;
 import java.util.concurrent.Callable;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.CountDownLatch;
@@ -184,6 +189,46 @@ class CaseRacesTest {
     ObjectNode session = ProvenRecord.example("session/first-run");
     session.remove("recordId");
     return session;
+  }
+
+  /** A job was accepted before; what it says of the case is part of what was erased. */
+  @Test
+  void lineOfAJobInHand_bringsNothingOfAnErasedCaseBack() {
+    try (ProvenRecord record = new ProvenRecord(folder)) {
+      Jobs jobs = record.service.jobs();
+      UUID id = jobs.newId();
+      JobLine first = new JobLine(1, Optional.of("kept"), new byte[0]);
+      JobLine second = new JobLine(2, Optional.of("gone"), new byte[0]);
+      jobs.keep(CLINIC, id, List.of(first, second), List.of());
+      StoredJob job = jobs.start(CLINIC, id, "client", "", 2);
+      assertThat(jobs.take(job, UUID.randomUUID(), Duration.ofSeconds(20), 10).orElseThrow())
+          .hasSize(2);
+      record.putCase("gone");
+      erase(record, "gone");
+
+      putFromLine(record, id, 1, "kept");
+      assertThatThrownBy(() -> putFromLine(record, id, 2, "gone"))
+          .isInstanceOfSatisfying(
+              Refused.class, refused -> assertThat(refused.refusal()).isEqualTo(Refusal.NOT_FOUND));
+      jobs.finish(
+          job, List.of(new JobResult(1, 201, new byte[0]), new JobResult(2, 201, new byte[0])));
+
+      assertThat(jobs.results(CLINIC, id.toString(), 0, 10))
+          .extracting(JobResult::line)
+          .containsExactly(1);
+      assertThat(record.service.cases().get(CLINIC, "kept").bytes()).isNotEmpty();
+      assertThatThrownBy(() -> record.service.cases().get(CLINIC, "gone"))
+          .isInstanceOf(Refused.class);
+    }
+  }
+
+  private static void putFromLine(ProvenRecord record, UUID job, int line, String caseId) {
+    record
+        .service
+        .grouped()
+        .ofLine(CLINIC, job, line)
+        .cases()
+        .put(CLINIC, caseId, ProvenRecord.example("case/minimal"), Optional.empty());
   }
 
   private static void erase(ProvenRecord record, String caseId) {
