@@ -15,7 +15,7 @@ import org.junit.jupiter.api.extension.RegisterExtension;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
-/** Progress, plan, gates and cohort over HTTP. */
+/** Progress, plan, milestones and cohort over HTTP. */
 class RecoveryRoutesTest {
   @RegisterExtension static final LiveService SERVICE = new LiveService();
 

@@ -42,10 +42,18 @@ final class Sides {
       }
     }
     for (Result mine : operated) {
-      unpaired(mine, other, Gap.Reason.OTHER_SIDE_NOT_TESTED, "other side not tested");
+      unpaired(
+          mine,
+          other,
+          Gap.Reason.OTHER_SIDE_NOT_TESTED,
+          "the other side was not tested in this battery; both count only from one");
     }
     for (Result their : other) {
-      unpaired(their, operated, Gap.Reason.OPERATED_SIDE_NOT_TESTED, "operated side not tested");
+      unpaired(
+          their,
+          operated,
+          Gap.Reason.OPERATED_SIDE_NOT_TESTED,
+          "the operated side was not tested in this battery; both count only from one");
     }
     return comparisons;
   }

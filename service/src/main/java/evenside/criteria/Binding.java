@@ -4,6 +4,7 @@ import evenside.measure.Aspect;
 import evenside.measure.Measure;
 import evenside.measure.MeasureCatalogue;
 import evenside.measure.TrainingFact;
+import evenside.quantity.Quantity;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -116,7 +117,10 @@ public final class Binding {
     double least = least(measure, threshold.aspect());
     double most = most(measure, threshold.aspect());
     if (threshold.bound() < least || threshold.bound() > most) {
-      add(pointer + "/bound", Kind.BOUND_IMPLAUSIBLE, "plausible is " + least + " to " + most);
+      add(
+          pointer + "/bound",
+          Kind.BOUND_IMPLAUSIBLE,
+          "plausible is " + Quantity.text(least) + " to " + Quantity.text(most));
     }
   }
 

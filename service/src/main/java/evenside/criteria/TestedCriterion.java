@@ -39,12 +39,16 @@ sealed interface TestedCriterion extends Criterion.Leaf
     Measured measured = leastFavourable(old.candidates());
     String detail =
         "the newest result is "
-            + old.ageDays()
-            + " days old; at most "
-            + old.allowedDays()
-            + " days are allowed";
+            + days(old.ageDays())
+            + " old, which is more than the "
+            + days(old.allowedDays())
+            + " allowed";
     Finding.Reason reason = new Finding.Reason(Gap.Reason.TOO_OLD.code(), detail);
     return SingleFinding.undetermined(this, required, measured.value(), measured.inputs(), reason);
+  }
+
+  private static String days(long number) {
+    return number == 1 ? "1 day" : number + " days";
   }
 
   /**

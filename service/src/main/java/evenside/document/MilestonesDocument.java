@@ -14,7 +14,7 @@ import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
 
-/** Where a case stands on each gate, as JSON. */
+/** Where a case stands on each milestone, as JSON. */
 public final class MilestonesDocument {
   private MilestonesDocument() {}
 
@@ -23,15 +23,15 @@ public final class MilestonesDocument {
    *
    * @param caseId the case
    * @param asOf the date looked at
-   * @param entries one for each gate, in their usual order
+   * @param entries one for each milestone, in their usual order
    */
   public record Overview(
       String schemaVersion, String caseId, LocalDate asOf, List<Entry> entries) {}
 
   /**
-   * One gate.
+   * One milestone.
    *
-   * @param milestone the gate
+   * @param milestone which
    * @param decision by its usual set, or null if it has none
    * @param latest the newest decision recorded on it, or null
    */
@@ -60,7 +60,7 @@ public final class MilestonesDocument {
         });
   }
 
-  /** Every caution of any gate once. */
+  /** Every caution of any milestone once. */
   private static Collection<Caution> cautions(List<Entry> entries) {
     Map<String, Caution> cautions = new LinkedHashMap<>();
     for (Entry entry : entries) {
@@ -81,7 +81,7 @@ public final class MilestonesDocument {
     json.end();
   }
 
-  /** A gate held against its set. */
+  /** A milestone held against its set. */
   private static void decided(CanonicalWriter json, Entry entry, Decision decision) {
     Milestone milestone = entry.milestone();
     DecisionDocument.criteriaSet(json.name("criteriaSet"), decision.criteriaSet());
@@ -97,7 +97,7 @@ public final class MilestonesDocument {
     criteria(json.name("undetermined"), decision, Truth.UNDETERMINED);
   }
 
-  /** A gate without a usual set. */
+  /** A milestone without a usual set. */
   private static void undecided(CanonicalWriter json, Entry entry) {
     Milestone milestone = entry.milestone();
     latest(json, entry.latest());

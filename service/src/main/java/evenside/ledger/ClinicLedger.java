@@ -136,11 +136,21 @@ final class ClinicLedger implements AutoCloseable {
   }
 
   /**
-   * Signs what is committed and not signed yet: entries whose process was killed, or lost the
-   * database, before it signed them.
+   * Signs what is committed and has no signed checkpoint in the table: entries whose process was
+   * killed, or lost the database, before it signed them, or whose checkpoint the database lost.
    */
   void settle() {
-    turns.take(appending -> true);
+    turns.take(
+        appending -> {
+          filed =
+              appending
+                  .writing()
+                  .ledger()
+                  .newestCheckpoint(clinic, number)
+                  .map(note -> Checkpoint.parse(SignedNote.parse(note).text()).head().size())
+                  .orElse(0L);
+          return true;
+        });
   }
 
   private void turn(List<Turns.Waiting<?>> batch) {
@@ -169,7 +179,8 @@ final class ClinicLedger implements AutoCloseable {
     try {
       return store.writeInTurn(writing -> write(writing, batch, Turns.Waiting::plainly));
     } catch (RuntimeException e) {
-      if (batch.size() == 1 || batch.stream().noneMatch(Turns.Waiting::broke)) {
+      boolean away = e instanceof StoreException && !(e instanceof StoreConflict);
+      if (away || batch.size() == 1 || batch.stream().noneMatch(Turns.Waiting::broke)) {
         throw e;
       }
       return store.writeInTurn(writing -> write(writing, batch, Turns.Waiting::apart));
@@ -240,9 +251,13 @@ final class ClinicLedger implements AutoCloseable {
             return note;
           });
       filed = signed.size();
-    } catch (StoreConflict another) {
-      LOG.debug("ledger {}: another process has signed size {} too", origin, signed.size());
-      filed = signed.size();
+    } catch (StoreConflict conflict) {
+      if (conflict.kind() == StoreConflict.Kind.CHECKPOINT_TAKEN) {
+        LOG.debug("ledger {}: another process has signed size {} too", origin, signed.size());
+        filed = signed.size();
+      } else {
+        LOG.warn("ledger {}: the checkpoint is not in the table yet: {}", origin, conflict.kind());
+      }
     } catch (StoreException e) {
       // The database went away after the commit. The side file has the checkpoint, so nothing is
       // lost; a later turn puts one into the table.

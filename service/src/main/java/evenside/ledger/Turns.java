@@ -1,5 +1,6 @@
 package evenside.ledger;
 
+import evenside.store.StoreConflict;
 import evenside.store.StoreException;
 import java.util.ArrayList;
 import java.util.List;
@@ -67,6 +68,10 @@ final class Turns {
         appending = with;
         return true;
       } catch (RuntimeException e) {
+        if (e instanceof StoreConflict lost && lost.kind() == StoreConflict.Kind.ROLLED_BACK) {
+          // Not its rows alone are gone, but all of the transaction: nothing may be acknowledged.
+          throw e;
+        }
         failure = e;
         return false;
       }

@@ -21,7 +21,7 @@ public final class Evidence {
           Gap.Reason.OTHER_PROTOCOL, "tested, but not in the way this criterion asks for");
 
   private static final Lookup NOT_TESTED =
-      new Lookup.Missing(Gap.Reason.NOT_TESTED, "no battery holds this test");
+      new Lookup.Missing(Gap.Reason.NOT_TESTED, "no battery since the surgery holds this test");
 
   private final LocalDate surgeryDate;
   private final Sex sex;

@@ -58,13 +58,13 @@ public record Outlook(
     if (toMeet != null && toMeet.date() != null) {
       return new Outlook(finding, toMeet.date(), null, 0, null);
     }
-    if (!(leaf instanceof Threshold threshold)) {
-      return refused(finding, Reason.NOT_A_NUMBER, "a grade or a fact is not projected");
-    }
     if (finding.truth() == Truth.UNDETERMINED || finding.inputs().isEmpty()) {
       Finding.Reason reason = finding.reason();
       String why = reason == null ? "there is no result" : reason.text();
       return refused(finding, Reason.UNDETERMINED, why);
+    }
+    if (!(leaf instanceof Threshold threshold)) {
+      return refused(finding, Reason.NOT_A_NUMBER, "a grade or a fact is not projected");
     }
     return projected(finding, threshold, series, catalogue);
   }

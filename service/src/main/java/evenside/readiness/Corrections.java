@@ -3,8 +3,11 @@ package evenside.readiness;
 import evenside.document.Document;
 import evenside.store.AuditReading;
 import evenside.store.StoredCorrection;
+import java.util.Collection;
 import java.util.Optional;
+import java.util.Set;
 import java.util.UUID;
+import java.util.stream.Collectors;
 import tools.jackson.databind.node.ArrayNode;
 import tools.jackson.databind.node.ObjectNode;
 
@@ -31,6 +34,21 @@ public final class Corrections {
               }
               return document(reading.audit(), clinic, id);
             });
+  }
+
+  /** Which of some batteries were corrected by another since. */
+  public Set<String> corrected(String clinic, Collection<String> batteryIds) {
+    return records
+        .store()
+        .read(
+            reading ->
+                batteryIds.stream()
+                    .filter(
+                        id ->
+                            Records.uuid(id)
+                                .flatMap(known -> reading.audit().correctionOf(clinic, known))
+                                .isPresent())
+                    .collect(Collectors.toSet()));
   }
 
   private Document document(AuditReading audit, String clinic, UUID id) {

@@ -144,7 +144,10 @@ public final class Jobs {
     }
   }
 
-  /** Files what came of lines; nothing of those that are filed already or were erased. */
+  /**
+   * Files what came of lines, in their order; nothing of those that are filed already or were
+   * erased.
+   */
   public void finish(StoredJob job, List<JobResult> results) {
     records
         .store()

@@ -146,9 +146,17 @@ final class Recording {
         case RECORD_ID_TAKEN, CRITERIA_SET_TAKEN ->
             store.read(draft.twin()).orElseThrow(() -> conflict);
         case BUSY ->
-            throw Refused.because(
-                Refusal.KEY_IN_FLIGHT, "the first request with this key is still running");
-        case CASE_REVISION_TAKEN, LEDGER_TAKEN, CHECKPOINT_TAKEN, CLIENT_KEY_TAKEN, JOB_TAKEN ->
+            throw key.isPresent()
+                ? Refused.because(
+                    Refusal.KEY_IN_FLIGHT,
+                    "the first request with this key, or another on this case, is still running")
+                : Refused.because(Refusal.UNAVAILABLE, "another request on this case takes long");
+        case ROLLED_BACK,
+            CASE_REVISION_TAKEN,
+            LEDGER_TAKEN,
+            CHECKPOINT_TAKEN,
+            CLIENT_KEY_TAKEN,
+            JOB_TAKEN ->
             throw conflict;
         case BATTERY_REPLACED ->
             throw Refused.because(
@@ -172,7 +180,8 @@ final class Recording {
   private Recorded demanded(Writing writing, Function<Writing, Recorded> work) {
     Recorded made = work.apply(writing);
     if (!wanted.test(writing)) {
-      throw Records.notFound("case any more");
+      throw Refused.because(
+          Refusal.NOT_FOUND, "this line no longer waits: it was done, or its case was erased");
     }
     return made;
   }

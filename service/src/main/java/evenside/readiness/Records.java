@@ -30,6 +30,9 @@ import tools.jackson.databind.node.ObjectNode;
 
 /** What all use cases share: acceptance, criteria sets, identifiers, time and pages. */
 final class Records {
+  /** One for all: each id is later than all before it. */
+  private static final NoArgGenerator IDS = Generators.timeBasedEpochGenerator();
+
   private final Published published;
   private final Scoring scoring;
   private final DecisionMaker maker;
@@ -38,7 +41,6 @@ final class Records {
   private final InstantSource clock;
   private final Predicate<String> announced;
   private final Recording recording;
-  private final NoArgGenerator ids = Generators.timeBasedEpochGenerator();
 
   Records(
       Published published,
@@ -46,16 +48,6 @@ final class Records {
       Ledger ledger,
       InstantSource clock,
       Predicate<String> announced) {
-    this(published, store, ledger, clock, announced, new Recording(store, ledger, clock));
-  }
-
-  private Records(
-      Published published,
-      Store store,
-      Ledger ledger,
-      InstantSource clock,
-      Predicate<String> announced,
-      Recording recording) {
     this.published = published;
     this.scoring = new Scoring(published);
     this.maker = new DecisionMaker(scoring);
@@ -63,12 +55,23 @@ final class Records {
     this.store = store;
     this.clock = clock;
     this.announced = announced;
+    this.recording = new Recording(store, ledger, clock);
+  }
+
+  private Records(Records same, Recording recording) {
+    this.published = same.published;
+    this.scoring = same.scoring;
+    this.maker = same.maker;
+    this.ledger = same.ledger;
+    this.store = same.store;
+    this.clock = same.clock;
+    this.announced = same.announced;
     this.recording = recording;
   }
 
   /** The same, but for the way in which is recorded. */
   Records with(Recording other) {
-    return new Records(published, store, ledger, clock, announced, other);
+    return new Records(this, other);
   }
 
   Published published() {
@@ -121,7 +124,7 @@ final class Records {
 
   /** A new identifier, later than all before it in the order of text (UUID version 7). */
   UUID newId() {
-    return ids.generate();
+    return IDS.generate();
   }
 
   /** The check of a document that names no criteria set; refused with every fault. */

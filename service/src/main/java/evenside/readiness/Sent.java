@@ -32,7 +32,11 @@ record Sent(String caseId, Optional<String> recordId, Document content) {
       return Optional.empty();
     }
     SentRecord stored = found.get();
-    if (!stored.caseId().equals(caseId) || !stored.contentSha256().equals(content.sha256())) {
+    if (!stored.caseId().equals(caseId)) {
+      throw Refused.because(
+          Refusal.CONFLICT, what + " with this recordId is recorded already, on another case");
+    }
+    if (!stored.contentSha256().equals(content.sha256())) {
       throw Refused.because(
           Refusal.CONFLICT, what + " with this recordId and other content is recorded already");
     }

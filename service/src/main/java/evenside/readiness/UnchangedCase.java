@@ -3,6 +3,7 @@ package evenside.readiness;
 import evenside.store.StoreConflict;
 import evenside.store.StoredCase;
 import evenside.store.Writing;
+import java.util.Set;
 import java.util.function.Supplier;
 
 /**
@@ -11,6 +12,9 @@ import java.util.function.Supplier;
  */
 final class UnchangedCase {
   private static final int ATTEMPTS = 5;
+
+  private static final Set<StoreConflict.Kind> AGAIN =
+      Set.of(StoreConflict.Kind.CASE_REVISION_TAKEN, StoreConflict.Kind.ROLLED_BACK);
 
   private UnchangedCase() {}
 
@@ -34,14 +38,16 @@ final class UnchangedCase {
     }
   }
 
-  /** Computes and writes once more what met a case that was changed meanwhile. */
+  /**
+   * Computes and writes once more what met a case that was changed meanwhile, or what the database
+   * broke off.
+   */
   static Recorded again(Supplier<Recorded> work) {
     for (int attempt = 1; ; attempt++) {
       try {
         return work.get();
       } catch (StoreConflict conflict) {
-        boolean changed = conflict.kind() == StoreConflict.Kind.CASE_REVISION_TAKEN;
-        if (!changed || attempt == ATTEMPTS) {
+        if (!AGAIN.contains(conflict.kind()) || attempt == ATTEMPTS) {
           throw conflict;
         }
       }

@@ -10,8 +10,10 @@ import org.jdbi.v3.core.JdbiException;
 final class Failures {
   private static final String UNIQUE_VIOLATION = "23505";
 
-  // Serialization failure or H2's deadlock, PostgreSQL's deadlock, lock not available.
-  private static final Set<String> BUSY_STATES = Set.of("40001", "40P01", "55P03");
+  /** Class 40 of the SQL standard: serialization failures and deadlocks. */
+  private static final String TRANSACTION_ROLLBACK = "40";
+
+  private static final String LOCK_NOT_AVAILABLE = "55P03";
   private static final Set<Integer> BUSY_H2_CODES =
       Set.of(ErrorCode.LOCK_TIMEOUT_1, ErrorCode.CONCURRENT_UPDATE_1);
 
@@ -31,6 +33,9 @@ final class Failures {
     if (sql.isEmpty()) {
       return new StoreException("the database failed: " + e.getClass().getSimpleName(), e);
     }
+    if (isRolledBack(sql.get())) {
+      return new StoreConflict(StoreConflict.Kind.ROLLED_BACK);
+    }
     if (isBusy(sql.get())) {
       return new StoreConflict(StoreConflict.Kind.BUSY);
     }
@@ -41,9 +46,12 @@ final class Failures {
   }
 
   private static boolean isBusy(SQLException e) {
+    return LOCK_NOT_AVAILABLE.equals(e.getSQLState()) || BUSY_H2_CODES.contains(e.getErrorCode());
+  }
+
+  private static boolean isRolledBack(SQLException e) {
     String state = e.getSQLState();
-    return (state != null && BUSY_STATES.contains(state))
-        || BUSY_H2_CODES.contains(e.getErrorCode());
+    return state != null && state.startsWith(TRANSACTION_ROLLBACK);
   }
 
   private static Optional<SQLException> sql(Throwable e) {

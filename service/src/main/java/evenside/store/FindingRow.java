@@ -35,10 +35,11 @@ public record FindingRow(String criterion, String outcome, boolean required, boo
 
   private static FindingRow parseLine(String line) {
     List<String> words = Arrays.asList(line.split(" ", -1));
+    List<String> marks = words.subList(2, words.size());
     return new FindingRow(
         words.get(0),
         words.get(1),
-        words.contains(REQUIRED.strip()),
-        words.contains(ALONE.strip()));
+        marks.contains(REQUIRED.strip()),
+        marks.contains(ALONE.strip()));
   }
 }

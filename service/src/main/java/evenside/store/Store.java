@@ -106,9 +106,10 @@ public final class Store implements AutoCloseable {
             + " may lose acknowledged records: "
             + String.join("; ", weaknesses);
     if (!settings.allowWeakDurability()) {
-      throw new StoreException(what + "; the service does not start on it");
+      throw new StoreException(
+          what + "; the service does not start on it unless told so (weak-durability)");
     }
-    LOG.warn("{}; allowed by name", what);
+    LOG.warn("{}; allowed by weak-durability", what);
   }
 
   /**

@@ -45,7 +45,12 @@ public final class StoreConflict extends StoreException {
     /** Another key was issued to the same client at the same time. */
     CLIENT_KEY_TAKEN("another key of that client was issued at the same time"),
     /** Another transaction held what this one needed for too long; it may be tried again. */
-    BUSY("another request held the same record for too long");
+    BUSY("another request held the same record for too long"),
+    /**
+     * The database broke the transaction off, as it and another waited for each other, and has
+     * taken back all of it; it may be tried again.
+     */
+    ROLLED_BACK("the database broke the transaction off");
 
     private final String message;
 

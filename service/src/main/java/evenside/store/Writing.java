@@ -64,7 +64,8 @@ public final class Writing extends Reading {
    * @param part what to do
    * @param <T> what it answers
    * @return the answer of the part
-   * @throws StoreConflict if it met something that is already there; its rows are gone again
+   * @throws StoreConflict if it met something that is already there; its rows are gone again.
+   *     {@link Kind#ROLLED_BACK} if those of the whole transaction are: then it must end
    */
   public <T> T attempt(Supplier<T> part) {
     handle.savepoint(PART);
@@ -72,13 +73,17 @@ public final class Writing extends Reading {
       T result = part.get();
       handle.releaseSavepoint(PART);
       return result;
-    } catch (JdbiException e) {
-      handle.rollbackToSavepoint(PART);
-      throw Failures.explain(e);
     } catch (RuntimeException e) {
-      handle.rollbackToSavepoint(PART);
-      throw e;
+      RuntimeException failure = e instanceof JdbiException jdbi ? Failures.explain(jdbi) : e;
+      if (!isRolledBack(failure)) {
+        handle.rollbackToSavepoint(PART);
+      }
+      throw failure;
     }
+  }
+
+  private static boolean isRolledBack(RuntimeException failure) {
+    return failure instanceof StoreConflict conflict && conflict.kind() == Kind.ROLLED_BACK;
   }
 
   /**

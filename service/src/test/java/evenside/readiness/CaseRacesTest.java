@@ -12,6 +12,7 @@ import evenside.store.StoredJob;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -75,6 +76,52 @@ class CaseRacesTest {
       assertThatThrownBy(() -> record.service.decisions().get(CLINIC, decided.get(0).id()))
           .isInstanceOfSatisfying(
               Refused.class, refused -> assertThat(refused.refusal()).isEqualTo(Refusal.ERASED));
+    }
+  }
+
+  /** Of two requests with one key, both looked at before either is written, one gets through. */
+  @Test
+  void workThatFailsInATurn_leavesTheWorkBesideItAsItIs() throws Exception {
+    try (ProvenRecord record = new ProvenRecord(folder)) {
+      for (String caseId : List.of("one", "two")) {
+        record.putCase(caseId);
+        record.addBattery(caseId);
+        record.decide(caseId);
+      }
+      CountDownLatch waiting = new CountDownLatch(1);
+      CountDownLatch go = new CountDownLatch(1);
+      Future<?> before =
+          clients.submit(
+              () ->
+                  record.ledger.append(
+                      CLINIC,
+                      appending -> {
+                        waiting.countDown();
+                        await(go);
+                        return true;
+                      }));
+      waiting.await();
+      List<Recorded> decided = Collections.synchronizedList(new ArrayList<>());
+      Optional<IdempotencyKey> key = Optional.of(new IdempotencyKey("key", "0".repeat(64)));
+      List<Thread> threads =
+          List.of(
+              inTheQueue(() -> decided.add(record.decide("one", key))),
+              inTheQueue(() -> decided.add(record.decide("two"))),
+              inTheQueue(() -> decided.add(record.decide("one", key))),
+              inTheQueue(() -> decided.add(record.decide("two"))));
+      go.countDown();
+      before.get();
+      for (Thread thread : threads) {
+        thread.join();
+      }
+
+      assertThat(decided).hasSize(4).allMatch(one -> one.receipt().isPresent());
+      assertThat(decided.stream().map(Recorded::id).distinct()).hasSize(3);
+      assertThat(record.service.decisions().ofCase(CLINIC, "one", Optional.empty(), 9).items())
+          .hasSize(2);
+      assertThat(record.service.decisions().ofCase(CLINIC, "two", Optional.empty(), 9).items())
+          .hasSize(3);
+      assertThat(LedgerAudit.of(record.store, CLINIC)).isEmpty();
     }
   }
 

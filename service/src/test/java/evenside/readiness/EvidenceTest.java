@@ -1,5 +1,12 @@
 package evenside.readiness;
 
+import static evenside.readiness.Tampered.cut;
+import static evenside.readiness.Tampered.flipped;
+import static evenside.readiness.Tampered.line;
+import static evenside.readiness.Tampered.otherSignature;
+import static evenside.readiness.Tampered.replaced;
+import static evenside.readiness.Tampered.root;
+import static evenside.readiness.Tampered.without;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
@@ -14,7 +21,6 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.Base64;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -316,46 +322,5 @@ class EvidenceTest {
     } catch (java.io.IOException none) {
       return false;
     }
-  }
-
-  private static ObjectNode without(ObjectNode bundle, String member) {
-    ObjectNode other = bundle.deepCopy();
-    other.remove(member);
-    return other;
-  }
-
-  private static ObjectNode flipped(ObjectNode bundle, String member, int at) {
-    byte[] bytes = Base64.getDecoder().decode(bundle.path(member).asString());
-    bytes[at] ^= 1;
-    return bundle.deepCopy().put(member, Base64.getEncoder().encodeToString(bytes));
-  }
-
-  private static String cut(ObjectNode bundle, String member) {
-    byte[] bytes = Base64.getDecoder().decode(bundle.path(member).asString());
-    return Base64.getEncoder().encodeToString(java.util.Arrays.copyOf(bytes, bytes.length - 1));
-  }
-
-  /** A line of the proof counted from its end, the last being -1. */
-  private static String line(ObjectNode bundle, int fromEnd) {
-    String[] lines = bundle.path("proof").asString().split("\n", -1);
-    // The text ends with a newline, so an empty piece follows its last line.
-    return lines[lines.length - 1 + fromEnd];
-  }
-
-  private static ObjectNode replaced(ObjectNode bundle, String member, String old, String by) {
-    String text = bundle.path(member).asString();
-    assertThat(text).contains(old);
-    return bundle.deepCopy().put(member, text.replace(old, by));
-  }
-
-  private static String root() {
-    return evenside.merkle.Hash.sha256(new byte[] {9}).base64();
-  }
-
-  private static String otherSignature(ObjectNode bundle) {
-    String proof = bundle.path("proof").asString();
-    int at = proof.length() - 20;
-    char other = proof.charAt(at) == 'A' ? 'B' : 'A';
-    return proof.substring(0, at) + other + proof.substring(at + 1);
   }
 }

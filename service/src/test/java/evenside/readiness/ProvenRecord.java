@@ -103,11 +103,15 @@ final class ProvenRecord implements AutoCloseable {
   }
 
   Recorded decide(String caseId) {
+    return decide(caseId, Optional.empty());
+  }
+
+  Recorded decide(String caseId, Optional<IdempotencyKey> key) {
     JsonNode request =
         json(
             "{'schemaVersion':'1.0','criteriaSet':{'id':'delaware-oslo','version':'2020.1'},"
                 + "'asOf':'2026-11-20'}");
-    return service.decisions().decide(CLINIC, caseId, request, Optional.empty());
+    return service.decisions().decide(CLINIC, caseId, request, key);
   }
 
   /** A case with a battery, decided on. */

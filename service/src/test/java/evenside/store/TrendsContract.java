@@ -59,7 +59,8 @@ abstract class TrendsContract {
                   decision,
                   List.of(
                       new FindingRow(FindingRow.WHOLE_SET, outcome, true, false),
-                      new FindingRow("hop", outcome, true, alone)));
+                      new FindingRow("hop", outcome, true, alone),
+                      new FindingRow("alone", outcome, false, false)));
               return true;
             });
   }
@@ -96,6 +97,11 @@ abstract class TrendsContract {
     return new FindingCount(new FindingRow(criterion, outcome, true, alone), people);
   }
 
+  /** Of a criterion that is called as a mark of a line is written. */
+  private static FindingCount forInformation(String criterion, String outcome, int people) {
+    return new FindingCount(new FindingRow(criterion, outcome, false, false), people);
+  }
+
   @Test
   void series_comesNewestFirst_withItsNumbers_upToATime() {
     test("k-1", NOON, 140);
@@ -128,7 +134,9 @@ abstract class TrendsContract {
             count("*", "met", false, 1),
             count("*", "not-met", false, 1),
             count("hop", "met", false, 1),
-            count("hop", "not-met", true, 1));
+            count("hop", "not-met", true, 1),
+            forInformation("alone", "met", 1),
+            forInformation("alone", "not-met", 1));
     assertThat(enrolled(CohortQuery.EVERYBODY)).isEqualTo(3);
   }
 

@@ -21,7 +21,7 @@ public final class Terms {
     return measures.getOrDefault(code, code);
   }
 
-  /** A gate. */
+  /** A milestone. */
   public String milestone(String code) {
     return milestones.getOrDefault(code, code);
   }

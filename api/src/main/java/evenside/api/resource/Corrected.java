@@ -2,8 +2,8 @@ package evenside.api.resource;
 
 import evenside.readiness.Corrections;
 import java.util.List;
+import java.util.Set;
 import tools.jackson.databind.JsonNode;
-import tools.jackson.databind.json.JsonMapper;
 
 /** Which of the batteries behind a decision no longer count: a decision itself never changes. */
 final class Corrected {
@@ -11,14 +11,13 @@ final class Corrected {
 
   /** The entries of {@code batteries} whose battery was corrected since. */
   static List<JsonNode> batteries(Corrections corrections, String clinic, JsonNode decision) {
-    return decision
-        .path("batteries")
-        .valueStream()
-        .filter(
-            battery ->
-                JsonMapper.shared()
-                    .readTree(corrections.of(clinic, battery.path("batteryId").asString()).bytes())
-                    .has("replacedBy"))
-        .toList();
+    List<JsonNode> batteries = decision.path("batteries").valueStream().toList();
+    Set<String> corrected =
+        corrections.corrected(clinic, batteries.stream().map(Corrected::id).toList());
+    return batteries.stream().filter(battery -> corrected.contains(id(battery))).toList();
+  }
+
+  private static String id(JsonNode battery) {
+    return battery.path("batteryId").asString();
   }
 }

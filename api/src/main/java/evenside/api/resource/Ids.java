@@ -67,7 +67,8 @@ public final class Ids {
   private static String matching(Pattern form, String id, String words) {
     if (!form.matcher(id).matches()) {
       throw Problem.of(
-              ProblemType.NOT_FOUND, "There is nothing at this path, and cannot be: " + words + ".")
+              ProblemType.NOT_FOUND,
+              "There is nothing at this path, and there cannot be: " + words + ".")
           .asException();
     }
     return id;

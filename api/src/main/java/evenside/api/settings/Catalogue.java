@@ -98,7 +98,7 @@ public final class Catalogue {
       declare(
           yes(
               "weak-durability",
-              "Open also a database server that is set to forget: after a power cut, records that"
+              "Open also a database that does not wait for the disk: after a power cut, records that"
                   + " were acknowledged may be gone. For trials only; the log warns at each start."));
   public static final Setting<Boolean> DEMO =
       declare(

@@ -4,7 +4,7 @@
 create table if not exists found (
   clinic      varchar(64) not null,
   decision_id uuid not null,
-  findings    varchar(40000) not null,
+  findings    varchar(1000000) not null,
   constraint found_key primary key (clinic, decision_id),
   constraint found_by_decision foreign key (clinic, decision_id) references decision (clinic, id)
 );

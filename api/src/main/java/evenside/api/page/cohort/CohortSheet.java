@@ -15,7 +15,7 @@ import tools.jackson.databind.JsonNode;
 /**
  * A clinic's own numbers on one sheet. A count that is hidden is said to be hidden.
  *
- * @param milestone the gate of the set
+ * @param milestone the milestone of the set
  * @param span the dates, in words
  * @param smallestCell fewest people a count shows
  * @param filter which cases, in words; empty for all

@@ -14,7 +14,7 @@ import tools.jackson.databind.JsonNode;
 /**
  * A decision on one sheet: what came out, why, what to do next, and how to prove it.
  *
- * @param milestone the gate, in words
+ * @param milestone the milestone, in words
  * @param outcome the outcome, in words
  * @param mark the same as a mark
  * @param why the outcome in one sentence

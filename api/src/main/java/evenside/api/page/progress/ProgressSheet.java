@@ -15,7 +15,7 @@ import tools.jackson.databind.JsonNode;
  * @param caseId the case
  * @param asOf the day it is for, in words
  * @param since how long after surgery that is, in words
- * @param gates how each milestone stands and when it may be met
+ * @param milestones how each milestone stands and when it may be met
  * @param series numbers over time
  * @param assumptions what the numbers rest on
  */
@@ -23,12 +23,12 @@ public record ProgressSheet(
     String caseId,
     String asOf,
     String since,
-    List<Gate> gates,
+    List<MilestoneOutlook> milestones,
     List<Series> series,
     List<String> assumptions) {
   /** Keeps its own copies. */
   public ProgressSheet {
-    gates = List.copyOf(gates);
+    milestones = List.copyOf(milestones);
     series = List.copyOf(series);
     assumptions = List.copyOf(assumptions);
   }
@@ -48,7 +48,11 @@ public record ProgressSheet(
         progress.path("caseId").asString(),
         Figures.day(asOf.toString()),
         text("progress.since", ChronoUnit.WEEKS.between(surgery, asOf)),
-        progress.path("outlooks").valueStream().map(one -> Gate.of(one, terms)).toList(),
+        progress
+            .path("outlooks")
+            .valueStream()
+            .map(one -> MilestoneOutlook.of(one, terms))
+            .toList(),
         progress.path("series").valueStream().map(one -> SeriesReader.read(one, bounds)).toList(),
         progress.path("assumptions").valueStream().map(JsonNode::asString).toList());
   }

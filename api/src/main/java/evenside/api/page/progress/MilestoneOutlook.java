@@ -12,13 +12,14 @@ import tools.jackson.databind.JsonNode;
 /**
  * How one milestone stands by one set.
  *
- * @param milestone the gate
+ * @param milestone the milestone
  * @param set name and version of the set
  * @param outcome in words
  * @param mark the same as a mark
  * @param open criteria that are not met or undetermined
  */
-public record Gate(String milestone, String set, String outcome, Mark mark, List<Open> open) {
+public record MilestoneOutlook(
+    String milestone, String set, String outcome, Mark mark, List<Open> open) {
   /**
    * A criterion that is not met or undetermined.
    *
@@ -30,19 +31,19 @@ public record Gate(String milestone, String set, String outcome, Mark mark, List
   public record Open(String title, String outcome, Mark mark, String when) {}
 
   /** Keeps its own copy. */
-  public Gate {
+  public MilestoneOutlook {
     open = List.copyOf(open);
   }
 
-  static Gate of(JsonNode outlook, Terms terms) {
+  static MilestoneOutlook of(JsonNode outlook, Terms terms) {
     String outcome = outlook.path("outcome").asString();
     JsonNode set = outlook.path("criteriaSet");
-    return new Gate(
+    return new MilestoneOutlook(
         terms.milestone(outlook.path("milestone").asString()),
         set.path("id").asString() + "/" + set.path("version").asString(),
         Texts.known("outcome", outcome),
         Mark.of(outcome),
-        outlook.path("criteria").valueStream().map(Gate::open).toList());
+        outlook.path("criteria").valueStream().map(MilestoneOutlook::open).toList());
   }
 
   private static Open open(JsonNode criterion) {
