@@ -94,7 +94,7 @@ final class LoadTable {
     List<String> command = new ArrayList<>();
     command.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
     // As DEVELOPERS.md advises an operator; the buffers are what the command line sets by itself.
-    command.addAll(List.of("-XX:+UseSerialGC", "-Xmx96m", "-Xms32m"));
+    command.addAll(List.of("-XX:+UseSerialGC", "-Xmx112m", "-Xms32m"));
     command.addAll(List.of("-XX:+IgnoreUnrecognizedVMOptions", "-XX:TrimNativeHeapInterval=2000"));
     command.add("-Djdk.nio.maxCachedBufferSize=262144");
     command.addAll(options);
@@ -168,6 +168,7 @@ final class LoadTable {
     Map<String, IntFunction<Request>> routes = new LinkedHashMap<>();
     routes.put("echo of the parsed tree", n -> post("/bench/echo", request));
     routes.put("parse + general validator", n -> post("/bench/validator", request));
+    routes.put("the same + assessment at hand", n -> post("/bench/answer", request));
     routes.put("parse + schema", n -> post("/bench/schema", request));
     routes.put("parse + schema + durable insert", n -> post("/bench/insert", request));
     routes.put("check of a battery", n -> post("/v1/checks/battery", battery));
