@@ -26,17 +26,18 @@ final class EvidenceIndex {
           .add(one);
     }
     for (Map<String, List<Measured>> ofAspect : this.measured.values()) {
-      ofAspect.values().forEach(EvidenceIndex::newestFirst);
+      ofAspect.replaceAll((measure, numbers) -> newestFirst(numbers));
     }
     for (Gap gap : gaps) {
       this.gaps.computeIfAbsent(gap.measure(), any -> new ArrayList<>(1)).add(gap);
     }
   }
 
-  private static void newestFirst(List<Measured> numbers) {
+  private static List<Measured> newestFirst(List<Measured> numbers) {
     if (numbers.size() > 1) {
       numbers.sort(NEWEST_FIRST);
     }
+    return List.copyOf(numbers);
   }
 
   /** All values of one number, newest first. */

@@ -1,6 +1,5 @@
 package evenside.measure;
 
-import java.util.Collections;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
@@ -24,7 +23,7 @@ public record Protocol(Map<String, Object> terms) {
   public static final String LEVER_ARM = "leverArm";
 
   public Protocol {
-    terms = terms.isEmpty() ? Map.of() : Collections.unmodifiableMap(new TreeMap<>(terms));
+    terms = java.util.Collections.unmodifiableMap(new TreeMap<>(terms));
   }
 
   /** The same without some terms. */
