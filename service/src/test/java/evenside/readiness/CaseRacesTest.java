@@ -51,26 +51,8 @@ class CaseRacesTest {
       record.putCase("gone");
       record.addBattery("gone");
       record.decide("gone");
-      CountDownLatch waiting = new CountDownLatch(1);
-      CountDownLatch go = new CountDownLatch(1);
-      Future<?> before =
-          clients.submit(
-              () ->
-                  record.ledger.append(
-                      CLINIC,
-                      appending -> {
-                        waiting.countDown();
-                        await(go);
-                        return true;
-                      }));
-      waiting.await();
       List<Recorded> decided = new ArrayList<>();
-      Thread decision = inTheQueue(() -> decided.add(record.decide("gone")));
-      Thread erasure = inTheQueue(() -> erase(record, "gone"));
-      go.countDown();
-      before.get();
-      decision.join();
-      erasure.join();
+      inOneTurn(record, () -> decided.add(record.decide("gone")), () -> erase(record, "gone"));
 
       assertThat(LedgerAudit.of(record.store, CLINIC)).isEmpty();
       assertThatThrownBy(() -> record.service.decisions().get(CLINIC, decided.get(0).id()))
@@ -88,32 +70,14 @@ class CaseRacesTest {
         record.addBattery(caseId);
         record.decide(caseId);
       }
-      CountDownLatch waiting = new CountDownLatch(1);
-      CountDownLatch go = new CountDownLatch(1);
-      Future<?> before =
-          clients.submit(
-              () ->
-                  record.ledger.append(
-                      CLINIC,
-                      appending -> {
-                        waiting.countDown();
-                        await(go);
-                        return true;
-                      }));
-      waiting.await();
       List<Recorded> decided = Collections.synchronizedList(new ArrayList<>());
       Optional<IdempotencyKey> key = Optional.of(new IdempotencyKey("key", "0".repeat(64)));
-      List<Thread> threads =
-          List.of(
-              inTheQueue(() -> decided.add(record.decide("one", key))),
-              inTheQueue(() -> decided.add(record.decide("two"))),
-              inTheQueue(() -> decided.add(record.decide("one", key))),
-              inTheQueue(() -> decided.add(record.decide("two"))));
-      go.countDown();
-      before.get();
-      for (Thread thread : threads) {
-        thread.join();
-      }
+      inOneTurn(
+          record,
+          () -> decided.add(record.decide("one", key)),
+          () -> decided.add(record.decide("two")),
+          () -> decided.add(record.decide("one", key)),
+          () -> decided.add(record.decide("two")));
 
       assertThat(decided).hasSize(4).allMatch(one -> one.receipt().isPresent());
       assertThat(decided.stream().map(Recorded::id).distinct()).hasSize(3);
@@ -122,6 +86,32 @@ class CaseRacesTest {
       assertThat(record.service.decisions().ofCase(CLINIC, "two", Optional.empty(), 9).items())
           .hasSize(3);
       assertThat(LedgerAudit.of(record.store, CLINIC)).isEmpty();
+    }
+  }
+
+  /** Has the ledger do several things in one turn, in this order: they queue while it is held. */
+  private void inOneTurn(ProvenRecord record, Runnable... works) throws Exception {
+    CountDownLatch waiting = new CountDownLatch(1);
+    CountDownLatch go = new CountDownLatch(1);
+    Future<?> before =
+        clients.submit(
+            () ->
+                record.ledger.append(
+                    CLINIC,
+                    appending -> {
+                      waiting.countDown();
+                      await(go);
+                      return true;
+                    }));
+    waiting.await();
+    List<Thread> threads = new ArrayList<>();
+    for (Runnable work : works) {
+      threads.add(inTheQueue(work));
+    }
+    go.countDown();
+    before.get();
+    for (Thread thread : threads) {
+      thread.join();
     }
   }
 

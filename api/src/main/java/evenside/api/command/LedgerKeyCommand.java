@@ -5,6 +5,7 @@ import evenside.ledger.LedgerSettings;
 import evenside.note.SigningKey;
 import java.nio.file.Path;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -47,21 +48,8 @@ final class LedgerKeyCommand implements Runnable {
               defaultValue = "data",
               description = "The data folder. Default: ${DEFAULT-VALUE}.")
           Path data,
-      @Option(
-              names = "--ledger-name",
-              paramLabel = "NAME",
-              defaultValue = LedgerSettings.DEFAULT_NAME,
-              description = "As the service has it. Default: ${DEFAULT-VALUE}.")
-          String name,
-      @Option(
-              names = "--clinic",
-              paramLabel = "ID",
-              defaultValue = "local",
-              description =
-                  "The clinic whose key line is printed, as each has a name of its own; the key is"
-                      + " that of all. Default: ${DEFAULT-VALUE}.")
-          String clinic) {
-    print(LedgerSettings.rotate(data), name + "/" + clinic);
+      @Mixin LedgerOf ledger) {
+    print(LedgerSettings.rotate(data), ledger.origin());
   }
 
   @Command(
@@ -70,19 +58,31 @@ final class LedgerKeyCommand implements Runnable {
       description = "Print the verifier-key line of a key, to be pinned.")
   void show(
       @Parameters(paramLabel = "FILE", description = "The key.") Path file,
-      @Option(
-              names = "--ledger-name",
-              paramLabel = "NAME",
-              defaultValue = LedgerSettings.DEFAULT_NAME,
-              description = "As the service has it. Default: ${DEFAULT-VALUE}.")
-          String name,
-      @Option(
-              names = "--clinic",
-              paramLabel = "ID",
-              defaultValue = "local",
-              description = "The clinic whose key line is printed. Default: ${DEFAULT-VALUE}.")
-          String clinic) {
-    print(KeyFiles.read(file), name + "/" + clinic);
+      @Mixin LedgerOf ledger) {
+    print(KeyFiles.read(file), ledger.origin());
+  }
+
+  /** The ledger whose key line is printed: the line names it. */
+  static final class LedgerOf {
+    @Option(
+        names = "--ledger-name",
+        paramLabel = "NAME",
+        defaultValue = LedgerSettings.DEFAULT_NAME,
+        description = "As the service has it. Default: ${DEFAULT-VALUE}.")
+    private String name = LedgerSettings.DEFAULT_NAME;
+
+    @Option(
+        names = "--clinic",
+        paramLabel = "ID",
+        defaultValue = "local",
+        description =
+            "The clinic whose key line is printed, as each has a name of its own; the key is that"
+                + " of all. Default: ${DEFAULT-VALUE}.")
+    private String clinic = "local";
+
+    private String origin() {
+      return name + "/" + clinic;
+    }
   }
 
   private void print(SigningKey key, String name) {
