@@ -32,8 +32,8 @@ import org.hipparchus.distribution.continuous.NormalDistribution;
  */
 public record SurvivalCurve(List<Step> steps, int events, int censored) {
   /**
-   * One half, and a hair: S is a product of quotients, and the double of one that is a half on paper
-   * can lie above it, as (23/24)·(22/23)···(12/13) does.
+   * One half, and a hair: S is a product of quotients, and the double of one that is a half on
+   * paper can lie above it, as (23/24)·(22/23)···(12/13) does.
    */
   private static final double HALF = 0.5 + 1e-9;
 

@@ -38,6 +38,7 @@ class SurvivalCurveTest {
     return SurvivalCurve.of(people);
   }
 
+  /** Curve and limits by scipy 1.17.1; see the origin on top of the file. */
   @ParameterizedTest
   @MethodSource("groups")
   void curve_isThatOfAnotherProgram(JsonNode group) {
