@@ -76,7 +76,7 @@ public final class Sessions {
         Optional.empty(),
         writing -> {
           UnchangedCase.hold(writing, seen);
-          writing.insertSession(stored);
+          writing.insertSession(stored, sent.content().bytes());
         },
         later -> twin(later, clinic, sent));
   }
