@@ -42,9 +42,12 @@ final class Advising {
   }
 
   Advice advice(List<Session> sessions, LocalDate asOf, AdviceQuestion question) {
+    return advice(History.of(sessions, asOf), asOf, question);
+  }
+
+  private Advice advice(History history, LocalDate asOf, AdviceQuestion question) {
     return advisor.advise(
-        History.of(sessions, asOf),
-        new Advisor.Question(asOf, question.plannedOn(), question.sets()));
+        history, new Advisor.Question(asOf, question.plannedOn(), question.sets()));
   }
 
   /**
@@ -63,7 +66,7 @@ final class Advising {
       known(name);
     }
     History history = History.of(sessions, asOf);
-    Advice advice = advice(sessions, asOf, question);
+    Advice advice = advice(history, asOf, question);
     LocalDate end = history.newestDay().orElse(asOf);
     LoadReport load =
         LoadReport.of(

@@ -70,7 +70,6 @@ final class BatteryRecord {
       String caseId,
       Instant receivedAt,
       Document content,
-      JsonNode sent,
       AssessedBattery assessed,
       List<Fault> warnings) {
     return BatteryDocument.record(
@@ -79,8 +78,7 @@ final class BatteryRecord {
             id.toString(),
             caseId,
             receivedAt.toString(),
-            content.sha256(),
-            sent,
+            content,
             warnings.stream().map(Fault::toJson).toList()),
         assessed);
   }

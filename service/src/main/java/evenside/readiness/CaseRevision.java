@@ -2,13 +2,12 @@ package evenside.readiness;
 
 import evenside.document.Document;
 import evenside.intake.RuleCode;
-import evenside.intake.SessionReader;
 import evenside.knee.KneeCase;
 import evenside.schemas.Fault;
 import evenside.schemas.StrictJson;
 import evenside.store.CaseFacts;
+import evenside.store.SentEntry;
 import evenside.store.StoredCase;
-import evenside.store.StoredSession;
 import evenside.store.Writing;
 import evenside.training.Entry;
 import evenside.training.Session;
@@ -116,15 +115,13 @@ final class CaseRevision {
         .min(Comparator.comparing(Dated::day));
   }
 
-  private static Dated dated(StoredSession stored) {
-    String id = stored.id().toString();
-    JsonNode content = StrictJson.read(stored.document(), StrictJson.Limits.OWN).path("session");
-    Session session = SessionReader.read(id, content);
+  private static Dated dated(SentEntry stored) {
+    Session session = SessionHistory.read(stored).session();
     LocalDate day =
         session.entry() instanceof Entry.RestDays rest
             ? rest.days().stream().min(Comparator.naturalOrder()).orElse(session.performedOn())
             : session.performedOn();
-    return new Dated(id, day);
+    return new Dated(session.id(), day);
   }
 
   private boolean hasRecords() {

@@ -82,6 +82,16 @@ final class Columns {
         row.getBytes("document"));
   }
 
+  static SentEntry sent(ResultSet row) throws SQLException {
+    return new SentEntry(
+        row.getObject("id", UUID.class),
+        row.getString("case_id"),
+        row.getString("content_sha256"),
+        instant(row, "performed_at"),
+        row.getBytes("content"),
+        row.getBoolean("whole"));
+  }
+
   static FoundEvidence evidence(ResultSet row) throws SQLException {
     return new FoundEvidence(
         row.getObject("battery_id", UUID.class),

@@ -84,6 +84,11 @@ final class Samples {
         clinic, id, caseId, recordId, sha256(document), performedAt, NOON, flagged, document);
   }
 
+  /** What was sent to be recorded as {@link #session}. */
+  static byte[] content(StoredSession session) {
+    return bytes("{\"sent\":\"" + session.id() + "\"}");
+  }
+
   static StoredDecision decision(String clinic, String caseId, Instant decidedAt) {
     return decision(clinic, caseId, "return-to-competition", "not-met", decidedAt);
   }
