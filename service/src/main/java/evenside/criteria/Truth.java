@@ -1,10 +1,8 @@
 package evenside.criteria;
 
-import java.util.Collection;
-
 /**
- * Three-valued outcome. The order is the logic: <em>all</em> is the smallest, <em>any</em> the
- * largest, so one not met decides <em>all</em> whatever is still unknown.
+ * Three-valued outcome. The order is the logic: <em>and</em> is the smaller, <em>or</em> the
+ * larger, so one not met decides <em>and</em> whatever is still unknown.
  *
  * <p>Source: the truth tables of Clinical Quality Language for and, or, not (HL7).
  */
@@ -41,26 +39,5 @@ public enum Truth {
       case UNDETERMINED -> UNDETERMINED;
       case MET -> NOT_MET;
     };
-  }
-
-  /** Met if every one is met; met for none. */
-  public static Truth all(Collection<Truth> truths) {
-    return tally(truths).all();
-  }
-
-  /** Met if one is met; not met for none. */
-  public static Truth any(Collection<Truth> truths) {
-    return tally(truths).any();
-  }
-
-  /** Met if at least {@code count} are met: the count-th largest of them. */
-  public static Truth atLeast(int count, Collection<Truth> truths) {
-    return tally(truths).atLeast(count);
-  }
-
-  private static Tally tally(Collection<Truth> truths) {
-    Tally tally = new Tally();
-    truths.forEach(tally::add);
-    return tally;
   }
 }

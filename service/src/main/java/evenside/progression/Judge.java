@@ -118,7 +118,7 @@ final class Judge {
     List<Rule> ups =
         part.set().rules().stream().filter(rule -> rule.outcome() == Outcome.ADVANCE).toList();
     List<Truth> truths = ups.stream().map(rule -> rule.on(inputs)).toList();
-    Truth truth = Truth.any(truths);
+    Truth truth = truths.stream().reduce(Truth.NOT_MET, Truth::or);
     for (int i = 0; i < ups.size(); i++) {
       Rule rule = ups.get(i);
       if (truths.get(i) == Truth.MET) {

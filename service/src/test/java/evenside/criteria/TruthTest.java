@@ -27,11 +27,11 @@ class TruthTest {
       case "not" -> assertThat(a.not()).isEqualTo(expected);
       case "and" -> {
         assertThat(a.and(truth(right))).isEqualTo(expected);
-        assertThat(Truth.all(List.of(a, truth(right)))).isEqualTo(expected);
+        assertThat(tally(List.of(a, truth(right))).all()).isEqualTo(expected);
       }
       case "or" -> {
         assertThat(a.or(truth(right))).isEqualTo(expected);
-        assertThat(Truth.any(List.of(a, truth(right)))).isEqualTo(expected);
+        assertThat(tally(List.of(a, truth(right))).any()).isEqualTo(expected);
       }
       default -> throw new AssertionError(operator);
     }
@@ -54,8 +54,8 @@ class TruthTest {
   @MethodSource("upToFive")
   void negation_turnsAllIntoAnyAndBack(List<Truth> truths) {
     List<Truth> negated = truths.stream().map(Truth::not).toList();
-    assertThat(Truth.all(truths).not()).isEqualTo(Truth.any(negated));
-    assertThat(Truth.any(truths).not()).isEqualTo(Truth.all(negated));
+    assertThat(tally(truths).all().not()).isEqualTo(tally(negated).any());
+    assertThat(tally(truths).any().not()).isEqualTo(tally(negated).all());
   }
 
   /** At least n is what it is in every world in which the unknown ones have come out. */
@@ -69,7 +69,7 @@ class TruthTest {
       boolean everywhere = metByWorld.stream().allMatch(met -> met >= atLeast);
       boolean nowhere = metByWorld.stream().noneMatch(met -> met >= atLeast);
       Truth expected = everywhere ? MET : nowhere ? NOT_MET : UNDETERMINED;
-      assertThat(Truth.atLeast(count, truths)).as("at least %d", count).isEqualTo(expected);
+      assertThat(tally(truths).atLeast(count)).as("at least %d", count).isEqualTo(expected);
     }
   }
 
@@ -94,16 +94,23 @@ class TruthTest {
   @ParameterizedTest
   @MethodSource("upToFive")
   void atLeastOneIsAny_andAtLeastEveryoneIsAll(List<Truth> truths) {
-    assertThat(Truth.atLeast(1, truths)).isEqualTo(Truth.any(truths));
+    assertThat(tally(truths).atLeast(1)).isEqualTo(tally(truths).any());
     if (!truths.isEmpty()) {
-      assertThat(Truth.atLeast(truths.size(), truths)).isEqualTo(Truth.all(truths));
+      assertThat(tally(truths).atLeast(truths.size())).isEqualTo(tally(truths).all());
     }
   }
 
   @Test
   void nothingJoined_isMetForAllAndNotMetForAny() {
-    assertThat(Truth.all(List.of())).isEqualTo(MET);
-    assertThat(Truth.any(List.of())).isEqualTo(NOT_MET);
+    assertThat(tally(List.of()).all()).isEqualTo(MET);
+    assertThat(tally(List.of()).any()).isEqualTo(NOT_MET);
+  }
+
+  /** The outcomes of a group. */
+  private static Tally tally(List<Truth> truths) {
+    Tally tally = new Tally();
+    truths.forEach(tally::add);
+    return tally;
   }
 
   private static Truth truth(String cql) {
