@@ -44,6 +44,7 @@ class QueryPlanTest {
         list("plan_of_case", r -> r.plans("c").ofCase("k", AFTER, 50)),
         list("training_session_of_case", r -> r.sessions("c").page("k", Optional.empty(), 50)),
         list("training_session_of_case", r -> r.sessions("c").page("k", AFTER, 50)),
+        list("training_session_of_case", r -> r.sessions("c").newest("k", NOON)),
         list("training_session_of_case", r -> r.sessions("c").between("k", NOON, NOON, 50)),
         list("training_session_flagged", r -> r.sessions("c").flagged("k", NOON, 50)),
         list("decision_newest", r -> r.decisions("c", DecisionFilter.ALL, Optional.empty(), 50)),

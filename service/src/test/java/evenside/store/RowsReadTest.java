@@ -104,6 +104,7 @@ class RowsReadTest {
         question("battery count", r -> r.countBatteries(CLINIC, CASE, day(ROWS / 2 - 8), middle)),
         question("batteries", r -> r.batteries(CLINIC, CASE, after, PAGE)),
         question("sessions", r -> r.sessions(CLINIC).page(CASE, after, PAGE)),
+        question("newest session", r -> r.sessions(CLINIC).newest(CASE, middle)),
         question(
             "sessions of a span",
             r -> r.sessions(CLINIC).between(CASE, day(ROWS / 2 - 8), middle, ROWS)),
