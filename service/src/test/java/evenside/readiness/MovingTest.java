@@ -11,6 +11,7 @@ import evenside.store.Store;
 import evenside.store.StoreException;
 import evenside.store.StoreSettings;
 import evenside.store.Transfer;
+import evenside.training.Diary;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.sql.Connection;
@@ -26,13 +27,23 @@ import org.junit.jupiter.api.AutoClose;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import tools.jackson.databind.node.ObjectNode;
 
 /** A record is carried to another database, or back from a copy, and nothing of it has changed. */
 class MovingTest {
+  private static final List<String> DOCUMENTS =
+      List.of(
+          "knee_case.document",
+          "battery.document",
+          "training_session.document",
+          "training_session.content",
+          "decision.document",
+          "determination.document");
+
   @TempDir private static Path folder;
   @AutoClose private static PostgresServer server;
 
-  /** A clinic's record in H2 with every kind of row, and what its auditor kept. */
+  /** A clinic's record in H2, and what its auditor kept. */
   private static Path home;
 
   private static SignedNote early;
@@ -56,7 +67,18 @@ class MovingTest {
       record.putCase("second case");
       record.addBattery("second case");
       record.decide("second case");
+      for (String caseId : List.of(ProvenRecord.CASE, "second case")) {
+        ObjectNode run = Diary.run(Diary.DAY_0, 1).put("recordId", caseId.replace(' ', '-'));
+        record.service.sessions().add(ProvenRecord.CLINIC, caseId, run, Optional.empty());
+      }
       late = checkpoint(record);
+    }
+    // As an entry of before the column is.
+    StoreSettings where = StoreSettings.inFolder(home);
+    try (Connection connection =
+            DriverManager.getConnection(where.url(), where.user(), where.password());
+        Statement statement = connection.createStatement()) {
+      statement.execute("update training_session set content = null where case_id = 'second case'");
     }
   }
 
@@ -92,14 +114,16 @@ class MovingTest {
     try (Connection connection =
             DriverManager.getConnection(where.url(), where.user(), where.password());
         Statement statement = connection.createStatement()) {
-      for (String table : List.of("knee_case", "battery", "decision", "determination")) {
+      for (String place : DOCUMENTS) {
+        String table = place.substring(0, place.indexOf('.'));
         try (ResultSet rows =
-            statement.executeQuery("select " + hash + " from " + table + " order by 1")) {
+            statement.executeQuery(
+                "select " + hash.formatted(place) + " from " + table + " order by 1")) {
           StringBuilder hashes = new StringBuilder();
           while (rows.next()) {
             hashes.append(rows.getString(1)).append('\n');
           }
-          all.put(table, hashes.toString());
+          all.put(place, hashes.toString());
         }
       }
     }
@@ -118,9 +142,9 @@ class MovingTest {
     assertThat(there)
         .filteredOn(one -> one.table().equals("ledger_entry"))
         .allMatch(one -> one.rows() >= 4);
-    assertThat(documents(postgres, "encode(sha256(document), 'hex')"))
-        .isEqualTo(documents(h2, "rawtohex(hash('SHA-256', document))"))
-        .isEqualTo(documents(back, "rawtohex(hash('SHA-256', document))"));
+    assertThat(documents(postgres, "encode(sha256(%s), 'hex')"))
+        .isEqualTo(documents(h2, "rawtohex(hash('SHA-256', %s))"))
+        .isEqualTo(documents(back, "rawtohex(hash('SHA-256', %s))"));
     for (StoreSettings each : List.of(h2, postgres, back)) {
       assertThat(audit(each, early, late)).isEmpty();
     }
