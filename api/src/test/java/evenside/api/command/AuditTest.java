@@ -168,6 +168,8 @@ class AuditTest {
     assertThat(made.exitCode()).as(made.err()).isZero();
     String shown = Run.of("ledger-key", "show", key).out().strip();
     assertThat(shown).startsWith("ledger.evenside.example/local+");
+    Run other = Run.of("ledger-key", "show", key, "--clinic", "north", "--ledger-name", "ours");
+    assertThat(other.out()).startsWith("ours/north+");
     String changed = Run.of("ledger-key", "rotate", "--data", folder).out().strip();
     assertThat(changed).startsWith("ledger.evenside.example/local+").isNotEqualTo(shown);
     assertThat(Run.of("ledger-key", "show", folder.resolve("ledger-previous.key")).out())
