@@ -2,7 +2,7 @@ package evenside.readiness;
 
 import evenside.store.DecisionFilter;
 import evenside.store.PostgresServer;
-import evenside.store.StoreSettings;
+import evenside.store.database.StoreSettings;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;

@@ -2,10 +2,10 @@ package evenside.ledger;
 
 import evenside.merkle.TreeHead;
 import evenside.note.SignedNote;
-import evenside.store.LedgerRow;
-import evenside.store.LedgerVerifierRow;
 import evenside.store.Store;
-import evenside.store.StoreConflict;
+import evenside.store.database.StoreConflict;
+import evenside.store.ledger.LedgerRow;
+import evenside.store.ledger.LedgerVerifierRow;
 import java.nio.file.Files;
 import java.time.Instant;
 import java.time.InstantSource;

@@ -1,7 +1,7 @@
 package evenside.readiness;
 
 import evenside.document.Document;
-import evenside.store.OutboxEvent;
+import evenside.store.work.OutboxEvent;
 import java.util.UUID;
 
 /**

@@ -1,12 +1,12 @@
 package evenside.readiness;
 
 import evenside.readiness.BatteryRecord.Loaded;
-import evenside.store.EvidenceQuery;
-import evenside.store.EvidenceSearch;
-import evenside.store.FoundEvidence;
 import evenside.store.Reading;
 import evenside.store.StoredBattery;
 import evenside.store.StoredCase;
+import evenside.store.evidence.EvidenceQuery;
+import evenside.store.evidence.EvidenceSearch;
+import evenside.store.evidence.FoundEvidence;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.ZoneOffset;

@@ -1,6 +1,6 @@
 package evenside.readiness;
 
-import evenside.store.CohortQuery;
+import evenside.store.cohort.CohortQuery;
 import java.time.LocalDate;
 import java.util.Optional;
 

@@ -11,7 +11,7 @@ import evenside.schemas.StrictJson;
 import evenside.store.Reading;
 import evenside.store.StoredDecision;
 import evenside.store.StoredDetermination;
-import evenside.store.StoredSalts;
+import evenside.store.ledger.StoredSalts;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;

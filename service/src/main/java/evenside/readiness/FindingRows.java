@@ -3,7 +3,7 @@ package evenside.readiness;
 import evenside.criteria.Finding;
 import evenside.criteria.Truth;
 import evenside.decision.Decision;
-import evenside.store.FindingRow;
+import evenside.store.cohort.FindingRow;
 import java.util.ArrayList;
 import java.util.List;
 

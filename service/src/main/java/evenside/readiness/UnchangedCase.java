@@ -1,8 +1,8 @@
 package evenside.readiness;
 
-import evenside.store.StoreConflict;
 import evenside.store.StoredCase;
 import evenside.store.Writing;
+import evenside.store.database.StoreConflict;
 import java.util.Set;
 import java.util.function.Supplier;
 

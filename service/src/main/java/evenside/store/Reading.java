@@ -1,5 +1,11 @@
 package evenside.store;
 
+import evenside.store.clients.ClientKeyReading;
+import evenside.store.cohort.CohortQuery;
+import evenside.store.cohort.CohortSearch;
+import evenside.store.evidence.EvidenceSearch;
+import evenside.store.ledger.LedgerReading;
+import evenside.store.work.JobReading;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;

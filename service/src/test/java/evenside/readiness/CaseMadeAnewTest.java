@@ -5,7 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import evenside.ledger.LedgerAudit;
 import evenside.note.SigningKey;
 import evenside.store.PostgresServer;
-import evenside.store.StoreSettings;
+import evenside.store.database.StoreSettings;
 import java.nio.file.Path;
 import java.time.InstantSource;
 import java.util.Optional;

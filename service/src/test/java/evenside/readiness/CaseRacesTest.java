@@ -5,10 +5,10 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import evenside.ledger.LedgerAudit;
 import evenside.note.SigningKey;
-import evenside.store.JobLine;
-import evenside.store.JobResult;
 import evenside.store.PostgresServer;
-import evenside.store.StoredJob;
+import evenside.store.work.JobLine;
+import evenside.store.work.JobResult;
+import evenside.store.work.StoredJob;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.ArrayList;

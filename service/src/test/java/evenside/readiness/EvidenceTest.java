@@ -254,7 +254,8 @@ class EvidenceTest {
   @Test
   void decisionFromATimeWithoutLedger_hasNoEvidence_andSaysWhy() throws Exception {
     record.decided();
-    try (Store store = Store.open(evenside.store.StoreSettings.inFolder(folder.resolve("other")))) {
+    try (Store store =
+        Store.open(evenside.store.database.StoreSettings.inFolder(folder.resolve("other")))) {
       ReadinessService off = ReadinessService.of(ProvenRecord.CONTRACT, store, () -> record.now);
       off.cases().put("local", "k", ProvenRecord.example("case/minimal"), Optional.empty());
       Recorded decision =

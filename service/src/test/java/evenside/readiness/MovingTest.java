@@ -5,12 +5,12 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import evenside.ledger.LedgerAudit;
 import evenside.note.SignedNote;
-import evenside.store.BackupFile;
 import evenside.store.PostgresServer;
 import evenside.store.Store;
-import evenside.store.StoreException;
-import evenside.store.StoreSettings;
-import evenside.store.Transfer;
+import evenside.store.database.StoreException;
+import evenside.store.database.StoreSettings;
+import evenside.store.upkeep.BackupFile;
+import evenside.store.upkeep.Transfer;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.sql.Connection;

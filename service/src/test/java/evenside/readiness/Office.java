@@ -3,7 +3,7 @@ package evenside.readiness;
 import evenside.example.Clinic;
 import evenside.example.TestDay;
 import evenside.store.Store;
-import evenside.store.StoreSettings;
+import evenside.store.database.StoreSettings;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.Optional;

@@ -4,7 +4,7 @@ import evenside.example.Clinic;
 import evenside.schemas.Contract;
 import evenside.schemas.StrictJson;
 import evenside.store.Store;
-import evenside.store.StoreSettings;
+import evenside.store.database.StoreSettings;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;

@@ -10,7 +10,7 @@ import evenside.note.VerifierKey;
 import evenside.schemas.Contract;
 import evenside.schemas.StrictJson;
 import evenside.store.Store;
-import evenside.store.StoreSettings;
+import evenside.store.database.StoreSettings;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;

@@ -4,7 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
-import evenside.store.CohortQuery;
+import evenside.store.cohort.CohortQuery;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.List;

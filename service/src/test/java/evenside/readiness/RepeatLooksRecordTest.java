@@ -4,8 +4,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import evenside.store.Reading;
 import evenside.store.Store;
-import evenside.store.StoreSettings;
 import evenside.store.StoredDecision;
+import evenside.store.database.StoreSettings;
 import java.nio.file.Path;
 import java.time.InstantSource;
 import java.util.Optional;

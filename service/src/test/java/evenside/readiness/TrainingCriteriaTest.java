@@ -13,7 +13,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import evenside.schemas.Contract;
 import evenside.schemas.StrictJson;
 import evenside.store.Store;
-import evenside.store.StoreSettings;
+import evenside.store.database.StoreSettings;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;

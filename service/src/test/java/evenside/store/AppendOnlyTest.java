@@ -4,6 +4,9 @@ import static evenside.store.Samples.NOON;
 import static java.util.regex.Pattern.CASE_INSENSITIVE;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import evenside.store.cohort.FindingRow;
+import evenside.store.database.StoreSettings;
+import evenside.store.evidence.EvidenceRow;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;

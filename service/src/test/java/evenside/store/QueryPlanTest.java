@@ -3,6 +3,8 @@ package evenside.store;
 import static evenside.store.Samples.NOON;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import evenside.store.cohort.CohortQuery;
+import evenside.store.evidence.EvidenceQuery;
 import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;

@@ -6,7 +6,15 @@ import static evenside.store.Samples.newClinic;
 import static java.time.temporal.ChronoUnit.DAYS;
 import static org.assertj.core.api.Assertions.assertThat;
 
-import evenside.store.CohortQuery.Decided;
+import evenside.store.cohort.CaseFacts;
+import evenside.store.cohort.CohortQuery;
+import evenside.store.cohort.CohortQuery.Decided;
+import evenside.store.cohort.Course;
+import evenside.store.cohort.FindingCount;
+import evenside.store.cohort.FindingRow;
+import evenside.store.evidence.EvidenceRow;
+import evenside.store.evidence.FiledNumber;
+import evenside.store.evidence.FoundEvidence;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;

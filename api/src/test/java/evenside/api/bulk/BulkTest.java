@@ -11,7 +11,7 @@ import evenside.api.LinesService;
 import evenside.ledger.LedgerAudit;
 import evenside.note.SigningKey;
 import evenside.readiness.Page;
-import evenside.store.StoreSettings;
+import evenside.store.database.StoreSettings;
 import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
 import java.net.http.HttpRequest.BodyPublishers;

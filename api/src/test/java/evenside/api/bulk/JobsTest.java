@@ -14,7 +14,7 @@ import evenside.note.SigningKey;
 import evenside.readiness.IdempotencyKey;
 import evenside.readiness.Jobs;
 import evenside.readiness.Refused;
-import evenside.store.StoreSettings;
+import evenside.store.database.StoreSettings;
 import java.net.http.HttpResponse;
 import java.nio.file.Path;
 import java.time.Duration;
