@@ -83,6 +83,17 @@ class ArchitectureTest {
           "evidence", Set.of("database"),
           "cohort", Set.of());
 
+  /** Likewise among the use cases, whose root puts them together. */
+  private static final Map<String, Set<String>> USE_CASE_ARROWS =
+      Map.of(
+          "computing", Set.of(),
+          "recording", Set.of("computing"),
+          "cases", Set.of("computing", "recording"),
+          "training", Set.of("computing", "recording", "cases"),
+          "decision", Set.of("computing", "recording", "cases", "training"),
+          "recovery", Set.of("computing", "recording", "cases", "training", "decision"),
+          "audit", Set.of("computing", "recording", "decision"));
+
   /** JSON is read in one place, written in another, and carried through by the use cases. */
   private static final String[] KNOW_JSON = {
     "evenside.intake..",
@@ -112,6 +123,24 @@ class ArchitectureTest {
   static void aPackageOfTheStoreUsesOnlyWhatItMay(JavaClasses classes) {
     checkWithin("store", STORE_ARROWS, classes);
   }
+
+  @ArchTest
+  static void aPackageOfUseCasesUsesOnlyWhatItMay(JavaClasses classes) {
+    checkWithin("readiness", USE_CASE_ARROWS, classes);
+  }
+
+  /** A decision is a function of its inputs and its criteria set: decision 37. */
+  @ArchTest
+  static final ArchRule computingSeesNoRecordAndNoClock =
+      noClasses()
+          .that()
+          .resideInAPackage("evenside.readiness.computing")
+          .should()
+          .dependOnClassesThat()
+          .resideInAnyPackage("evenside.store..", "evenside.ledger..")
+          .orShould()
+          .dependOnClassesThat()
+          .haveFullyQualifiedName("java.time.InstantSource");
 
   /** So there is no circle either. */
   private static void checkWithin(

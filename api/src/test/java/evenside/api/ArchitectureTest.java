@@ -82,6 +82,19 @@ class ArchitectureTest {
                       not(nameMatching(".*(DecisionFilter|StoreException|Job[A-Z]\\w+|StoredJob)")))
                   .as("reside in evenside.store"));
 
+  /** Use cases are asked through ReadinessService; what they share among them stays among them. */
+  @ArchTest
+  static final ArchRule workingsOfUseCases_areUnknown =
+      noClasses()
+          .that()
+          .resideInAPackage("evenside.api..")
+          .should()
+          .dependOnClassesThat(
+              resideInAPackage("evenside.readiness.computing")
+                  .and(not(nameMatching(".*AdviceQuestion")))
+                  .or(nameMatching("evenside\\.readiness\\..*\\.(Records|Recording|ClinicSets)"))
+                  .as("are the workings of use cases"));
+
   @ArchTest
   static final ArchRule calculation_isUnknown =
       noClasses()

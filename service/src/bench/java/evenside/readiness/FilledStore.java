@@ -8,6 +8,7 @@ import evenside.document.Document;
 import evenside.ledger.Appending;
 import evenside.ledger.NewEntry;
 import evenside.note.SigningKey;
+import evenside.readiness.recording.Recorded;
 import evenside.store.ManyRows;
 import evenside.store.StoredBattery;
 import evenside.store.StoredCase;

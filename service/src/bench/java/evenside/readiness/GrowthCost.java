@@ -1,5 +1,10 @@
 package evenside.readiness;
 
+import evenside.readiness.cases.FilledCases;
+import evenside.readiness.computing.AdviceQuestion;
+import evenside.readiness.recording.Page;
+import evenside.readiness.recovery.Recovery;
+import evenside.readiness.recovery.Wanted;
 import evenside.store.DecisionFilter;
 import evenside.store.PostgresServer;
 import evenside.store.database.StoreSettings;

@@ -1,6 +1,7 @@
 package evenside.readiness;
 
 import evenside.document.Document;
+import evenside.readiness.recording.Records;
 import evenside.store.work.OutboxEvent;
 import java.util.UUID;
 

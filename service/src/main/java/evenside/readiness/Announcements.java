@@ -1,5 +1,6 @@
 package evenside.readiness;
 
+import evenside.readiness.recording.Records;
 import evenside.store.Writing;
 import evenside.store.work.Outbox;
 import java.time.Duration;

@@ -12,6 +12,10 @@ import evenside.decision.Milestone;
 import evenside.document.CanonicalWriter;
 import evenside.document.CohortDocument;
 import evenside.document.Document;
+import evenside.readiness.recording.Records;
+import evenside.readiness.recording.Refusal;
+import evenside.readiness.recording.Refused;
+import evenside.readiness.recovery.Wanted;
 import evenside.store.cohort.CohortQuery;
 import evenside.store.cohort.CohortSearch;
 import evenside.store.cohort.Course;
@@ -30,9 +34,6 @@ import java.util.Optional;
 public final class Cohorts {
   /** Fewest people a shown count may have, unless set otherwise. */
   public static final int SMALLEST_CELL = 5;
-
-  /** The outcome of a criterion that is for other people. */
-  static final String NOT_APPLICABLE = "not-applicable";
 
   private static final String CLEARED = "cleared";
 
@@ -125,7 +126,7 @@ public final class Cohorts {
         people(rows, Truth.MET.code()),
         people(rows, Truth.NOT_MET.code()),
         people(rows, Truth.UNDETERMINED.code()),
-        people(rows, NOT_APPLICABLE),
+        people(rows, FindingRow.NOT_APPLICABLE),
         rows.stream().filter(count -> count.row().alone()).mapToInt(FindingCount::people).sum());
   }
 

@@ -1,5 +1,8 @@
 package evenside.readiness;
 
+import evenside.readiness.recording.Records;
+import evenside.readiness.recording.Refusal;
+import evenside.readiness.recording.Refused;
 import evenside.store.Reading;
 import evenside.store.database.StoreConflict;
 import evenside.store.work.JobCount;

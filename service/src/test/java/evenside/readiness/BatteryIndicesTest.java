@@ -4,6 +4,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.catchThrowableOfType;
 
 import evenside.document.Document;
+import evenside.readiness.recording.Recorded;
+import evenside.readiness.recording.Refused;
 import evenside.store.Store;
 import evenside.store.database.StoreSettings;
 import java.nio.file.Path;

@@ -1,5 +1,6 @@
 package evenside.readiness;
 
+import evenside.readiness.recovery.Wanted;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.Optional;

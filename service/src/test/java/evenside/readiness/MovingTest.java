@@ -5,6 +5,8 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import evenside.ledger.LedgerAudit;
 import evenside.note.SignedNote;
+import evenside.readiness.recording.IdempotencyKey;
+import evenside.readiness.recording.Recorded;
 import evenside.store.PostgresServer;
 import evenside.store.Store;
 import evenside.store.database.StoreException;

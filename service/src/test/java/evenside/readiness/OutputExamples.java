@@ -1,6 +1,7 @@
 package evenside.readiness;
 
 import evenside.example.Clinic;
+import evenside.readiness.recording.Recorded;
 import evenside.schemas.Contract;
 import evenside.schemas.StrictJson;
 import evenside.store.Store;

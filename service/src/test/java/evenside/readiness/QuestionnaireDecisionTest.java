@@ -2,6 +2,7 @@ package evenside.readiness;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import evenside.readiness.recording.Recorded;
 import evenside.schemas.Contract;
 import evenside.store.Store;
 import evenside.store.database.StoreSettings;

@@ -1,5 +1,8 @@
 package evenside.readiness;
 
+import evenside.readiness.recording.Recorded;
+import evenside.readiness.recovery.Recovery;
+import evenside.readiness.recovery.Wanted;
 import evenside.schemas.StrictJson;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;

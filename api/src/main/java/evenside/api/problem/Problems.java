@@ -1,7 +1,7 @@
 package evenside.api.problem;
 
 import evenside.api.log.LogFields;
-import evenside.readiness.Refused;
+import evenside.readiness.recording.Refused;
 import evenside.schemas.NotJson;
 import evenside.store.database.StoreException;
 import java.util.Locale;

@@ -3,7 +3,7 @@ package evenside.api.resource;
 import evenside.api.http.Call;
 import evenside.readiness.CohortFilter;
 import evenside.readiness.Cohorts;
-import evenside.readiness.Wanted;
+import evenside.readiness.recovery.Wanted;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;

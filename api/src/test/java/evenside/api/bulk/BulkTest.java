@@ -10,7 +10,7 @@ import evenside.api.Examples;
 import evenside.api.LinesService;
 import evenside.ledger.LedgerAudit;
 import evenside.note.SigningKey;
-import evenside.readiness.Page;
+import evenside.readiness.recording.Page;
 import evenside.store.database.StoreSettings;
 import java.net.http.HttpClient;
 import java.net.http.HttpRequest;

@@ -16,6 +16,9 @@ public record FindingRow(String criterion, String outcome, boolean required, boo
   /** Stands for the set as a whole; no criterion can be called so. */
   public static final String WHOLE_SET = "*";
 
+  /** The outcome of a criterion that is for other people. */
+  public static final String NOT_APPLICABLE = "not-applicable";
+
   private static final String REQUIRED = " required";
   private static final String ALONE = " alone";
 
