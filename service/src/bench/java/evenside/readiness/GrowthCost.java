@@ -1,5 +1,7 @@
 package evenside.readiness;
 
+import evenside.store.cohort.CohortFilter;
+
 import evenside.readiness.cases.FilledCases;
 import evenside.readiness.computing.AdviceQuestion;
 import evenside.readiness.recording.Page;

@@ -16,7 +16,7 @@ import evenside.readiness.recording.Records;
 import evenside.readiness.recording.Refusal;
 import evenside.readiness.recording.Refused;
 import evenside.readiness.recovery.Wanted;
-import evenside.store.cohort.CohortQuery;
+import evenside.store.cohort.CohortFilter;
 import evenside.store.cohort.CohortSearch;
 import evenside.store.cohort.Course;
 import evenside.store.cohort.DeterminationCount;
@@ -69,11 +69,11 @@ public final class Cohorts {
     LocalDate from = asked.from().orElse(LocalDate.of(1900, 1, 1));
     LocalDate to =
         asked.to().orElseGet(() -> LocalDate.ofInstant(records.now(), ZoneOffset.ofHours(14)));
-    CohortQuery.Decided decided = new CohortQuery.Decided(set.id(), set.version(), from, to);
+    CohortFilter.Decided decided = new CohortFilter.Decided(set.id(), set.version(), from, to);
     CohortNumbers numbers =
         records
             .store()
-            .read(reading -> numbers(reading.cohort(clinic, asked.cases().query()), set, decided));
+            .read(reading -> numbers(reading.cohort(clinic, asked.cases()), set, decided));
     return CohortDocument.of(
         new CohortDocument.Asked(
             records.schemaVersion(), set, from, to, json -> filter(json, asked.cases())),
@@ -81,7 +81,7 @@ public final class Cohorts {
         smallestCell);
   }
 
-  private CohortNumbers numbers(CohortSearch search, CriteriaSet set, CohortQuery.Decided decided) {
+  private CohortNumbers numbers(CohortSearch search, CriteriaSet set, CohortFilter.Decided decided) {
     List<FindingCount> counts = search.findings(decided);
     Tally overall = tally(FindingRow.WHOLE_SET, set.title(), true, counts);
     List<String> required = set.criteria().leaves().stream().map(Criterion::id).toList();

@@ -1,7 +1,7 @@
 package evenside.store;
 
 import evenside.store.clients.ClientKeyReading;
-import evenside.store.cohort.CohortQuery;
+import evenside.store.cohort.CohortFilter;
 import evenside.store.cohort.CohortSearch;
 import evenside.store.evidence.EvidenceSearch;
 import evenside.store.ledger.LedgerReading;
@@ -195,7 +195,7 @@ public sealed class Reading permits Writing {
    * @param cohort which cases
    * @return the counts, valid inside the transaction only
    */
-  public CohortSearch cohort(String clinic, CohortQuery cohort) {
+  public CohortSearch cohort(String clinic, CohortFilter cohort) {
     return new CohortSearch(handle, clinic, cohort);
   }
 

@@ -1,5 +1,7 @@
 package evenside.readiness;
 
+import evenside.store.cohort.CohortFilter;
+
 import static evenside.readiness.Crowd.SURGERY;
 import static evenside.readiness.Crowd.TESTED;
 import static evenside.readiness.Crowd.criterion;

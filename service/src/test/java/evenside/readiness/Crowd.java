@@ -1,5 +1,7 @@
 package evenside.readiness;
 
+import evenside.store.cohort.CohortFilter;
+
 import evenside.readiness.recovery.Wanted;
 import java.nio.file.Path;
 import java.time.LocalDate;

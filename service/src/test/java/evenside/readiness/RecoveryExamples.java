@@ -1,5 +1,7 @@
 package evenside.readiness;
 
+import evenside.store.cohort.CohortFilter;
+
 import evenside.readiness.recording.Recorded;
 import evenside.readiness.recovery.Recovery;
 import evenside.readiness.recovery.Wanted;

@@ -1,7 +1,7 @@
 package evenside.api.resource;
 
 import evenside.api.http.Call;
-import evenside.readiness.CohortFilter;
+import evenside.store.cohort.CohortFilter;
 import evenside.readiness.Cohorts;
 import evenside.readiness.recovery.Wanted;
 import java.time.LocalDate;

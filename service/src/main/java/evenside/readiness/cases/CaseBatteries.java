@@ -37,6 +37,7 @@ public final class CaseBatteries {
   private final Map<Instant, List<FoundEvidence>> evidence = new HashMap<>();
   private final Map<String, Boolean> filed = new HashMap<>();
 
+  /** The batteries of one case, read when they are asked for. */
   public CaseBatteries(Reading reading, StoredCase stored) {
     this.reading = reading;
     this.clinic = stored.clinic();
@@ -57,6 +58,7 @@ public final class CaseBatteries {
         notAfter, time -> reading.newestBattery(clinic, caseId, time).map(this::keep));
   }
 
+  /** A battery of the case. */
   public Loaded get(UUID id) {
     Loaded known = loaded.get(id);
     return known != null

@@ -50,6 +50,7 @@ public final class Cases {
     return records.store().read(reading -> reading.audit().knowsSubject(clinic, subject));
   }
 
+  /** Reads a case as it is kept. */
   public static KneeCase read(StoredCase stored) {
     return CaseReader.read(StrictJson.read(stored.document(), StrictJson.Limits.OWN).path("case"));
   }

@@ -21,6 +21,7 @@ public final class Unusual {
 
   private Unusual() {}
 
+  /** What is worth a look in a battery, among what was pointed out before. */
   public static List<Fault> warnings(AssessedBattery assessed, JsonPointer at, List<Fault> more) {
     List<Fault> warnings = new ArrayList<>(more);
     for (SideComparison comparison : assessed.comparisons()) {

@@ -41,6 +41,7 @@ public record Way(Protocol protocol, String aggregation) {
     return new String(Document.of(json).bytes(), StandardCharsets.UTF_8);
   }
 
+  /** Reads what {@link #text} wrote. */
   public static Way parse(String text) {
     JsonNode json = StrictJson.read(text.getBytes(StandardCharsets.UTF_8), StrictJson.Limits.OWN);
     TreeMap<String, Object> terms = new TreeMap<>();

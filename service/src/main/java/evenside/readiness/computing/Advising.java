@@ -41,6 +41,7 @@ public final class Advising {
     this.cautions = cautions.stream().collect(Collectors.toMap(Caution::code, Function.identity()));
   }
 
+  /** What the rules say about the next training. */
   public Advice advice(List<Session> sessions, LocalDate asOf, AdviceQuestion question) {
     return advisor.advise(
         History.of(sessions, asOf),

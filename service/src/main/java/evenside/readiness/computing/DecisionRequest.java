@@ -32,6 +32,7 @@ public record DecisionRequest(CriteriaSet set, LocalDate asOf, @Nullable Integer
     return asked.isEmpty() ? LocalDate.ofInstant(now, clinic) : LocalDate.parse(asked);
   }
 
+  /** Oldest result allowed, in days; null where none is asked for. */
   public static @Nullable Integer maxAgeDays(JsonNode json) {
     JsonNode asked = json.path("maxResultAgeDays");
     return asked.isNumber() ? asked.asInt() : null;

@@ -134,6 +134,7 @@ public final class Published {
     return redFlagWatch;
   }
 
+  /** A published criteria set by {@code id/version}. */
   public Optional<CriteriaSet> set(String name) {
     return Optional.ofNullable(sets.get(name));
   }
@@ -143,10 +144,12 @@ public final class Published {
     return Optional.ofNullable(usualSets.get(milestone)).flatMap(this::set);
   }
 
+  /** The bytes of a published criteria set by {@code id/version}. */
   public Optional<Document> setDocument(String name) {
     return Optional.ofNullable(setDocuments.get(name));
   }
 
+  /** Every published criteria set. */
   public Iterable<CriteriaSet> sets() {
     return sets.values();
   }

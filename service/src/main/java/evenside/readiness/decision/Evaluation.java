@@ -37,6 +37,7 @@ public record Evaluation(
     List<Loaded> batteries,
     List<SessionHistory.Loaded> sessions) {
 
+  /** Judges a recorded case by a set. */
   public static Evaluation of(
       Scoring scoring,
       Reading reading,
@@ -73,6 +74,7 @@ public record Evaluation(
     return new RepeatLooks(reading.countBatteries(stored.clinic(), stored.caseId(), from, to));
   }
 
+  /** Refuses a date before the surgery. */
   public static void notBeforeSurgery(KneeCase kneeCase, LocalDate asOf) {
     if (asOf.isBefore(kneeCase.surgeryDate())) {
       throw Refused.faulty(

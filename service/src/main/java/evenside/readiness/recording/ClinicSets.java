@@ -25,6 +25,7 @@ public final class ClinicSets {
     this.own = own;
   }
 
+  /** A set by {@code id/version}. */
   public Optional<CriteriaSet> find(String name) {
     return published.set(name).or(() -> own(name).map(stored -> read(published, stored)));
   }
@@ -35,6 +36,7 @@ public final class ClinicSets {
     return published.read(json, stored.sha256());
   }
 
+  /** The bytes of a set by {@code id/version}. */
   public Optional<Document> document(String name) {
     return published
         .setDocument(name)

@@ -20,6 +20,7 @@ public record Recorded(String id, Document document, Novelty novelty, Optional<R
     this(id, document, novelty, Optional.empty());
   }
 
+  /** The same with its place in the ledger. */
   public Recorded with(Optional<Receipt> other) {
     return new Recorded(id, document, novelty, other);
   }

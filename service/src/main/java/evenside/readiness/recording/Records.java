@@ -45,6 +45,11 @@ public final class Records {
   private final Predicate<String> announced;
   private final Recording recording;
 
+  /**
+   * What use cases over one contract and one store share.
+   *
+   * @param announced whether somebody is to be told of the decisions of a clinic
+   */
   public Records(
       Published published,
       Store store,
@@ -207,6 +212,7 @@ public final class Records {
     return reading.latestCase(clinic, caseId).orElseThrow(() -> notFound("case"));
   }
 
+  /** What a use case is refused with where there is no such thing. */
   public static Refused notFound(String what) {
     return Refused.because(Refusal.NOT_FOUND, "there is no such " + what);
   }

@@ -17,10 +17,12 @@ public final class Refused extends RuntimeException {
     this.truncated = faults.size() > Faults.MAX;
   }
 
+  /** Refused for a reason, one sentence. */
   public static Refused because(Refusal refusal, String detail) {
     return new Refused(refusal, detail, List.of());
   }
 
+  /** Refused for the faults of a document. */
   public static Refused faulty(List<Fault> faults) {
     boolean version =
         faults.stream().anyMatch(fault -> fault.code().equals("schema-version.unsupported"));

@@ -14,6 +14,7 @@ import tools.jackson.databind.JsonNode;
  * @param content the content as sent
  */
 public record Sent(String caseId, Optional<String> recordId, Document content) {
+  /** What was sent to a case. */
   public static Sent of(String caseId, JsonNode json) {
     Optional<String> recordId =
         Optional.of(json.path("recordId").asString("")).filter(id -> !id.isEmpty());

@@ -47,6 +47,7 @@ public final class SessionHistory {
   private final String caseId;
   private final Map<UUID, Loaded> loaded = new HashMap<>();
 
+  /** The training record of one case. */
   public SessionHistory(Reading reading, String clinic, String caseId) {
     this.search = reading.sessions(clinic);
     this.caseId = caseId;

@@ -1,6 +1,6 @@
 package evenside.store.cohort;
 
-import evenside.store.cohort.CohortQuery.Decided;
+import evenside.store.cohort.CohortFilter.Decided;
 import java.time.LocalDate;
 import java.time.OffsetDateTime;
 import java.util.LinkedHashMap;
@@ -39,10 +39,10 @@ public final class CohortSearch {
 
   private final Handle handle;
   private final String clinic;
-  private final CohortQuery cohort;
+  private final CohortFilter cohort;
 
   /** Works in the transaction of the handle. */
-  public CohortSearch(Handle handle, String clinic, CohortQuery cohort) {
+  public CohortSearch(Handle handle, String clinic, CohortFilter cohort) {
     this.handle = handle;
     this.clinic = clinic;
     this.cohort = cohort;

@@ -8,7 +8,7 @@ import evenside.readiness.Rehab;
 import evenside.readiness.Tests;
 import evenside.readiness.recording.Refusal;
 import evenside.readiness.recording.Refused;
-import evenside.store.cohort.CohortQuery;
+import evenside.store.cohort.CohortFilter;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.List;
@@ -204,7 +204,7 @@ class RecoveryTest {
   }
 
   private static int enrolled() {
-    int enrolled = rehab.store.read(r -> r.cohort(Rehab.CLINIC, CohortQuery.EVERYBODY).enrolled());
+    int enrolled = rehab.store.read(r -> r.cohort(Rehab.CLINIC, CohortFilter.EVERYBODY).enrolled());
     return enrolled;
   }
 

@@ -6,7 +6,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import evenside.store.PostgresServer;
 import evenside.store.Samples;
 import evenside.store.Store;
-import evenside.store.cohort.CohortQuery;
+import evenside.store.cohort.CohortFilter;
 import evenside.store.cohort.FindingCount;
 import evenside.store.cohort.FindingRow;
 import java.io.IOException;
@@ -127,9 +127,9 @@ class MigrationsTest {
 
     try (Store store = Store.open(settings)) {
       LocalDate day = LocalDate.parse("2026-06-01");
-      CohortQuery.Decided decided = new CohortQuery.Decided("s", "1", day, day);
+      CohortFilter.Decided decided = new CohortFilter.Decided("s", "1", day, day);
       List<FindingCount> counts =
-          store.read(r -> r.cohort("c", CohortQuery.EVERYBODY).findings(decided));
+          store.read(r -> r.cohort("c", CohortFilter.EVERYBODY).findings(decided));
       assertThat(counts)
           .containsExactlyInAnyOrder(
               new FindingCount(new FindingRow("*", "not-met", true, false), 1),

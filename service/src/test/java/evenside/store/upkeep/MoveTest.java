@@ -1,4 +1,6 @@
-package evenside.readiness;
+package evenside.store.upkeep;
+
+import evenside.readiness.ProvenRecord;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
@@ -11,8 +13,6 @@ import evenside.store.PostgresServer;
 import evenside.store.Store;
 import evenside.store.database.StoreException;
 import evenside.store.database.StoreSettings;
-import evenside.store.upkeep.BackupFile;
-import evenside.store.upkeep.Transfer;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.sql.Connection;
@@ -30,7 +30,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** A record is carried to another database, or back from a copy, and nothing of it has changed. */
-class MovingTest {
+class MoveTest {
   @TempDir private static Path folder;
   @AutoClose private static PostgresServer server;
 
@@ -83,8 +83,8 @@ class MovingTest {
     }
   }
 
-  private static List<Transfer.Copied> move(StoreSettings from, StoreSettings to) {
-    return Transfer.copy(from, to, copied -> {});
+  private static List<Move.Copied> move(StoreSettings from, StoreSettings to) {
+    return Move.copy(from, to, copied -> {});
   }
 
   /** Asked of the databases themselves, past the program: each counts and hashes its documents. */
@@ -112,7 +112,7 @@ class MovingTest {
   void move_toPostgresAndBack_keepsEveryRow_everyDocument_everyCheckpoint() throws Exception {
     StoreSettings h2 = StoreSettings.inFolder(home);
     StoreSettings postgres = emptyDatabase("moved");
-    List<Transfer.Copied> there = move(h2, postgres);
+    List<Move.Copied> there = move(h2, postgres);
     StoreSettings back = StoreSettings.inFolder(Files.createDirectory(folder.resolve("back")));
     assertThat(move(postgres, back)).isEqualTo(there);
     assertThat(there).hasSizeGreaterThan(15);
@@ -167,7 +167,7 @@ class MovingTest {
     List<String> seen = new ArrayList<>();
     assertThatThrownBy(
             () ->
-                Transfer.copy(
+                Move.copy(
                     StoreSettings.inFolder(home),
                     target,
                     copied -> {

@@ -13,7 +13,7 @@ import java.util.Optional;
  * @param surgeryFrom first day of surgery
  * @param surgeryTo last day of surgery, inclusive
  */
-public record CohortQuery(
+public record CohortFilter(
     Optional<String> sex,
     Optional<String> graft,
     Optional<Integer> ageFrom,
@@ -21,8 +21,8 @@ public record CohortQuery(
     Optional<LocalDate> surgeryFrom,
     Optional<LocalDate> surgeryTo) {
   /** Every case of the clinic. */
-  public static final CohortQuery EVERYBODY =
-      new CohortQuery(
+  public static final CohortFilter EVERYBODY =
+      new CohortFilter(
           Optional.empty(),
           Optional.empty(),
           Optional.empty(),

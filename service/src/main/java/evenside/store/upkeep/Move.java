@@ -29,7 +29,7 @@ import org.jspecify.annotations.Nullable;
  * left nothing there. Every table is read back from the target and hashed before the commit, and
  * must be what was read from the source.
  */
-public final class Transfer implements AutoCloseable {
+public final class Move implements AutoCloseable {
   private static final int ROWS_AT_ONCE = 500;
 
   private final Connection source;
@@ -37,7 +37,7 @@ public final class Transfer implements AutoCloseable {
   private final boolean fromPostgres;
   private final boolean toPostgres;
 
-  private Transfer(StoreSettings from, StoreSettings to) throws SQLException {
+  private Move(StoreSettings from, StoreSettings to) throws SQLException {
     this.fromPostgres = from.isPostgres();
     this.toPostgres = to.isPostgres();
     // One state of all tables, by the name that each database has for it.
@@ -82,7 +82,7 @@ public final class Transfer implements AutoCloseable {
     Databases.open(from).close();
     try (Database fresh = Databases.open(to)) {
       List<Copied> copied;
-      try (Transfer transfer = new Transfer(from, to)) {
+      try (Move transfer = new Move(from, to)) {
         copied = transfer.run(progress);
       } catch (SQLException e) {
         throw new StoreException("the copy was broken off, the target is as before: " + e, e);
