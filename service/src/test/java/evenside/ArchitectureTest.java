@@ -88,10 +88,10 @@ class ArchitectureTest {
       Map.of(
           "computing", Set.of(),
           "recording", Set.of("computing"),
-          "cases", Set.of("computing", "recording"),
-          "training", Set.of("computing", "recording", "cases"),
-          "decision", Set.of("computing", "recording", "cases", "training"),
-          "recovery", Set.of("computing", "recording", "cases", "training", "decision"),
+          "training", Set.of("computing", "recording"),
+          "cases", Set.of("computing", "recording", "training"),
+          "decision", Set.of("computing", "recording", "training", "cases"),
+          "recovery", Set.of("computing", "recording", "training", "cases", "decision"),
           "audit", Set.of("computing", "recording", "decision"));
 
   /** JSON is read in one place, written in another, and carried through by the use cases. */

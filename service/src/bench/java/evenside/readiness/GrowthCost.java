@@ -1,7 +1,5 @@
 package evenside.readiness;
 
-import evenside.store.cohort.CohortFilter;
-
 import evenside.readiness.cases.FilledCases;
 import evenside.readiness.computing.AdviceQuestion;
 import evenside.readiness.recording.Page;
@@ -9,6 +7,7 @@ import evenside.readiness.recovery.Recovery;
 import evenside.readiness.recovery.Wanted;
 import evenside.store.DecisionFilter;
 import evenside.store.PostgresServer;
+import evenside.store.cohort.CohortFilter;
 import evenside.store.database.StoreSettings;
 import java.io.IOException;
 import java.io.UncheckedIOException;

@@ -81,7 +81,8 @@ public final class Cohorts {
         smallestCell);
   }
 
-  private CohortNumbers numbers(CohortSearch search, CriteriaSet set, CohortFilter.Decided decided) {
+  private CohortNumbers numbers(
+      CohortSearch search, CriteriaSet set, CohortFilter.Decided decided) {
     List<FindingCount> counts = search.findings(decided);
     Tally overall = tally(FindingRow.WHOLE_SET, set.title(), true, counts);
     List<String> required = set.criteria().leaves().stream().map(Criterion::id).toList();

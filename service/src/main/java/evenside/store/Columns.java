@@ -57,6 +57,16 @@ final class Columns {
         row.getBytes("document"));
   }
 
+  static SentEntry sent(ResultSet row) throws SQLException {
+    return new SentEntry(
+        row.getObject("id", UUID.class),
+        row.getString("case_id"),
+        row.getString("content_sha256"),
+        Instants.read(row, "performed_at"),
+        row.getBytes("content"),
+        row.getBoolean("whole"));
+  }
+
   static StoredPlan plan(ResultSet row) throws SQLException {
     return new StoredPlan(
         row.getString("clinic"),

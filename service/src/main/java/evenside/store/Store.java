@@ -21,7 +21,6 @@ import java.util.function.Supplier;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.Jdbi;
 import org.jdbi.v3.core.JdbiException;
-import org.jdbi.v3.core.transaction.TransactionIsolationLevel;
 
 /**
  * The record on disk.
@@ -119,7 +118,7 @@ public final class Store implements AutoCloseable {
   public <T> T writeInTurn(Function<Writing, T> work) {
     return shared(
         () -> {
-          T result = commit(Store::seeEachCommit, work);
+          T result = commit(handle -> database.seeEachCommit(handle), work);
           groupSync.committed();
           return result;
         });
@@ -138,27 +137,22 @@ public final class Store implements AutoCloseable {
   public <T> T note(Function<Writing, T> work) {
     return shared(
         () -> {
-          T result =
-              commit(
-                  handle -> {},
-                  writing -> {
-                    database.unhurried().ifPresent(writing.handle::execute);
-                    return work.apply(writing);
-                  });
+          T result = commit(handle -> database.unhurried().ifPresent(handle::execute), work);
           groupSync.withdraw();
           return result;
         });
   }
 
-  private static void seeEachCommit(Handle handle) {
-    handle.setTransactionIsolationLevel(TransactionIsolationLevel.READ_COMMITTED);
-  }
-
   /** Commits, announced to the group sync; the caller says what becomes of the announcement. */
   private <T> T commit(Consumer<Handle> prepare, Function<Writing, T> work) {
     try (Handle handle = jdbi.open()) {
-      prepare.accept(handle);
-      T result = inTransaction(handle, () -> work.apply(new Writing(handle)));
+      T result =
+          inTransaction(
+              handle,
+              () -> {
+                prepare.accept(handle);
+                return work.apply(new Writing(handle));
+              });
       groupSync.announce();
       try {
         handle.commit();

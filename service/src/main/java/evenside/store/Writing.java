@@ -194,17 +194,18 @@ public final class Writing extends Reading {
    * Adds an entry of a training record.
    *
    * @param session the entry, with a new id
+   * @param content canonical bytes of what was sent
    * @throws StoreConflict {@link Kind#RECORD_ID_TAKEN} if the clinic has that record id
    */
-  public void insertSession(StoredSession session) {
+  public void insertSession(StoredSession session, byte[] content) {
     Update insert =
         handle
             .createUpdate(
                 """
                 insert into training_session (clinic, id, case_id, record_id, content_sha256,
-                  performed_at, received_at, flagged, document)
+                  performed_at, received_at, flagged, document, content)
                 values (:clinic, :id, :case_id, :record_id, :content_sha256,
-                  :performed_at, :received_at, :flagged, :document)
+                  :performed_at, :received_at, :flagged, :document, :content)
                 """)
             .bind("clinic", session.clinic())
             .bind("id", session.id())
@@ -214,7 +215,8 @@ public final class Writing extends Reading {
             .bind("performed_at", session.performedAt())
             .bind("received_at", session.receivedAt())
             .bind("flagged", session.flagged())
-            .bind("document", session.document());
+            .bind("document", session.document())
+            .bind("content", content);
     if (session.recordId().isPresent()) {
       insert(insert, Kind.RECORD_ID_TAKEN);
     } else {

@@ -1,7 +1,5 @@
 package evenside.readiness;
 
-import evenside.store.cohort.CohortFilter;
-
 import static evenside.readiness.Crowd.SURGERY;
 import static evenside.readiness.Crowd.TESTED;
 import static evenside.readiness.Crowd.criterion;
@@ -11,6 +9,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import evenside.ledger.Ledger;
 import evenside.readiness.cases.Cases;
+import evenside.store.cohort.CohortFilter;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.time.LocalDate;

@@ -66,8 +66,9 @@ class RowsReadTest {
                 Samples.battery(CLINIC, CASE, day(i)),
                 List.of(
                     row("symmetry", 60.0), row("operated", 60.0), EvidenceRow.of("pain", "value")));
-            writing.insertSession(
-                Samples.session(CLINIC, CASE, day(i), Optional.empty(), i % 2 == 0));
+            StoredSession session =
+                Samples.session(CLINIC, CASE, day(i), Optional.empty(), i % 2 == 0);
+            writing.insertSession(session, Samples.content(session));
             writing.insertDecision(Samples.decision(CLINIC, CASE, day(i)));
           }
           return true;

@@ -85,6 +85,11 @@ public final class Samples {
         clinic, id, caseId, recordId, sha256(document), performedAt, NOON, flagged, document);
   }
 
+  /** What was sent to be recorded as {@link #session}. */
+  public static byte[] content(StoredSession session) {
+    return bytes("{\"sent\":\"" + session.id() + "\"}");
+  }
+
   public static StoredDecision decision(String clinic, String caseId, Instant decidedAt) {
     return decision(clinic, caseId, "return-to-competition", "not-met", decidedAt);
   }

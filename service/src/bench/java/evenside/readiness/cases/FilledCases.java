@@ -124,12 +124,14 @@ public final class FilledCases implements AutoCloseable {
             block ->
                 record.store.<Boolean>write(
                     writing -> {
-                      block.forEach(writing::insertSession);
+                      block.forEach(one -> writing.insertSession(one.row(), one.content().bytes()));
                       return true;
                     }));
   }
 
-  private StoredSession session(String caseId, LocalDate day, int back, int stops) {
+  private record Entered(StoredSession row, Document content) {}
+
+  private Entered session(String caseId, LocalDate day, int back, int stops) {
     // Clearances are newer than what they clear, so they have the smaller number.
     boolean counted = stops > 0 && back > NEWEST;
     boolean clears = counted && back % stops == 0;
@@ -149,16 +151,18 @@ public final class FilledCases implements AutoCloseable {
     ObjectNode document = Records.object();
     document.put("schemaVersion", "1.0").put("sessionId", id.toString()).put("caseId", caseId);
     document.set("session", sent);
-    return new StoredSession(
-        ProvenRecord.CLINIC,
-        id,
-        caseId,
-        Optional.of(name),
-        content.sha256(),
-        at,
-        at,
-        clears || calls,
-        Document.of(document).bytes());
+    return new Entered(
+        new StoredSession(
+            ProvenRecord.CLINIC,
+            id,
+            caseId,
+            Optional.of(name),
+            content.sha256(),
+            at,
+            at,
+            clears || calls,
+            Document.of(document).bytes()),
+        content);
   }
 
   private static <T> List<List<T>> blocks(int count, Function<Integer, T> make) {

@@ -53,14 +53,7 @@ public final class Evidences {
    */
   public Document bundle(String clinic, String decisionId, OptionalLong since) {
     UUID id = Records.uuid(decisionId).orElseThrow(() -> Records.notFound("decision"));
-    Optional<Document> criteria =
-        records
-            .store()
-            .read(reading -> reading.decision(clinic, id))
-            .map(stored -> Replays.criteria(records, stored));
-    return records
-        .store()
-        .read(reading -> BundleJson.write(bundle(reading, clinic, id, since, criteria)));
+    return BundleJson.write(records.store().read(reading -> bundle(reading, clinic, id, since)));
   }
 
   /** Only that the decision's entry is in the ledger, as text. */
@@ -73,22 +66,23 @@ public final class Evidences {
         .text();
   }
 
-  private Bundle bundle(
-      Reading reading, String clinic, UUID id, OptionalLong since, Optional<Document> criteria) {
+  private Bundle bundle(Reading reading, String clinic, UUID id, OptionalLong since) {
     Proofs proofs = Proofs.within(reading.ledger(), clinic);
     Proofs.Proved proved = proved(reading, clinic, id, proofs);
     Optional<StoredDecision> stored = reading.decision(clinic, id);
     Optional<StoredSalts> salts = reading.ledger().salts(clinic, id);
     Optional<Bundle.Documents> documents = Optional.empty();
-    if (stored.isPresent() && salts.isPresent() && criteria.isPresent()) {
-      documents = Optional.of(documents(stored.get(), salts.get(), criteria.get()));
+    if (stored.isPresent() && salts.isPresent()) {
+      Document criteria = Replays.criteria(reading, records, stored.get());
+      documents = Optional.of(documents(stored.get(), salts.get(), criteria));
     }
+    List<Proofs.Proved> about = proofs.about(id);
     return new Bundle(
         records.schemaVersion(),
         part(proved),
         documents,
-        erasure(proofs, id),
-        determinations(reading, clinic, id, proofs),
+        erasure(about),
+        determinations(reading, clinic, about),
         since.isPresent()
             ? Optional.of(consistency(proofs, proved, since.getAsLong()))
             : Optional.empty(),
@@ -123,24 +117,24 @@ public final class Evidences {
         criteria.bytes());
   }
 
-  private static Optional<Bundle.Part> erasure(Proofs proofs, UUID id) {
-    return proofs.about(id).stream()
-        .filter(about -> about.entry().type() == EntryType.ERASURE)
+  private static Optional<Bundle.Part> erasure(List<Proofs.Proved> about) {
+    return about.stream()
+        .filter(one -> one.entry().type() == EntryType.ERASURE)
         .map(Evidences::part)
         .findFirst();
   }
 
   private static List<Bundle.Statement> determinations(
-      Reading reading, String clinic, UUID id, Proofs proofs) {
+      Reading reading, String clinic, List<Proofs.Proved> about) {
     List<Bundle.Statement> statements = new ArrayList<>();
-    for (Proofs.Proved about : proofs.about(id)) {
-      UUID determinationId = about.entry().id();
+    for (Proofs.Proved one : about) {
+      UUID determinationId = one.entry().id();
       Optional<StoredDetermination> stored = reading.audit().determination(clinic, determinationId);
       Optional<StoredSalts> salts = reading.ledger().salts(clinic, determinationId);
       if (stored.isPresent() && salts.isPresent()) {
         statements.add(
             new Bundle.Statement(
-                part(about), new Bundle.Salted(stored.get().document(), salts.get().document())));
+                part(one), new Bundle.Salted(stored.get().document(), salts.get().document())));
       }
     }
     return statements;
@@ -162,8 +156,6 @@ public final class Evidences {
   }
 
   private static String engineVersion(StoredDecision stored) {
-    return StrictJson.read(stored.document(), StrictJson.Limits.OWN)
-        .path("engineVersion")
-        .asString();
+    return StrictJson.read(stored.inputs(), StrictJson.Limits.OWN).path("engineVersion").asString();
   }
 }

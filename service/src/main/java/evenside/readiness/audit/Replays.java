@@ -15,6 +15,7 @@ import evenside.readiness.recording.Records;
 import evenside.readiness.recording.Refusal;
 import evenside.readiness.recording.Refused;
 import evenside.schemas.StrictJson;
+import evenside.store.Reading;
 import evenside.store.StoredDecision;
 import java.time.LocalDate;
 import java.util.List;
@@ -136,7 +137,8 @@ public final class Replays {
   }
 
   private CriteriaSet set(StoredDecision stored) {
-    return recomputation.set(criteria(records, stored).bytes());
+    Document criteria = records.store().read(reading -> criteria(reading, records, stored));
+    return recomputation.set(criteria.bytes());
   }
 
   /**
@@ -144,14 +146,14 @@ public final class Replays {
    *
    * @throws Refused {@link Refusal#CONFLICT} if it is kept nowhere any more
    */
-  static Document criteria(Records records, StoredDecision stored) {
+  static Document criteria(Reading reading, Records records, StoredDecision stored) {
     String name = stored.criteriaSet() + "/" + stored.criteriaVersion();
     Optional<Document> kept =
-        records
-            .store()
-            .read(reading -> reading.ledger().criteria(stored.clinic(), stored.criteriaSha256()))
+        reading
+            .ledger()
+            .criteria(stored.clinic(), stored.criteriaSha256())
             .map(Document::ofCanonical);
-    return kept.or(() -> records.sets(stored.clinic()).document(name))
+    return kept.or(() -> records.sets(reading, stored.clinic()).document(name))
         .filter(document -> document.sha256().equals(stored.criteriaSha256()))
         .orElseThrow(
             () ->

@@ -48,7 +48,7 @@ public final class Batteries {
 
   private Recording.Prepared prepare(Reading reading, String clinic, String caseId, JsonNode json) {
     StoredCase seen = Records.known(reading, clinic, caseId);
-    Side operated = Cases.read(seen).operatedSide();
+    Side operated = Records.kneeCase(seen).operatedSide();
     Checked checked = records.accept(KIND, json, operated);
     Sent sent = Sent.of(caseId, json);
     Optional<Recorded> twin = twin(reading, clinic, sent);

@@ -28,6 +28,9 @@ public final class CaseBatteries {
   /** As far ahead of this clock a battery is still taken. */
   private static final Duration CLOCK_DIFFERENCE = Duration.ofMinutes(5);
 
+  /** Beyond the end of today in every place. */
+  private static final Duration BEYOND_TODAY = Duration.ofDays(3);
+
   private final Reading reading;
   private final EvidenceSearch search;
   private final String clinic;
@@ -47,6 +50,8 @@ public final class CaseBatteries {
 
   /** The clinic's offset from UTC, as the newest battery shows it. */
   public ZoneOffset offset(Instant now) {
+    // Asked first, as the newest of other times then mostly follows from it without asking.
+    newest(now.plus(BEYOND_TODAY));
     return newest(now.plus(CLOCK_DIFFERENCE))
         .map(battery -> battery.performedAt().getOffset())
         .orElse(ZoneOffset.UTC);
@@ -54,8 +59,19 @@ public final class CaseBatteries {
 
   /** The newest battery of a time, that no other has replaced. */
   public Optional<Loaded> newest(Instant notAfter) {
+    for (Map.Entry<Instant, Optional<Loaded>> asked : newest.entrySet()) {
+      // The newest up to a later time, if it is not after this one, is the newest up to it too.
+      boolean later = !asked.getKey().isBefore(notAfter);
+      if (later && asked.getValue().filter(found -> isAfter(found, notAfter)).isEmpty()) {
+        return asked.getValue();
+      }
+    }
     return newest.computeIfAbsent(
         notAfter, time -> reading.newestBattery(clinic, caseId, time).map(this::keep));
+  }
+
+  private static boolean isAfter(Loaded battery, Instant time) {
+    return battery.stored().performedAt().isAfter(time);
   }
 
   /** A battery of the case. */

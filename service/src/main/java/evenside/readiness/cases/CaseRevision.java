@@ -2,16 +2,16 @@ package evenside.readiness.cases;
 
 import evenside.document.Document;
 import evenside.intake.RuleCode;
-import evenside.intake.SessionReader;
 import evenside.knee.KneeCase;
 import evenside.readiness.recording.Recorded;
 import evenside.readiness.recording.Records;
 import evenside.readiness.recording.Refusal;
 import evenside.readiness.recording.Refused;
+import evenside.readiness.training.SessionHistory;
 import evenside.schemas.Fault;
 import evenside.schemas.StrictJson;
+import evenside.store.SentEntry;
 import evenside.store.StoredCase;
-import evenside.store.StoredSession;
 import evenside.store.Writing;
 import evenside.store.cohort.CaseFacts;
 import evenside.training.Entry;
@@ -77,7 +77,7 @@ final class CaseRevision {
 
   /** Records were accepted against the old side; turning it round would turn them all round. */
   private void sameSide(JsonNode json, StoredCase before) {
-    KneeCase old = Cases.read(before);
+    KneeCase old = Records.kneeCase(before);
     boolean turned = !json.path("operatedSide").asString().equals(old.operatedSide().code());
     if (turned && hasRecords()) {
       throw Refused.faulty(
@@ -93,7 +93,7 @@ final class CaseRevision {
   /** The training record begins with the surgery: a later day would leave entries before it. */
   private void afterSurgeryStill(JsonNode json, StoredCase before) {
     LocalDate surgery = LocalDate.parse(json.path("surgeryDate").asString());
-    if (!surgery.isAfter(Cases.read(before).surgeryDate())) {
+    if (!surgery.isAfter(Records.kneeCase(before).surgeryDate())) {
       return;
     }
     firstBefore(surgery)
@@ -120,15 +120,13 @@ final class CaseRevision {
         .min(Comparator.comparing(Dated::day));
   }
 
-  private static Dated dated(StoredSession stored) {
-    String id = stored.id().toString();
-    JsonNode content = StrictJson.read(stored.document(), StrictJson.Limits.OWN).path("session");
-    Session session = SessionReader.read(id, content);
+  private static Dated dated(SentEntry stored) {
+    Session session = SessionHistory.read(stored).session();
     LocalDate day =
         session.entry() instanceof Entry.RestDays rest
             ? rest.days().stream().min(Comparator.naturalOrder()).orElse(session.performedOn())
             : session.performedOn();
-    return new Dated(id, day);
+    return new Dated(session.id(), day);
   }
 
   private boolean hasRecords() {
@@ -147,7 +145,7 @@ final class CaseRevision {
     Document stored = Document.of(document);
     StoredCase row = new StoredCase(clinic, caseId, revision, now, stored.sha256(), stored.bytes());
     writing.cases().insert(row);
-    writing.cases().insertFacts(row, facts(Cases.read(row)));
+    writing.cases().insertFacts(row, facts(Records.kneeCase(row)));
     writing.audit().nameSubject(clinic, caseId, revision, json.path("subject").asString());
     return new Recorded(caseId, stored, novelty);
   }

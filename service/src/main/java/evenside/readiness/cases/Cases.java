@@ -1,13 +1,9 @@
 package evenside.readiness.cases;
 
 import evenside.document.Document;
-import evenside.intake.CaseReader;
-import evenside.knee.KneeCase;
 import evenside.readiness.recording.Recorded;
 import evenside.readiness.recording.Records;
 import evenside.readiness.recording.UnchangedCase;
-import evenside.schemas.StrictJson;
-import evenside.store.StoredCase;
 import java.util.Optional;
 import tools.jackson.databind.JsonNode;
 
@@ -48,10 +44,5 @@ public final class Cases {
   /** True if some case of the clinic is, or was in an earlier revision, about this person. */
   public boolean knows(String clinic, String subject) {
     return records.store().read(reading -> reading.audit().knowsSubject(clinic, subject));
-  }
-
-  /** Reads a case as it is kept. */
-  public static KneeCase read(StoredCase stored) {
-    return CaseReader.read(StrictJson.read(stored.document(), StrictJson.Limits.OWN).path("case"));
   }
 }

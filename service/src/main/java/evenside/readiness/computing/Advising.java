@@ -43,9 +43,12 @@ public final class Advising {
 
   /** What the rules say about the next training. */
   public Advice advice(List<Session> sessions, LocalDate asOf, AdviceQuestion question) {
+    return advice(History.of(sessions, asOf), asOf, question);
+  }
+
+  private Advice advice(History history, LocalDate asOf, AdviceQuestion question) {
     return advisor.advise(
-        History.of(sessions, asOf),
-        new Advisor.Question(asOf, question.plannedOn(), question.sets()));
+        history, new Advisor.Question(asOf, question.plannedOn(), question.sets()));
   }
 
   /**
@@ -61,7 +64,7 @@ public final class Advising {
       AdviceQuestion question,
       String schemaVersion) {
     History history = History.of(sessions, asOf);
-    Advice advice = advice(sessions, asOf, question);
+    Advice advice = advice(history, asOf, question);
     LocalDate end = history.newestDay().orElse(asOf);
     LoadReport load =
         LoadReport.of(

@@ -8,7 +8,6 @@ import evenside.document.Document;
 import evenside.knee.KneeCase;
 import evenside.readiness.cases.BatteryRecord.Loaded;
 import evenside.readiness.cases.CaseBatteries;
-import evenside.readiness.cases.Cases;
 import evenside.readiness.computing.DecisionMaker;
 import evenside.readiness.computing.DecisionRequest;
 import evenside.readiness.recording.Records;
@@ -41,7 +40,7 @@ final class DecisionRecord {
     this.reading = reading;
     this.stored = stored;
     this.known = known;
-    this.kneeCase = Cases.read(stored);
+    this.kneeCase = Records.kneeCase(stored);
   }
 
   /**

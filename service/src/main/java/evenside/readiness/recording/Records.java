@@ -4,6 +4,7 @@ import com.fasterxml.uuid.Generators;
 import com.fasterxml.uuid.NoArgGenerator;
 import evenside.criteria.CriteriaSet;
 import evenside.document.Document;
+import evenside.intake.CaseReader;
 import evenside.intake.Checked;
 import evenside.intake.Intake;
 import evenside.knee.KneeCase;
@@ -13,6 +14,7 @@ import evenside.limb.Side;
 import evenside.readiness.computing.DecisionMaker;
 import evenside.readiness.computing.Published;
 import evenside.readiness.computing.Scoring;
+import evenside.schemas.StrictJson;
 import evenside.store.Position;
 import evenside.store.Reading;
 import evenside.store.Store;
@@ -210,6 +212,11 @@ public final class Records {
   /** The newest revision of a case; refused if there is none. */
   public static StoredCase known(Reading reading, String clinic, String caseId) {
     return reading.latestCase(clinic, caseId).orElseThrow(() -> notFound("case"));
+  }
+
+  /** Reads a case as it is kept. */
+  public static KneeCase kneeCase(StoredCase stored) {
+    return CaseReader.read(StrictJson.read(stored.document(), StrictJson.Limits.OWN).path("case"));
   }
 
   /** What a use case is refused with where there is no such thing. */

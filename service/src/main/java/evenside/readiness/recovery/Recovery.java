@@ -12,7 +12,6 @@ import evenside.plan.Outlook;
 import evenside.plan.Plan;
 import evenside.progression.Advice;
 import evenside.readiness.cases.CaseBatteries;
-import evenside.readiness.cases.Cases;
 import evenside.readiness.computing.AdviceQuestion;
 import evenside.readiness.decision.Evaluation;
 import evenside.readiness.recording.Records;
@@ -144,7 +143,7 @@ public final class Recovery {
 
   private View view(Reading reading, String clinic, String caseId, Optional<LocalDate> asked) {
     StoredCase stored = Records.known(reading, clinic, caseId);
-    KneeCase kneeCase = Cases.read(stored);
+    KneeCase kneeCase = Records.kneeCase(stored);
     Instant now = records.now();
     CaseBatteries batteries = new CaseBatteries(reading, stored);
     LocalDate asOf = asked.orElseGet(() -> LocalDate.ofInstant(now, batteries.offset(now)));

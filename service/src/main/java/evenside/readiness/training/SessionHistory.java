@@ -4,8 +4,8 @@ import evenside.intake.SessionReader;
 import evenside.readiness.recording.Records;
 import evenside.schemas.StrictJson;
 import evenside.store.Reading;
+import evenside.store.SentEntry;
 import evenside.store.SessionSearch;
-import evenside.store.StoredSession;
 import evenside.training.Entry;
 import evenside.training.Session;
 import java.time.Instant;
@@ -60,16 +60,16 @@ public final class SessionHistory {
    * @param content the entry as it was sent
    * @param session the same, read
    */
-  public record Loaded(StoredSession stored, JsonNode content, Session session) {}
+  public record Loaded(SentEntry stored, JsonNode content, Session session) {}
 
   /** The entries for advice as of a day, oldest first. */
   public List<Loaded> asOf(LocalDate day) {
     Instant end = day.plusDays(1).atStartOfDay(LAST_PLACE).toInstant().minusNanos(1_000);
-    List<StoredSession> newest = search.between(caseId, Instant.EPOCH, end, 1);
+    Optional<Instant> newest = search.newest(caseId, end);
     if (newest.isEmpty()) {
       return List.of();
     }
-    Instant from = newest.get(0).performedAt().minus(DAYS, ChronoUnit.DAYS);
+    Instant from = newest.get().minus(DAYS, ChronoUnit.DAYS);
     Map<UUID, Loaded> asked = new LinkedHashMap<>();
     search.flagged(caseId, end, MOST).forEach(one -> asked.put(one.id(), load(one)));
     Optional<Instant> unsettled = oldestUnsettled(asked.values());
@@ -123,19 +123,21 @@ public final class SessionHistory {
     return sessions;
   }
 
-  private Optional<StoredSession> named(String name) {
+  private Optional<SentEntry> named(String name) {
     return Records.uuid(name)
-        .flatMap(search::byId)
-        .or(() -> search.byRecordId(name))
+        .flatMap(search::sentById)
+        .or(() -> search.sentByRecordId(name))
         .filter(one -> one.caseId().equals(caseId));
   }
 
-  private Loaded load(StoredSession stored) {
+  private Loaded load(SentEntry stored) {
     return loaded.computeIfAbsent(stored.id(), id -> read(stored));
   }
 
-  private static Loaded read(StoredSession stored) {
-    JsonNode content = StrictJson.read(stored.document(), StrictJson.Limits.OWN).path("session");
+  /** Reads an entry. */
+  public static Loaded read(SentEntry stored) {
+    JsonNode json = StrictJson.read(stored.content(), StrictJson.Limits.OWN);
+    JsonNode content = stored.whole() ? json.path("session") : json;
     return new Loaded(stored, content, SessionReader.read(stored.id().toString(), content));
   }
 

@@ -4,7 +4,6 @@ import evenside.document.Document;
 import evenside.intake.Checked;
 import evenside.intake.SessionReader;
 import evenside.knee.KneeCase;
-import evenside.readiness.cases.Cases;
 import evenside.readiness.computing.AdviceQuestion;
 import evenside.readiness.recording.IdempotencyKey;
 import evenside.readiness.recording.Page;
@@ -54,7 +53,7 @@ public final class Sessions {
 
   private Recording.Prepared prepare(Reading reading, String clinic, String caseId, JsonNode json) {
     StoredCase seen = Records.known(reading, clinic, caseId);
-    KneeCase kneeCase = Cases.read(seen);
+    KneeCase kneeCase = Records.kneeCase(seen);
     SessionHistory history = new SessionHistory(reading, clinic, caseId);
     Checked checked = records.accept(KIND, json, kneeCase, around(history, json));
     Sent sent = Sent.of(caseId, json);
@@ -87,7 +86,7 @@ public final class Sessions {
         Optional.empty(),
         writing -> {
           UnchangedCase.hold(writing, seen);
-          writing.insertSession(stored);
+          writing.insertSession(stored, sent.content().bytes());
         },
         later -> twin(later, clinic, sent));
   }
@@ -168,7 +167,7 @@ public final class Sessions {
         .read(
             reading ->
                 new Known(
-                    Cases.read(Records.known(reading, clinic, caseId)),
+                    Records.kneeCase(Records.known(reading, clinic, caseId)),
                     SessionHistory.sessions(
                         new SessionHistory(reading, clinic, caseId).asOf(asOf))));
   }

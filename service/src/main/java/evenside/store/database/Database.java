@@ -5,6 +5,7 @@ import java.sql.SQLException;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.jdbi.v3.core.Handle;
 
 /** What differs between the databases. Owns one connection of its own. */
 public interface Database extends AutoCloseable {
@@ -22,6 +23,12 @@ public interface Database extends AutoCloseable {
    * @return name of a constant of {@link java.sql.Connection}
    */
   String snapshotIsolation();
+
+  /**
+   * Lets each statement of a transaction that has just begun see what was committed before it
+   * started.
+   */
+  void seeEachCommit(Handle handle);
 
   /** What the driver is told about each connection of the pool, where the URL says nothing else. */
   Map<String, String> driverProperties();

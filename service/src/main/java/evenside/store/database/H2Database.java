@@ -16,6 +16,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.h2.api.ErrorCode;
+import org.jdbi.v3.core.Handle;
+import org.jdbi.v3.core.transaction.TransactionIsolationLevel;
 
 /** H2, for one process and its data folder. */
 final class H2Database implements Database {
@@ -87,6 +89,12 @@ final class H2Database implements Database {
   @Override
   public String snapshotIsolation() {
     return "TRANSACTION_SERIALIZABLE";
+  }
+
+  /** The pool sets the connection back when it takes it. */
+  @Override
+  public void seeEachCommit(Handle handle) {
+    handle.setTransactionIsolationLevel(TransactionIsolationLevel.READ_COMMITTED);
   }
 
   @Override

@@ -34,7 +34,8 @@ final class Migrations {
           "V5__client_keys.sql",
           "V6__jobs.sql",
           "V7__webhooks.sql",
-          "V8__found.sql");
+          "V8__found.sql",
+          "V9__session_content.sql");
 
   private static final String FOLDER = "evenside/store/migration";
 

@@ -10,6 +10,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.jdbi.v3.core.Handle;
 
 /** PostgreSQL, for any number of processes. */
 final class PostgresDatabase implements Database {
@@ -61,10 +62,17 @@ final class PostgresDatabase implements Database {
     return "TRANSACTION_REPEATABLE_READ";
   }
 
+  /** For this transaction alone: a change of the connection would take three calls. */
+  @Override
+  public void seeEachCommit(Handle handle) {
+    handle.execute("set transaction isolation level read committed");
+  }
+
   /**
    * A server that went away without a word is given up after half a minute, one that does not
    * answer a call at all after three seconds. What the server says in detail on an error is left
-   * out: it repeats the values of the row, so clinical content.
+   * out: it repeats the values of the row, so clinical content. Rows of one batch go in one
+   * statement.
    */
   @Override
   public Map<String, String> driverProperties() {
@@ -73,7 +81,8 @@ final class PostgresDatabase implements Database {
         "loginTimeout", "3",
         "socketTimeout", "30",
         "tcpKeepAlive", "true",
-        "logServerErrorDetail", "false");
+        "logServerErrorDetail", "false",
+        "reWriteBatchedInserts", "true");
   }
 
   @Override

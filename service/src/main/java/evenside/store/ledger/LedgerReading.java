@@ -3,10 +3,13 @@ package evenside.store.ledger;
 import evenside.store.database.Instants;
 import java.sql.ResultSet;
 import java.sql.SQLException;
+import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.SortedMap;
+import java.util.TreeMap;
 import java.util.UUID;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
@@ -113,12 +116,15 @@ public sealed class LedgerReading permits LedgerWriting {
   private List<LedgerPlace> places(String condition, String clinic, UUID id) {
     return handle
         .createQuery(
-            "select ledger, entry_index from ledger_entry where clinic = :clinic and "
+            "select ledger, entry_index, entry from ledger_entry where clinic = :clinic and "
                 + condition
                 + " order by ledger, entry_index")
         .bind("clinic", clinic)
         .bind("id", id)
-        .map((row, context) -> new LedgerPlace(row.getInt("ledger"), row.getLong("entry_index")))
+        .map(
+            (row, context) ->
+                new LedgerPlace(
+                    row.getInt("ledger"), row.getLong("entry_index"), row.getBytes("entry")))
         .list();
   }
 
@@ -157,6 +163,22 @@ public sealed class LedgerReading permits LedgerWriting {
             ledger)
         .map((row, context) -> new LedgerVerifierRow(row.getLong(1), row.getString(2)))
         .list();
+  }
+
+  /** The keys of all ledgers of a clinic, by number of the ledger, older ones first. */
+  public SortedMap<Integer, List<LedgerVerifierRow>> verifiers(String clinic) {
+    SortedMap<Integer, List<LedgerVerifierRow>> all = new TreeMap<>();
+    handle
+        .createQuery(
+            "select ledger, from_size, line from ledger_verifier where clinic = :clinic"
+                + " order by ledger, from_size")
+        .bind("clinic", clinic)
+        .map(
+            (row, context) ->
+                all.computeIfAbsent(row.getInt(1), any -> new ArrayList<>())
+                    .add(new LedgerVerifierRow(row.getLong(2), row.getString(3))))
+        .list();
+    return all;
   }
 
   /** The salts of an entry; empty where it has none, or they were erased. */

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import evenside.store.PostgresServer;
 import evenside.store.Samples;
+import evenside.store.SentEntry;
 import evenside.store.Store;
 import evenside.store.cohort.CohortFilter;
 import evenside.store.cohort.FindingCount;
@@ -93,18 +94,18 @@ class MigrationsTest {
   }
 
   @Test
-  void findingsOfAnEarlierVersion_areStillCounted() throws SQLException {
-    earlierFindings_areStillCounted(StoreSettings.inFolder(folder));
+  void recordOfAnEarlierVersion_isStillRead() throws SQLException {
+    earlierRecord_isStillRead(StoreSettings.inFolder(folder));
   }
 
   @Test
-  void findingsOfAnEarlierVersionOnPostgres_areStillCounted() throws SQLException {
+  void recordOfAnEarlierVersionOnPostgres_isStillRead() throws SQLException {
     try (PostgresServer server = PostgresServer.start()) {
-      earlierFindings_areStillCounted(server.settings().allowingWeakDurability());
+      earlierRecord_isStillRead(server.settings().allowingWeakDurability());
     }
   }
 
-  private static void earlierFindings_areStillCounted(StoreSettings settings) throws SQLException {
+  private static void earlierRecord_isStillRead(StoreSettings settings) throws SQLException {
     if (settings.folder().isPresent()) {
       H2Database.open(settings).close();
     }
@@ -124,6 +125,11 @@ class MigrationsTest {
     change(settings, row + "0, '*', 'not-met', true, false)");
     change(settings, row + "1, 'hop', 'not-met', true, true)");
     change(settings, row + "2, 'pain', 'undetermined', false, false)");
+    change(
+        settings,
+        ("insert into training_session values ('c', '%s', 'k', null, '%s', now(), now(), false,"
+                + " '')")
+            .formatted(id, SHA));
 
     try (Store store = Store.open(settings)) {
       LocalDate day = LocalDate.parse("2026-06-01");
@@ -135,6 +141,8 @@ class MigrationsTest {
               new FindingCount(new FindingRow("*", "not-met", true, false), 1),
               new FindingCount(new FindingRow("hop", "not-met", true, true), 1),
               new FindingCount(new FindingRow("pain", "undetermined", false, false), 1));
+      SentEntry entry = store.read(r -> r.sessions("c").sentById(id)).orElseThrow();
+      assertThat(entry.whole()).isTrue();
     }
   }
 

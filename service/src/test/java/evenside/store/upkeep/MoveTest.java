@@ -1,12 +1,11 @@
 package evenside.store.upkeep;
 
-import evenside.readiness.ProvenRecord;
-
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import evenside.ledger.LedgerAudit;
 import evenside.note.SignedNote;
+import evenside.readiness.ProvenRecord;
 import evenside.readiness.recording.IdempotencyKey;
 import evenside.readiness.recording.Recorded;
 import evenside.store.PostgresServer;
