@@ -79,7 +79,7 @@ class AppendOnlyTest {
   /** What is still to be told is a queue and no record; nothing else is touched there. */
   @Test
   void outbox_changesRowsOfItsOwnTableOnly() throws IOException {
-    String outbox = Files.readString(Path.of("src/main/java/evenside/store/Outbox.java"));
+    String outbox = Files.readString(Path.of("src/main/java/evenside/store/work/Outbox.java"));
     assertThat(outbox).containsPattern(CHANGES_ROWS);
     assertThat(outbox)
         .doesNotContainPattern("(insert into|delete from|update)\\s+(?!webhook_event|skip)\\w");
@@ -97,7 +97,7 @@ class AppendOnlyTest {
   /** Bulk work is no record: what is removed there is of its own tables. */
   @Test
   void jobs_removeNoRowOfARecord() throws IOException {
-    String jobs = Files.readString(Path.of("src/main/java/evenside/store/JobWriting.java"));
+    String jobs = Files.readString(Path.of("src/main/java/evenside/store/work/JobWriting.java"));
     assertThat(jobs)
         .doesNotContainPattern("(?i)delete\\s+from\\s+(?!job|\")")
         .doesNotContainPattern("(?i)(update\\s+\\w+\\s+set|truncate|merge\\s+into)")
