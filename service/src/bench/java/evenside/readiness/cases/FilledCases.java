@@ -104,7 +104,7 @@ public final class FilledCases implements AutoCloseable {
     AssessedBattery assessed = scoring.battery(id.toString(), sent, Side.LEFT);
     Document content = Document.of(sent);
     byte[] document =
-        BatteryRecord.document("1.0", id, caseId, at, content, sent, assessed, List.of()).bytes();
+        BatteryRecord.document("1.0", id, caseId, at, content, assessed, List.of()).bytes();
     return new Filed(
         new StoredBattery(
             ProvenRecord.CLINIC, id, caseId, Optional.empty(), content.sha256(), at, at, document),

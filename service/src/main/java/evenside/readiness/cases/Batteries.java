@@ -62,7 +62,7 @@ public final class Batteries {
     List<Fault> warnings = Unusual.warnings(assessed, JsonPointer.empty(), checked.warnings());
     Document document =
         BatteryRecord.document(
-            records.schemaVersion(), id, caseId, now, sent.content(), json, assessed, warnings);
+            records.schemaVersion(), id, caseId, now, sent.content(), assessed, warnings);
     StoredBattery stored =
         new StoredBattery(
             clinic,

@@ -72,7 +72,6 @@ public final class BatteryRecord {
       String caseId,
       Instant receivedAt,
       Document content,
-      JsonNode sent,
       AssessedBattery assessed,
       List<Fault> warnings) {
     return BatteryDocument.record(
@@ -81,8 +80,7 @@ public final class BatteryRecord {
             id.toString(),
             caseId,
             receivedAt.toString(),
-            content.sha256(),
-            sent,
+            content,
             warnings.stream().map(Fault::toJson).toList()),
         assessed);
   }

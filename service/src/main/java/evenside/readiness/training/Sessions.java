@@ -68,7 +68,7 @@ public final class Sessions {
     List<Session> all = new ArrayList<>(SessionHistory.sessions(history.asOf(asOf)));
     all.add(session);
     Document advice = advice(caseId, new Known(kneeCase, all), asOf, AdviceQuestion.TODAY);
-    Document document = document(id, caseId, now, sent.content(), json, advice, checked.warnings());
+    Document document = document(id, caseId, now, sent.content(), advice, checked.warnings());
     StoredSession stored =
         new StoredSession(
             clinic,
@@ -199,14 +199,13 @@ public final class Sessions {
       String caseId,
       Instant now,
       Document content,
-      JsonNode sent,
       Document advice,
       List<Fault> warnings) {
     return Document.written(
         json -> {
           json.object().name("advice").document(advice).put("caseId", caseId);
           json.put("receivedAt", now.toString()).put("schemaVersion", records.schemaVersion());
-          json.name("session").tree(sent).put("sessionId", id.toString());
+          json.name("session").document(content).put("sessionId", id.toString());
           json.put("sha256", content.sha256()).name("warnings");
           json.array(warnings, (to, warning) -> to.tree(warning.toJson())).end();
         });
