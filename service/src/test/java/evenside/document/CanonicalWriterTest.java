@@ -68,6 +68,7 @@ class CanonicalWriterTest {
         List.of("\ufb33", "\ud83d\ude00"));
   }
 
+  /** Invented names; the order is that of RFC 8785, by UTF-16 units. */
   @ParameterizedTest
   @MethodSource("outOfOrder")
   void namesInAnotherOrder_areRefused(List<String> names) {
@@ -107,6 +108,7 @@ class CanonicalWriterTest {
         json -> json.array().end().end());
   }
 
+  /** Invented misuses, to exercise the refusal. */
   @ParameterizedTest
   @MethodSource("noValues")
   void whatIsNoValue_isRefused(Consumer<CanonicalWriter> content) {
@@ -137,6 +139,7 @@ class CanonicalWriterTest {
     assertThat(inner).hasValue("{\"a\":\"in\"}");
   }
 
+  /** Invented days, against the text of the platform’s own date. */
   @ParameterizedTest
   @ValueSource(
       strings = {

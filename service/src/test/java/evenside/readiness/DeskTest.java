@@ -21,6 +21,7 @@ class DeskTest {
     return Clinic.sets();
   }
 
+  /** The published sets themselves; no numbers of its own. */
   @ParameterizedTest
   @MethodSource("sets")
   void publishedSet_isServedUnderTheFingerprintThatDecisionsName(String name) {

@@ -133,6 +133,21 @@ class RecoveryTest {
     assertThat(symmetry.path("line").path("perWeek").asDouble()).isCloseTo(1.30142, within(5e-6));
   }
 
+  /** An error in percent of the value is nothing at zero; the published one is (Kockum 2015). */
+  @Test
+  void legThatDoesNothingTwice_hasNotChanged() {
+    String caseId = rehab.put("still", Rehab.person(SURGERY));
+    for (int week : new int[] {12, 16}) {
+      rehab.test(caseId, Tests.on(SURGERY.plusWeeks(week)).hopCount(0, 40));
+    }
+
+    JsonNode progress = rehab.progress(caseId, SURGERY.plusWeeks(16));
+
+    JsonNode since = trend(progress, "side-hop-count", "operated").path("sinceLast");
+    assertThat(since.path("difference").asDouble()).isZero();
+    assertThat(since.path("verdict").asString()).isEqualTo("within-error");
+  }
+
   /** 150 of 200 is 75 %; with the other leg down to 170 the same 150 looks like 88.2 %. */
   @Test
   void otherLeg_thatLoses_isShownToFlatterSymmetry() {
