@@ -1,5 +1,6 @@
 package evenside.store;
 
+import evenside.store.database.Instants;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
@@ -62,7 +63,7 @@ public final class SessionSearch {
             "performed_at", "case_id = :case_id and performed_at <= :to_at", ORDER + " limit 1")
         .bind("case_id", caseId)
         .bind("to_at", to)
-        .map((row, c) -> Columns.instant(row, "performed_at"))
+        .map((row, c) -> Instants.read(row, "performed_at"))
         .findOne();
   }
 

@@ -1,6 +1,17 @@
 package evenside.store;
 
-import evenside.store.StoreConflict.Kind;
+import static evenside.store.database.Failures.insert;
+
+import evenside.store.clients.ClientKeyWriting;
+import evenside.store.cohort.FindingRow;
+import evenside.store.database.Failures;
+import evenside.store.database.StoreConflict;
+import evenside.store.database.StoreConflict.Kind;
+import evenside.store.evidence.EvidenceRow;
+import evenside.store.evidence.FiledNumber;
+import evenside.store.ledger.LedgerWriting;
+import evenside.store.work.JobWriting;
+import evenside.store.work.Outbox;
 import java.util.List;
 import java.util.function.Supplier;
 import org.jdbi.v3.core.Handle;
@@ -288,16 +299,5 @@ public final class Writing extends Reading {
             .bind("document", set.document())
             .bind("published_at", set.publishedAt());
     insert(insert, Kind.CRITERIA_SET_TAKEN);
-  }
-
-  static void insert(Update insert, Kind ifTaken) {
-    try {
-      insert.execute();
-    } catch (JdbiException e) {
-      if (Failures.isTaken(e)) {
-        throw new StoreConflict(ifTaken);
-      }
-      throw e;
-    }
   }
 }

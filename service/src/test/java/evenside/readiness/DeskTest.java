@@ -1,11 +1,12 @@
 package evenside.readiness;
 
-import static evenside.readiness.CasesTest.refused;
+import static evenside.readiness.Office.refused;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import evenside.document.Document;
 import evenside.example.Clinic;
 import evenside.example.TestDay;
+import evenside.readiness.recording.Refusal;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;

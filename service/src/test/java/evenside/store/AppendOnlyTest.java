@@ -4,6 +4,9 @@ import static evenside.store.Samples.NOON;
 import static java.util.regex.Pattern.CASE_INSENSITIVE;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import evenside.store.cohort.FindingRow;
+import evenside.store.database.StoreSettings;
+import evenside.store.evidence.EvidenceRow;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -76,7 +79,7 @@ class AppendOnlyTest {
   /** What is still to be told is a queue and no record; nothing else is touched there. */
   @Test
   void outbox_changesRowsOfItsOwnTableOnly() throws IOException {
-    String outbox = Files.readString(Path.of("src/main/java/evenside/store/Outbox.java"));
+    String outbox = Files.readString(Path.of("src/main/java/evenside/store/work/Outbox.java"));
     assertThat(outbox).containsPattern(CHANGES_ROWS);
     assertThat(outbox)
         .doesNotContainPattern("(insert into|delete from|update)\\s+(?!webhook_event|skip)\\w");
@@ -94,7 +97,7 @@ class AppendOnlyTest {
   /** Bulk work is no record: what is removed there is of its own tables. */
   @Test
   void jobs_removeNoRowOfARecord() throws IOException {
-    String jobs = Files.readString(Path.of("src/main/java/evenside/store/JobWriting.java"));
+    String jobs = Files.readString(Path.of("src/main/java/evenside/store/work/JobWriting.java"));
     assertThat(jobs)
         .doesNotContainPattern("(?i)delete\\s+from\\s+(?!job|\")")
         .doesNotContainPattern("(?i)(update\\s+\\w+\\s+set|truncate|merge\\s+into)")

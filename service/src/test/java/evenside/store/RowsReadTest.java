@@ -4,6 +4,12 @@ import static evenside.store.Samples.NOON;
 import static java.time.temporal.ChronoUnit.DAYS;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import evenside.store.database.StoreSettings;
+import evenside.store.evidence.EvidenceQuery;
+import evenside.store.evidence.EvidenceRow;
+import evenside.store.evidence.FiledNumber;
+import evenside.store.ledger.LedgerEntryRow;
+import evenside.store.ledger.LedgerRow;
 import java.nio.file.Path;
 import java.sql.PreparedStatement;
 import java.sql.ResultSet;

@@ -8,6 +8,7 @@ import static evenside.store.Samples.session;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.catchThrowableOfType;
 
+import evenside.store.database.StoreConflict;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
