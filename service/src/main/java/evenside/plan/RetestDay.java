@@ -74,8 +74,12 @@ final class RetestDay {
       List<Reading> readings,
       Input input) {
     @Nullable Line line = Line.fits(readings) ? Line.through(readings) : null;
-    if (line == null || line.slope() == 0) {
+    if (line == null) {
       return new Retest(usual, weeks, mark, null, "too few tests to tell how fast it changes");
+    }
+    if (line.slope() == 0) {
+      String still = "no change over the " + readings.size() + " tests so far, so no pace to go by";
+      return new Retest(usual, weeks, mark, null, still);
     }
     double last = readings.get(readings.size() - 1).value();
     double smallest = error.z() * Math.sqrt(2) * error.semAt(last);

@@ -165,6 +165,26 @@ class PlanTest {
     assertThat(retest.path("therapistPresent").asBoolean()).isTrue();
   }
 
+  /** Thrice 150 of 200: a line can be drawn through three tests, and this one is level. */
+  @Test
+  void retest_ofALegThatStandsStill_saysSo_andNotThatTestsAreMissing() {
+    String caseId = rehab.put("level", Rehab.person(SURGERY));
+    for (int week : new int[] {12, 16, 20}) {
+      rehab.test(
+          caseId, Tests.on(SURGERY.plusWeeks(week)).torque("knee-extension-peak-torque", 150, 200));
+    }
+
+    JsonNode retest =
+        item(
+                rehab.plan(caseId, "cristiani-2019-symmetry/1", SURGERY.plusWeeks(20)),
+                "knee-extension-symmetry")
+            .path("retest");
+
+    assertThat(retest.has("beyondError")).isFalse();
+    assertThat(retest.path("basis").asString())
+        .isEqualTo("no change over the 3 tests so far, so no pace to go by");
+  }
+
   @Test
   void surgeonsLimit_holdsBackExercisesAndTests() {
     ObjectNode person = Rehab.person(SURGERY);
