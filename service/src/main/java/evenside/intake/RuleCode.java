@@ -50,7 +50,7 @@ public enum RuleCode {
   PROGRESSION_UNKNOWN("progression.unknown"),
   PROGRESSION_WRONG_FAMILY("progression.wrong-family"),
   LEVEL_UNKNOWN("level.unknown"),
-  LEVEL_SKIPS_PLAN("level.skips-plan"),
+  LEVEL_SKIPPED("level.skipped"),
   NEXT_MORNING_BEFORE_SESSION("next-morning.before-session"),
   SESSION_UNKNOWN("session.unknown"),
   SESSION_NOT_TRAINING("session.not-training"),

@@ -116,7 +116,7 @@ final class Published {
     return planner;
   }
 
-  /** The gates in their usual order. */
+  /** The milestones in their usual order. */
   List<Milestone> milestones() {
     return milestones;
   }

@@ -132,7 +132,7 @@ public final class History {
     }
     if (seldom()) {
       sides(battery, side -> battery.flexionRange(side, 120 + random.nextInt(25)));
-      sides(battery, side -> battery.lack(side, random.nextInt(4) - 1));
+      sides(battery, side -> battery.extensionDeficit(side, random.nextInt(4) - 1));
     }
   }
 

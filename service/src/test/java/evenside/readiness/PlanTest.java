@@ -206,7 +206,7 @@ class PlanTest {
 
   private static String run(String givingWay) {
     return """
-        {"work": {"running": [{"programme": {"set": "running-eight-levels", "level": 2,
+        {"work": {"running": [{"progression": {"id": "running-eight-levels", "level": 2,
             "levelBefore": 1}, "surface": "track",
           "planned": {"runDistance": {"value": 1609, "unit": "m"}},
           "completed": {"runDistance": {"value": 1609, "unit": "m"}}}]},

@@ -121,8 +121,7 @@ class RecoveryTest {
 
     assertThat(symmetry.path("sinceLast").path("difference").asDouble()).isEqualTo(3.5);
     assertThat(symmetry.path("sinceLast").path("verdict").asString()).isEqualTo("within-error");
-    assertThat(symmetry.path("sinceLast").path("smallestDetectable").asDouble())
-        .isCloseTo(21, within(0.05));
+    assertThat(symmetry.path("sinceLast").path("mdc").asDouble()).isCloseTo(21, within(0.05));
     assertThat(symmetry.path("sinceFirst").path("difference").asDouble()).isEqualTo(26);
     assertThat(symmetry.path("sinceFirst").path("verdict").asString()).isEqualTo("reliable");
     assertThat(symmetry.path("measurementError").path("z").asDouble()).isEqualTo(1.96);
