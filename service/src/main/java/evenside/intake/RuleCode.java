@@ -13,6 +13,7 @@ public enum RuleCode {
   METHOD_CONTRADICTS_VALUE("method.contradicts-value"),
   NUMBER_TOO_PRECISE("number.too-precise"),
   RESULT_DUPLICATE("result.duplicate"),
+  NOT_PERFORMED_CONTRADICTS_RESULT("not-performed.contradicts-result"),
   SIDE_CONTRADICTS_CASE("side.contradicts-case"),
   SIDE_CONTRADICTS_BATTERIES("side.contradicts-batteries"),
   TIME_INVALID("time.invalid"),

@@ -153,9 +153,9 @@ class SessionIntakeTest {
     "running-eight-levels, 8, ''",
     "running-eight-levels, 9, level level.unknown",
     "running-timed-weeks, 15, ''",
-    "no-such-plan, 1, set progression.unknown",
-    "jumping-stages, 1, set progression.wrong-family",
-    "acl-progression, 1, set progression.wrong-family"
+    "no-such-plan, 1, id progression.unknown",
+    "jumping-stages, 1, id progression.wrong-family",
+    "acl-progression, 1, id progression.wrong-family"
   })
   void planned_level_is_of_a_plan_for_this_work(String set, int level, String fault) {
     String at = "#/entry/training/work/running/0/progression/";
