@@ -2,7 +2,9 @@ package evenside.readiness;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.tuple;
 
+import evenside.schemas.Fault;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.List;
@@ -13,6 +15,7 @@ import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.MethodSource;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.node.ObjectNode;
@@ -278,15 +281,29 @@ class PlanTest {
     assertThat(plan.path("items").isEmpty()).isTrue();
   }
 
-  @Test
-  void milestoneWithoutUsualSet_isRefused() {
+  @ParameterizedTest
+  @CsvSource({
+    "start-jumping, , #/milestone milestone.no-usual-set",
+    ", , #/milestone milestone.no-usual-set",
+    ", delaware-oslo/1999, #/criteriaSet criteria-set.unknown",
+  })
+  void goalWithoutASet_isRefusedWithTheMilestonesThatHaveOne(
+      String milestone, String set, String fault) {
     String caseId = rehab.put("no-set", Rehab.person(SURGERY));
-    Wanted jumping =
-        new Wanted(Optional.of("start-jumping"), Optional.empty(), Optional.of(TESTED));
-    assertThatThrownBy(() -> rehab.service.recovery().plan(Rehab.CLINIC, caseId, jumping))
+    Wanted goal =
+        new Wanted(Optional.ofNullable(milestone), Optional.ofNullable(set), Optional.of(TESTED));
+    assertThatThrownBy(() -> rehab.service.recovery().plan(Rehab.CLINIC, caseId, goal))
         .isInstanceOfSatisfying(
             Refused.class,
             refused ->
-                assertThat(refused.faults().get(0).code()).isEqualTo("milestone.no-usual-set"));
+                assertThat(refused.faults().stream())
+                    .extracting(one -> one.pointer() + " " + one.code(), Fault::limit)
+                    .containsExactly(
+                        tuple(
+                            fault,
+                            Optional.of(
+                                "milestones with a usual set: return-to-competition,"
+                                    + " start-progression, start-running,"
+                                    + " symmetry-checkpoint"))));
   }
 }
