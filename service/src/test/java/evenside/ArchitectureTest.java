@@ -3,6 +3,7 @@ package evenside;
 import static com.tngtech.archunit.base.DescribedPredicate.describe;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
 import static com.tngtech.archunit.library.dependencies.SlicesRuleDefinition.slices;
+import static org.assertj.core.api.Assertions.assertThat;
 
 import com.tngtech.archunit.base.DescribedPredicate;
 import com.tngtech.archunit.core.domain.AccessTarget;
@@ -16,6 +17,8 @@ import com.tngtech.archunit.lang.ArchRule;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /** Which package may see what. */
 @AnalyzeClasses(packages = "evenside", importOptions = DoNotIncludeTests.class)
@@ -69,6 +72,28 @@ class ArchitectureTest {
           Map.entry("clients", Set.of("store")),
           Map.entry("evidence", Set.of("merkle", "note", "ledger", "document", "schemas")));
 
+  /** What the packages within the store may use of it; its root may use them all. */
+  private static final Map<String, Set<String>> STORE_ARROWS =
+      Map.of(
+          "database", Set.of(),
+          "upkeep", Set.of("database"),
+          "work", Set.of("database"),
+          "ledger", Set.of("database"),
+          "clients", Set.of("database"),
+          "evidence", Set.of("database"),
+          "cohort", Set.of());
+
+  /** Likewise among the use cases, whose root puts them together. */
+  private static final Map<String, Set<String>> USE_CASE_ARROWS =
+      Map.of(
+          "computing", Set.of(),
+          "recording", Set.of("computing"),
+          "training", Set.of("computing", "recording"),
+          "cases", Set.of("computing", "recording", "training"),
+          "decision", Set.of("computing", "recording", "training", "cases"),
+          "recovery", Set.of("computing", "recording", "training", "cases", "decision"),
+          "audit", Set.of("computing", "recording", "decision"));
+
   /** JSON is read in one place, written in another, and carried through by the use cases. */
   private static final String[] KNOW_JSON = {
     "evenside.intake..",
@@ -92,6 +117,49 @@ class ArchitectureTest {
                 .should()
                 .dependOnClassesThat(otherThan(room, allowed))
                 .check(classes));
+  }
+
+  @ArchTest
+  static void aPackageOfTheStoreUsesOnlyWhatItMay(JavaClasses classes) {
+    checkWithin("store", STORE_ARROWS, classes);
+  }
+
+  @ArchTest
+  static void aPackageOfUseCasesUsesOnlyWhatItMay(JavaClasses classes) {
+    checkWithin("readiness", USE_CASE_ARROWS, classes);
+  }
+
+  /** A decision is a function of its inputs and its criteria set: decision 37. */
+  @ArchTest
+  static final ArchRule computingSeesNoRecordAndNoClock =
+      noClasses()
+          .that()
+          .resideInAPackage("evenside.readiness.computing")
+          .should()
+          .dependOnClassesThat()
+          .resideInAnyPackage("evenside.store..", "evenside.ledger..")
+          .orShould()
+          .dependOnClassesThat()
+          .haveFullyQualifiedName("java.time.InstantSource");
+
+  /** So there is no circle either. */
+  private static void checkWithin(
+      String room, Map<String, Set<String>> arrows, JavaClasses classes) {
+    arrows.forEach(
+        (part, allowed) ->
+            noClasses()
+                .that()
+                .resideInAPackage("evenside." + room + "." + part + "..")
+                .should()
+                .dependOnClassesThat(otherPartThan(room, part, allowed))
+                .check(classes));
+    Set<String> parts =
+        classes.stream()
+            .map(JavaClass::getPackageName)
+            .filter(name -> name.startsWith("evenside." + room + "."))
+            .map(name -> name.split("\\.")[2])
+            .collect(Collectors.toSet());
+    assertThat(parts).isEqualTo(arrows.keySet());
   }
 
   @ArchTest
@@ -154,6 +222,16 @@ class ArchitectureTest {
               "org.h2..",
               "org.postgresql..");
 
+  /** What is of one database only is known where a database is opened. */
+  @ArchTest
+  static final ArchRule onlyTheDatabaseKnowsWhichItIs =
+      noClasses()
+          .that()
+          .resideOutsideOfPackage("evenside.store.database")
+          .should()
+          .dependOnClassesThat()
+          .resideInAnyPackage("org.h2..", "org.postgresql..", "org.flywaydb..");
+
   /**
    * The store keeps bytes and the few columns that are searched; it knows nothing of their meaning.
    */
@@ -167,14 +245,23 @@ class ArchitectureTest {
 
   private static DescribedPredicate<JavaClass> otherThan(String room, Set<String> allowed) {
     List<String> open =
-        java.util.stream.Stream.concat(java.util.stream.Stream.of(room), allowed.stream())
-            .map(name -> "evenside." + name)
-            .toList();
+        Stream.concat(Stream.of(room), allowed.stream()).map(name -> "evenside." + name).toList();
     return describe(
         "are of a room other than " + room + " " + allowed,
         type ->
             type.getPackageName().startsWith("evenside.")
                 && open.stream().noneMatch(name -> inside(type.getPackageName(), name)));
+  }
+
+  private static DescribedPredicate<JavaClass> otherPartThan(
+      String room, String part, Set<String> allowed) {
+    return describe(
+        "are of " + room + " but not of its " + part + " " + allowed,
+        type ->
+            inside(type.getPackageName(), "evenside." + room)
+                && Stream.concat(Stream.of(part), allowed.stream())
+                    .noneMatch(
+                        name -> inside(type.getPackageName(), "evenside." + room + "." + name)));
   }
 
   private static boolean inside(String packageName, String room) {

@@ -10,7 +10,7 @@ import evenside.api.demo.DemoClinic;
 import evenside.api.settings.Settings;
 import evenside.clients.ClientKeys;
 import evenside.store.Store;
-import evenside.store.StoreSettings;
+import evenside.store.database.StoreSettings;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;

@@ -56,7 +56,7 @@ class ArchitectureTest {
           .resideInAnyPackage("java.sql..", "javax.sql..", "org.jdbi..", "com.zaxxer.hikari..");
 
   /**
-   * The store is opened in one place; beside that a filter, a failure and rows of jobs are known.
+   * The store is opened in one place; beside that filters, a failure and rows of jobs are known.
    */
   @ArchTest
   static final ArchRule store_isKnownToTheWiringOnly =
@@ -79,8 +79,23 @@ class ArchitectureTest {
           .dependOnClassesThat(
               resideInAPackage("evenside.store..")
                   .and(
-                      not(nameMatching(".*(DecisionFilter|StoreException|Job[A-Z]\\w+|StoredJob)")))
+                      not(
+                          nameMatching(
+                              ".*(DecisionFilter|CohortFilter|StoreException|Job[A-Z]\\w+|StoredJob)")))
                   .as("reside in evenside.store"));
+
+  /** Use cases are asked through ReadinessService; what they share among them stays among them. */
+  @ArchTest
+  static final ArchRule workingsOfUseCases_areUnknown =
+      noClasses()
+          .that()
+          .resideInAPackage("evenside.api..")
+          .should()
+          .dependOnClassesThat(
+              resideInAPackage("evenside.readiness.computing")
+                  .and(not(nameMatching(".*AdviceQuestion")))
+                  .or(nameMatching("evenside\\.readiness\\..*\\.(Records|Recording|ClinicSets)"))
+                  .as("are the workings of use cases"));
 
   @ArchTest
   static final ArchRule calculation_isUnknown =

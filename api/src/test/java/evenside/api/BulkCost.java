@@ -1,7 +1,7 @@
 package evenside.api;
 
 import evenside.note.SigningKey;
-import evenside.store.StoreSettings;
+import evenside.store.database.StoreSettings;
 import java.net.URI;
 import java.net.http.HttpResponse;
 import java.nio.file.Files;

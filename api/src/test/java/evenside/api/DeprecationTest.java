@@ -11,7 +11,7 @@ import evenside.api.openapi.Repository;
 import evenside.api.server.Front;
 import evenside.readiness.ReadinessService;
 import evenside.store.Store;
-import evenside.store.StoreSettings;
+import evenside.store.database.StoreSettings;
 import io.javalin.Javalin;
 import io.restassured.RestAssured;
 import io.restassured.response.Response;

@@ -6,7 +6,7 @@ import evenside.api.http.Authentication;
 import evenside.api.http.Cursors;
 import evenside.readiness.ReadinessService;
 import evenside.store.Store;
-import evenside.store.StoreSettings;
+import evenside.store.database.StoreSettings;
 import io.javalin.Javalin;
 import java.net.URI;
 import java.net.http.HttpClient;

@@ -10,7 +10,7 @@ import evenside.ledger.LedgerSettings;
 import evenside.note.SigningKey;
 import evenside.readiness.ReadinessService;
 import evenside.store.Store;
-import evenside.store.StoreSettings;
+import evenside.store.database.StoreSettings;
 import io.javalin.Javalin;
 import java.io.IOException;
 import java.net.URI;

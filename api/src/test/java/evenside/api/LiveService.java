@@ -17,7 +17,7 @@ import evenside.note.VerifierKey;
 import evenside.readiness.ReadinessService;
 import evenside.schemas.Contract;
 import evenside.store.Store;
-import evenside.store.StoreSettings;
+import evenside.store.database.StoreSettings;
 import io.javalin.Javalin;
 import io.restassured.builder.RequestSpecBuilder;
 import io.restassured.config.DecoderConfig;

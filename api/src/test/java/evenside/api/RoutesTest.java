@@ -10,7 +10,7 @@ import evenside.api.http.Scope;
 import evenside.api.openapi.Repository;
 import evenside.readiness.ReadinessService;
 import evenside.store.Store;
-import evenside.store.StoreSettings;
+import evenside.store.database.StoreSettings;
 import java.nio.file.Path;
 import java.time.InstantSource;
 import java.util.List;

@@ -4,7 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import evenside.api.settings.Catalogue;
-import evenside.store.StoreException;
+import evenside.store.database.StoreException;
 import io.restassured.RestAssured;
 import io.restassured.response.Response;
 import java.io.IOException;

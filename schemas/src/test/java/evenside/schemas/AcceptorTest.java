@@ -31,6 +31,7 @@ class AcceptorTest {
     assertThat(Verdicts.invalidSeeds()).hasSizeGreaterThan(500).allMatch(VERDICTS::agree);
   }
 
+  /** Arbitrary seeds; the verdicts are those of the outside validator. */
   @ParameterizedTest
   @ValueSource(longs = {1, 2})
   void verdict_is_the_validator_s_on_changed_documents(long seed) {

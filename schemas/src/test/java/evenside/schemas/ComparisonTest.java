@@ -101,6 +101,7 @@ class ComparisonTest {
     return schema;
   }
 
+  /** Invented changes, one at a time; whom each breaks follows from what a schema refuses. */
   @ParameterizedTest(name = "{0}: {1}")
   @MethodSource("changes")
   void change_isFoundAndWeighed(

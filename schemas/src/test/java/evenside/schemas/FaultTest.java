@@ -102,6 +102,7 @@ class FaultTest {
         .isEqualTo("is required and not there");
   }
 
+  /** Invented faults; the words are the contract’s own. */
   @ParameterizedTest
   @CsvSource({
     "subject, Anna B, letters of the English alphabet",

@@ -12,7 +12,10 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.FieldSource;
 import tools.jackson.databind.JsonNode;
 
-/** What holds for every published questionnaire beyond its schema. */
+/**
+ * What holds for every published questionnaire beyond its schema; the tables are the published
+ * files themselves.
+ */
 class InstrumentsTest {
 
   private static final Contract CONTRACT = Contract.published();

@@ -1,8 +1,14 @@
 package evenside.readiness;
 
+import evenside.readiness.cases.FilledCases;
+import evenside.readiness.computing.AdviceQuestion;
+import evenside.readiness.recording.Page;
+import evenside.readiness.recovery.Recovery;
+import evenside.readiness.recovery.Wanted;
 import evenside.store.DecisionFilter;
 import evenside.store.PostgresServer;
-import evenside.store.StoreSettings;
+import evenside.store.cohort.CohortFilter;
+import evenside.store.database.StoreSettings;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;

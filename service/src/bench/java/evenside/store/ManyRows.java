@@ -1,5 +1,6 @@
 package evenside.store;
 
+import evenside.store.cohort.FindingRow;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;

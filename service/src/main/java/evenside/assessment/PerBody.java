@@ -11,7 +11,14 @@ import evenside.measure.Value;
 import evenside.quantity.Decimals;
 import evenside.strength.Strength;
 
-/** A leg's number against the size of the body. */
+/**
+ * A leg's number against the size of the body.
+ *
+ * <p>Shape: {@link Strength#perBodyMass}; {@link YBalance#perLimbLength}; {@code 100 * distance /
+ * standing height} in percent.
+ *
+ * <p>Source: hop distance by height: PMC7872464 (Int J Sports Phys Ther 2021), read.
+ */
 final class PerBody {
   private final Battery battery;
   private final Collected collected;

@@ -71,6 +71,9 @@ final class Uncertainty {
    * Fieller's set from the pooled variance of the trials and Student's t. The error of a mean is
    * the trials' spread over the root of their number; a best or single score is given the spread of
    * one trial.
+   *
+   * <p>Source: for means {@link RatioInterval#FIELLER} with a pooled variance, as in its golden
+   * cases; for a best score own choice, no source.
    */
   private static Optional<SymmetryInterval> trials(Result mine, Result their) {
     List<Double> operatedTrials = mine.valid();

@@ -1,6 +1,6 @@
 package evenside.clients;
 
-import evenside.store.StoredClientKey;
+import evenside.store.clients.StoredClientKey;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.Optional;

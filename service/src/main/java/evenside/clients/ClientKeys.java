@@ -1,8 +1,8 @@
 package evenside.clients;
 
 import evenside.store.Store;
-import evenside.store.StoreConflict;
-import evenside.store.StoredClientKey;
+import evenside.store.clients.StoredClientKey;
+import evenside.store.database.StoreConflict;
 import java.security.SecureRandom;
 import java.time.Duration;
 import java.time.Instant;
@@ -77,7 +77,8 @@ public final class ClientKeys {
    * @param scopes what it allows, one at least, each by its name on the wire
    * @param expiresAt until when; after now, and at most {@link #LONGEST_LIFE} from now
    * @throws ClientRefusal if a name cannot be, or the client has {@link #MOST_LIVE} live keys
-   * @throws evenside.store.StoreConflict if another was issued to the client at the same time
+   * @throws evenside.store.database.StoreConflict if another was issued to the client at the same
+   *     time
    */
   public IssuedKey issue(
       String clinic, String client, Collection<String> scopes, Instant expiresAt) {

@@ -31,7 +31,11 @@ import org.hipparchus.distribution.continuous.NormalDistribution;
  * @param censored people without, as far as they were followed
  */
 public record SurvivalCurve(List<Step> steps, int events, int censored) {
-  private static final double HALF = 0.5;
+  /**
+   * One half, and a hair: S is a product of quotients, and the double of one that is a half on
+   * paper can lie above it, as (23/24)·(22/23)···(12/13) does.
+   */
+  private static final double HALF = 0.5 + 1e-9;
 
   public SurvivalCurve {
     steps = List.copyOf(steps);

@@ -7,6 +7,10 @@ import evenside.quantity.Quantity;
 /**
  * The published error of a test around one reading. Information; it never changes an outcome.
  *
+ * <p>Shape: value ± z × SEM; without √2, which belongs to the difference of two readings.
+ *
+ * <p>Source: that of {@link MeasurementError}.
+ *
  * @param error the published error
  * @param valueUnit unit of the value and of the band
  * @param sem standard error at the value, in the unit of the value

@@ -23,7 +23,6 @@ public final class BatteryDocument {
    * @param id of the record
    * @param caseId of its case
    * @param receivedAt when, as text
-   * @param sha256 fingerprint of what was sent
    * @param sent the battery
    * @param warnings what was noticed in it
    */
@@ -32,8 +31,7 @@ public final class BatteryDocument {
       String id,
       String caseId,
       String receivedAt,
-      String sha256,
-      JsonNode sent,
+      Document sent,
       List<? extends JsonNode> warnings) {}
 
   /** The record of a battery: what was sent, and what follows from it. */
@@ -42,13 +40,13 @@ public final class BatteryDocument {
   }
 
   private static void record(CanonicalWriter json, Received received, AssessedBattery assessed) {
-    json.object().name("battery").tree(received.sent());
+    json.object().name("battery").document(received.sent());
     json.put("batteryId", received.id()).put("caseId", received.caseId());
     json.put("receivedAt", received.receivedAt());
     repetitions(json, assessed);
     json.put("schemaVersion", received.schemaVersion());
     scores(json, assessed);
-    json.put("sha256", received.sha256());
+    json.put("sha256", received.sent().sha256());
     symmetry(json, assessed, List.of());
     json.name("warnings").array(received.warnings(), CanonicalWriter::tree);
     workedOut(json, assessed);

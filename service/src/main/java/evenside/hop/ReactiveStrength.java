@@ -42,7 +42,7 @@ public final class ReactiveStrength {
    *
    * <p>Error: none published that we know.
    *
-   * <p>Source: common practice of the drop-jump literature.
+   * <p>Source: common practice of the drop-jump literature, no source.
    *
    * <p>Differs: {@link #index}.
    *

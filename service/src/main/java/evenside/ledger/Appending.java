@@ -1,8 +1,8 @@
 package evenside.ledger;
 
 import evenside.merkle.Hash;
-import evenside.store.LedgerWriting;
 import evenside.store.Writing;
+import evenside.store.ledger.LedgerWriting;
 import java.util.NoSuchElementException;
 import java.util.OptionalLong;
 import java.util.Set;

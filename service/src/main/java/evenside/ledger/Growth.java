@@ -2,7 +2,7 @@ package evenside.ledger;
 
 import evenside.merkle.Frontier;
 import evenside.merkle.Hash;
-import evenside.store.LedgerEntryRow;
+import evenside.store.ledger.LedgerEntryRow;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.UUID;

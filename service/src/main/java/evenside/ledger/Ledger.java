@@ -2,10 +2,10 @@ package evenside.ledger;
 
 import evenside.merkle.TreeHead;
 import evenside.note.SignedNote;
-import evenside.store.LedgerRow;
-import evenside.store.LedgerVerifierRow;
 import evenside.store.Store;
-import evenside.store.StoreConflict;
+import evenside.store.database.StoreConflict;
+import evenside.store.ledger.LedgerRow;
+import evenside.store.ledger.LedgerVerifierRow;
 import java.nio.file.Files;
 import java.time.Instant;
 import java.time.InstantSource;
@@ -230,6 +230,9 @@ public final class Ledger implements AutoCloseable {
     }
   }
 
+  /** Of one state of the table: another replica may announce the first key and sign meanwhile. */
+  private record Signed(List<LedgerVerifierRow> keys, Optional<String> checkpoint) {}
+
   private ClinicLedger startOn(LedgerRow row, LedgerSettings how, SideFile side) {
     String clinic = row.clinic();
     int number = row.number();
@@ -238,14 +241,17 @@ public final class Ledger implements AutoCloseable {
           "the ledger is called %s, but the name in use makes it %s"
               .formatted(row.origin(), how.origin(clinic, number)));
     }
-    List<LedgerVerifierRow> keys =
-        store.read(reading -> reading.ledger().verifiers(clinic, number));
+    Signed signed =
+        store.read(
+            reading ->
+                new Signed(
+                    reading.ledger().verifiers(clinic, number),
+                    reading.ledger().newestCheckpoint(clinic, number)));
+    List<LedgerVerifierRow> keys = signed.keys();
     demandKey(keys, row.origin(), how);
     SignedHeads heads = new SignedHeads(row.origin(), keys);
     Optional<TreeHead> inTable =
-        store
-            .read(reading -> reading.ledger().newestCheckpoint(clinic, number))
-            .map(note -> heads.head(SignedNote.parse(note), "table"));
+        signed.checkpoint().map(note -> heads.head(SignedNote.parse(note), "table"));
     Optional<TreeHead> inFile = side.newest().map(note -> heads.head(note, "side file"));
     if (inTable.isPresent() && inFile.isEmpty()) {
       LOG.warn("ledger {}: no checkpoint beside the database, only inside it", row.origin());

@@ -1,6 +1,6 @@
 package evenside.ledger;
 
-import evenside.store.StoreException;
+import evenside.store.database.StoreException;
 
 /**
  * The ledger takes no entries, so nothing that belongs into it can be recorded. Reading goes on.

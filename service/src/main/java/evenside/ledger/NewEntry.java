@@ -1,7 +1,7 @@
 package evenside.ledger;
 
 import evenside.merkle.Hash;
-import evenside.store.StoredSalts;
+import evenside.store.ledger.StoredSalts;
 import java.util.Optional;
 import java.util.UUID;
 

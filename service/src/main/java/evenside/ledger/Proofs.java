@@ -7,12 +7,12 @@ import evenside.merkle.TreeHead;
 import evenside.note.Checkpoint;
 import evenside.note.SignedNote;
 import evenside.note.VerifierKey;
-import evenside.store.LedgerEntryRow;
-import evenside.store.LedgerPlace;
-import evenside.store.LedgerReading;
-import evenside.store.LedgerRow;
-import evenside.store.LedgerVerifierRow;
 import evenside.store.Store;
+import evenside.store.ledger.LedgerEntryRow;
+import evenside.store.ledger.LedgerPlace;
+import evenside.store.ledger.LedgerReading;
+import evenside.store.ledger.LedgerRow;
+import evenside.store.ledger.LedgerVerifierRow;
 import java.io.ByteArrayOutputStream;
 import java.util.ArrayList;
 import java.util.List;
@@ -123,8 +123,7 @@ public final class Proofs {
   private Optional<Proved> prove(LedgerReading reading, LedgerPlace at) {
     Optional<SignedNote> note =
         checkpoint(reading, at.ledger()).filter(signed -> head(signed).size() > at.index());
-    List<LedgerEntryRow> row = reading.entries(clinic, at.ledger(), at.index(), 1);
-    if (note.isEmpty() || row.isEmpty() || row.get(0).index() != at.index()) {
+    if (note.isEmpty()) {
       return Optional.empty();
     }
     long size = head(note.get()).size();
@@ -132,9 +131,7 @@ public final class Proofs {
         new StoredTree(reading, clinic, at.ledger()).hashes(InclusionProof.path(at.index(), size));
     return Optional.of(
         new Proved(
-            at.ledger(),
-            Entry.parse(row.get(0).entry()),
-            new TlogProof(at.index(), hashes, note.get())));
+            at.ledger(), Entry.parse(at.entry()), new TlogProof(at.index(), hashes, note.get())));
   }
 
   /**
@@ -164,8 +161,7 @@ public final class Proofs {
     return source.ask(
         reading ->
             reading.about(clinic, recordId).stream()
-                .flatMap(at -> reading.entries(clinic, at.ledger(), at.index(), 1).stream())
-                .anyMatch(row -> Entry.parse(row.entry()).type() == EntryType.ERASURE));
+                .anyMatch(at -> Entry.parse(at.entry()).type() == EntryType.ERASURE));
   }
 
   /**
@@ -192,13 +188,10 @@ public final class Proofs {
   /** Every key of every ledger of the clinic, ever. */
   public List<PublishedKey> keys() {
     return source.ask(
-        reading -> {
-          List<PublishedKey> all = new ArrayList<>();
-          for (LedgerRow ledger : reading.of(clinic)) {
-            all.addAll(published(reading.verifiers(clinic, ledger.number())));
-          }
-          return all;
-        });
+        reading ->
+            reading.verifiers(clinic).values().stream()
+                .flatMap(rows -> published(rows).stream())
+                .toList());
   }
 
   private static List<PublishedKey> published(List<LedgerVerifierRow> rows) {

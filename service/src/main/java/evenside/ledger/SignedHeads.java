@@ -4,7 +4,7 @@ import evenside.merkle.TreeHead;
 import evenside.note.Checkpoint;
 import evenside.note.SignedNote;
 import evenside.note.VerifierKey;
-import evenside.store.LedgerVerifierRow;
+import evenside.store.ledger.LedgerVerifierRow;
 import java.util.List;
 import java.util.Optional;
 

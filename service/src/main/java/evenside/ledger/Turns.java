@@ -1,7 +1,7 @@
 package evenside.ledger;
 
-import evenside.store.StoreConflict;
-import evenside.store.StoreException;
+import evenside.store.database.StoreConflict;
+import evenside.store.database.StoreException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;

@@ -39,8 +39,9 @@ public enum AcuteChronic {
     }
   },
   /**
-   * Exponentially weighted means, E = λL + (1 − λ)E before, λ = 2/(N + 1), begun with the first
-   * day's load. Source: Williams et al. (2017), BJSM 51:209.
+   * Exponentially weighted means, E = λL + (1 − λ)E before, λ = 2/(N + 1), begun with the load of
+   * the first of the 28 days. Source: Williams et al. (2017), BJSM 51:209; the beginning
+   * second-hand.
    */
   EXPONENTIAL("exponentially-weighted") {
     @Override

@@ -1,5 +1,6 @@
 package evenside.load;
 
+import evenside.quantity.Decimals;
 import java.util.List;
 import java.util.Optional;
 
@@ -43,7 +44,8 @@ public record TrainingWeek(Figure load, Figure monotony, Figure strain, SdMethod
     List<Double> loads = days.stream().map(Optional::get).toList();
     double total = loads.stream().mapToDouble(d -> d).sum();
     double sd = method.of(loads);
-    if (sd == 0) {
+    // The mean of equal doubles may lie a rounding beside them.
+    if (Decimals.exact(sd) == 0) {
       return none(Figure.of(total, Figure.AU), Figure.ZERO_VARIANCE, method);
     }
     double monotony = total / DAYS / sd;

@@ -5,6 +5,16 @@ import org.jspecify.annotations.Nullable;
 /**
  * How far a test may be off, as published.
  *
+ * <p>Shape: one reading ± z × SEM, a change of the same person z × √2 × SEM ({@code trend.Change}).
+ * Where the error is a percentage, SEM is that share of the reading.
+ *
+ * <p>Unit: as given, or percent of the value.
+ *
+ * <p>Source: Weir (2005), J Strength Cond Res 19:231–240, read in the abstract, formulas from
+ * memory; Reid (2007), Phys Ther 87:337–349, whose printed errors and changes fit them.
+ *
+ * <p>Differs: a published change may have another z than the band; each names its own.
+ *
  * @param measure code of the measure
  * @param aspect the number the error belongs to
  * @param unit unit of the error
@@ -47,7 +57,10 @@ public record MeasurementError(
     return relative ? Math.abs(value) * sem / 100 : sem;
   }
 
-  /** The reading above or below a bound, from which on its band leaves the bound out. */
+  /**
+   * The reading above or below a bound, from which on its band leaves the bound out: bound ± z ×
+   * SEM; where the error is a percentage p of the reading itself, bound / (1 ∓ z × p / 100).
+   */
   public double clearOf(double bound, boolean above) {
     double sign = above ? 1 : -1;
     return relative ? bound / (1 - sign * z * sem / 100) : bound + sign * z * sem;

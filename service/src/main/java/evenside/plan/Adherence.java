@@ -20,6 +20,8 @@ import java.util.TreeSet;
  *
  * <p>Unit: times.
  *
+ * <p>Source: common practice, no source.
+ *
  * @param from first day looked at
  * @param to last day looked at
  * @param items one per item of the plan

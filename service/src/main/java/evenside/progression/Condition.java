@@ -15,11 +15,19 @@ public record Condition(List<List<Test>> alternatives) {
   }
 
   Truth on(Inputs inputs) {
-    return Truth.any(alternatives.stream().map(tests -> on(tests, inputs)).toList());
+    Truth any = Truth.NOT_MET;
+    for (List<Test> tests : alternatives) {
+      any = any.or(on(tests, inputs));
+    }
+    return any;
   }
 
   private static Truth on(List<Test> tests, Inputs inputs) {
-    return Truth.all(tests.stream().map(test -> test.on(inputs)).toList());
+    Truth all = Truth.MET;
+    for (Test test : tests) {
+      all = all.and(test.on(inputs));
+    }
+    return all;
   }
 
   /** The tests whose answer could still turn the condition: unknown ones of open alternatives. */

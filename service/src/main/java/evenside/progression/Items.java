@@ -1,5 +1,6 @@
 package evenside.progression;
 
+import evenside.quantity.Decimals;
 import evenside.training.Contacts;
 import evenside.training.CoreHold;
 import evenside.training.Drill;
@@ -196,6 +197,6 @@ final class Items {
   }
 
   private static double percent(double done, double planned) {
-    return Math.min(100, 100 * done / planned);
+    return Math.min(100, Decimals.exact(100 * done / planned));
   }
 }

@@ -1,11 +1,14 @@
 package evenside.progression;
 
 import evenside.criteria.Truth;
+import evenside.training.PlannedLevel;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.concurrent.ConcurrentHashMap;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -16,6 +19,8 @@ import org.jspecify.annotations.Nullable;
 final class Judge {
   private final Progressions progressions;
   private final Set<String> chosen;
+  private final List<Progression> kneeSets;
+  private final Map<Asked, List<Part>> parts = new ConcurrentHashMap<>();
 
   /**
    * Takes the rules.
@@ -26,6 +31,8 @@ final class Judge {
   Judge(Progressions progressions, Set<String> chosen) {
     this.progressions = progressions;
     this.chosen = Set.copyOf(chosen);
+    this.kneeSets =
+        progressions.all().stream().filter(Progression::isAboutKnee).filter(this::counts).toList();
   }
 
   InputCatalogue inputs() {
@@ -42,8 +49,23 @@ final class Judge {
   /** A set and its part in judging one item. */
   record Part(Progression set, boolean counted, boolean gates) {}
 
+  /** What of an item says which sets apply. */
+  private record Asked(
+      @Nullable String set, @Nullable String version, String family, String exercise) {}
+
   /** Every set that applies to an item. */
   List<Part> parts(Item item) {
+    PlannedLevel named = item.progression();
+    Asked asked =
+        new Asked(
+            named == null ? null : named.id(),
+            named == null ? null : named.version(),
+            item.key().family(),
+            item.exercise());
+    return parts.computeIfAbsent(asked, any -> find(item));
+  }
+
+  private List<Part> find(Item item) {
     Optional<Progression> progression = progression(item);
     List<Part> parts = new ArrayList<>();
     progression.ifPresent(set -> parts.add(new Part(set, true, true)));
@@ -58,10 +80,7 @@ final class Judge {
 
   /** The sets about the knee that count. */
   List<Progression> kneeSets() {
-    return progressions.all().stream()
-        .filter(Progression::isAboutKnee)
-        .filter(this::counts)
-        .toList();
+    return kneeSets;
   }
 
   boolean counts(Progression set) {
@@ -99,9 +118,11 @@ final class Judge {
       Part part, Bout bout, Inputs inputs, boolean heldBack, List<Hit> hits, Set<Unanswered> open) {
     List<Rule> ups =
         part.set().rules().stream().filter(rule -> rule.outcome() == Outcome.ADVANCE).toList();
-    Truth truth = Truth.any(ups.stream().map(rule -> rule.on(inputs)).toList());
-    for (Rule rule : ups) {
-      if (rule.on(inputs) == Truth.MET) {
+    List<Truth> truths = ups.stream().map(rule -> rule.on(inputs)).toList();
+    Truth truth = Truth.any(truths);
+    for (int i = 0; i < ups.size(); i++) {
+      Rule rule = ups.get(i);
+      if (truths.get(i) == Truth.MET) {
         // A set that does not gate a step up does not call for one either.
         hits.add(Hit.of(part.set(), rule, part.gates(), inputs, bout));
       } else if (truth == Truth.UNDETERMINED && part.gates()) {
@@ -117,7 +138,7 @@ final class Judge {
     boolean training = bout.training().isPresent();
     List<Hit> hits = new ArrayList<>();
     Set<Unanswered> open = new LinkedHashSet<>();
-    for (Progression set : kneeSets()) {
+    for (Progression set : kneeSets) {
       for (Rule rule : set.rules()) {
         boolean holdsBack =
             rule.aboutKnee()
@@ -138,7 +159,7 @@ final class Judge {
   /** The stops that a bout calls for. */
   List<Hit> stops(Bout bout, Inputs inputs) {
     List<Hit> hits = new ArrayList<>();
-    for (Progression set : kneeSets()) {
+    for (Progression set : kneeSets) {
       for (Rule rule : set.rules()) {
         if (rule.outcome() == Outcome.STOP_AND_REFER && rule.on(inputs) == Truth.MET) {
           hits.add(Hit.of(set, rule, true, inputs, bout));
@@ -160,7 +181,7 @@ final class Judge {
 
   /** The first set of those that count that has a rule of this outcome; for texts only. */
   @Nullable Rule first(Outcome outcome) {
-    return kneeSets().stream()
+    return kneeSets.stream()
         .flatMap(set -> set.rules().stream())
         .filter(rule -> rule.outcome() == outcome)
         .findFirst()

@@ -1,7 +1,8 @@
 package evenside.readiness;
 
 import evenside.document.Document;
-import evenside.store.OutboxEvent;
+import evenside.readiness.recording.Records;
+import evenside.store.work.OutboxEvent;
 import java.util.UUID;
 
 /**

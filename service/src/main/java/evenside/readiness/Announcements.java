@@ -1,7 +1,8 @@
 package evenside.readiness;
 
-import evenside.store.Outbox;
+import evenside.readiness.recording.Records;
 import evenside.store.Writing;
+import evenside.store.work.Outbox;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.List;

@@ -12,12 +12,16 @@ import evenside.decision.Milestone;
 import evenside.document.CanonicalWriter;
 import evenside.document.CohortDocument;
 import evenside.document.Document;
-import evenside.store.CohortQuery;
-import evenside.store.CohortSearch;
-import evenside.store.Course;
-import evenside.store.DeterminationCount;
-import evenside.store.FindingCount;
-import evenside.store.FindingRow;
+import evenside.readiness.recording.Records;
+import evenside.readiness.recording.Refusal;
+import evenside.readiness.recording.Refused;
+import evenside.readiness.recovery.Wanted;
+import evenside.store.cohort.CohortFilter;
+import evenside.store.cohort.CohortSearch;
+import evenside.store.cohort.Course;
+import evenside.store.cohort.DeterminationCount;
+import evenside.store.cohort.FindingCount;
+import evenside.store.cohort.FindingRow;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.time.temporal.ChronoUnit;
@@ -30,9 +34,6 @@ import java.util.Optional;
 public final class Cohorts {
   /** Fewest people a shown count may have, unless set otherwise. */
   public static final int SMALLEST_CELL = 5;
-
-  /** The outcome of a criterion that is for other people. */
-  static final String NOT_APPLICABLE = "not-applicable";
 
   private static final String CLEARED = "cleared";
 
@@ -68,11 +69,11 @@ public final class Cohorts {
     LocalDate from = asked.from().orElse(LocalDate.of(1900, 1, 1));
     LocalDate to =
         asked.to().orElseGet(() -> LocalDate.ofInstant(records.now(), ZoneOffset.ofHours(14)));
-    CohortQuery.Decided decided = new CohortQuery.Decided(set.id(), set.version(), from, to);
+    CohortFilter.Decided decided = new CohortFilter.Decided(set.id(), set.version(), from, to);
     CohortNumbers numbers =
         records
             .store()
-            .read(reading -> numbers(reading.cohort(clinic, asked.cases().query()), set, decided));
+            .read(reading -> numbers(reading.cohort(clinic, asked.cases()), set, decided));
     return CohortDocument.of(
         new CohortDocument.Asked(
             records.schemaVersion(), set, from, to, json -> filter(json, asked.cases())),
@@ -80,7 +81,8 @@ public final class Cohorts {
         smallestCell);
   }
 
-  private CohortNumbers numbers(CohortSearch search, CriteriaSet set, CohortQuery.Decided decided) {
+  private CohortNumbers numbers(
+      CohortSearch search, CriteriaSet set, CohortFilter.Decided decided) {
     List<FindingCount> counts = search.findings(decided);
     Tally overall = tally(FindingRow.WHOLE_SET, set.title(), true, counts);
     List<String> required = set.criteria().leaves().stream().map(Criterion::id).toList();
@@ -125,7 +127,7 @@ public final class Cohorts {
         people(rows, Truth.MET.code()),
         people(rows, Truth.NOT_MET.code()),
         people(rows, Truth.UNDETERMINED.code()),
-        people(rows, NOT_APPLICABLE),
+        people(rows, FindingRow.NOT_APPLICABLE),
         rows.stream().filter(count -> count.row().alone()).mapToInt(FindingCount::people).sum());
   }
 

@@ -1,11 +1,14 @@
 package evenside.readiness;
 
-import evenside.store.JobCount;
-import evenside.store.JobLine;
-import evenside.store.JobResult;
+import evenside.readiness.recording.Records;
+import evenside.readiness.recording.Refusal;
+import evenside.readiness.recording.Refused;
 import evenside.store.Reading;
-import evenside.store.StoreConflict;
-import evenside.store.StoredJob;
+import evenside.store.database.StoreConflict;
+import evenside.store.work.JobCount;
+import evenside.store.work.JobLine;
+import evenside.store.work.JobResult;
+import evenside.store.work.StoredJob;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.List;

@@ -1,6 +1,23 @@
 package evenside.readiness;
 
 import evenside.ledger.Ledger;
+import evenside.readiness.audit.Evidences;
+import evenside.readiness.audit.LedgerDesk;
+import evenside.readiness.audit.Replays;
+import evenside.readiness.audit.Trail;
+import evenside.readiness.cases.Batteries;
+import evenside.readiness.cases.Cases;
+import evenside.readiness.cases.Corrections;
+import evenside.readiness.cases.Erasures;
+import evenside.readiness.computing.Published;
+import evenside.readiness.decision.CriteriaSets;
+import evenside.readiness.decision.Decisions;
+import evenside.readiness.decision.Determinations;
+import evenside.readiness.recording.Records;
+import evenside.readiness.recording.Refused;
+import evenside.readiness.recovery.Plans;
+import evenside.readiness.recovery.Recovery;
+import evenside.readiness.training.Sessions;
 import evenside.schemas.Contract;
 import evenside.store.Store;
 import java.time.InstantSource;

@@ -1,5 +1,6 @@
 package evenside.store;
 
+import evenside.store.database.Instants;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.util.List;
@@ -74,7 +75,7 @@ public sealed class AuditReading permits AuditWriting {
                 new StoredCorrection(
                     row.getObject("battery_id", UUID.class),
                     row.getObject("replaces", UUID.class),
-                    Columns.instant(row, "corrected_at")))
+                    Instants.read(row, "corrected_at")))
         .findOne();
   }
 
@@ -137,7 +138,7 @@ public sealed class AuditReading permits AuditWriting {
             (row, context) ->
                 new Access(
                     row.getObject("id", UUID.class),
-                    Columns.instant(row, "read_at"),
+                    Instants.read(row, "read_at"),
                     row.getString("reader"),
                     row.getString("action"),
                     row.getObject("decision_id", UUID.class)))
@@ -155,9 +156,7 @@ public sealed class AuditReading permits AuditWriting {
 
   private static StoredErasure erasure(ResultSet row) throws SQLException {
     return new StoredErasure(
-        row.getObject("id", UUID.class),
-        Columns.instant(row, "erased_at"),
-        row.getBytes("document"));
+        row.getObject("id", UUID.class), Instants.read(row, "erased_at"), row.getBytes("document"));
   }
 
   private static StoredDetermination determination(ResultSet row) throws SQLException {
@@ -169,7 +168,7 @@ public sealed class AuditReading permits AuditWriting {
         row.getString("statement"),
         row.getString("clinician"),
         row.getBoolean("differs"),
-        Columns.instant(row, "determined_at"),
+        Instants.read(row, "determined_at"),
         row.getBytes("document"));
   }
 }

@@ -1,6 +1,8 @@
 package evenside.store;
 
-import evenside.store.StoreConflict.Kind;
+import evenside.store.database.Failures;
+import evenside.store.database.StoreConflict;
+import evenside.store.database.StoreConflict.Kind;
 import java.util.Collection;
 import java.util.UUID;
 import org.jdbi.v3.core.Handle;
@@ -72,7 +74,7 @@ public final class AuditWriting extends AuditReading {
    * @throws StoreConflict {@link Kind#BATTERY_REPLACED} if another one corrected the same battery
    */
   public void insertCorrection(String clinic, StoredCorrection correction) {
-    Writing.insert(
+    Failures.insert(
         handle
             .createUpdate(
                 "insert into correction (clinic, battery_id, replaces, corrected_at)"

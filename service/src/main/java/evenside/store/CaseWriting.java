@@ -1,6 +1,9 @@
 package evenside.store;
 
-import evenside.store.StoreConflict.Kind;
+import evenside.store.cohort.CaseFacts;
+import evenside.store.database.Failures;
+import evenside.store.database.StoreConflict;
+import evenside.store.database.StoreConflict.Kind;
 import java.util.Optional;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.statement.Update;
@@ -86,7 +89,7 @@ public final class CaseWriting {
             .bind("received_at", stored.receivedAt())
             .bind("sha256", stored.sha256())
             .bind("document", stored.document());
-    Writing.insert(insert, Kind.CASE_REVISION_TAKEN);
+    Failures.insert(insert, Kind.CASE_REVISION_TAKEN);
   }
 
   /** Adds what a revision of a case, added before, is found by in a cohort. */

@@ -1,24 +1,16 @@
 package evenside.store;
 
-import static java.time.temporal.ChronoUnit.MICROS;
-
+import evenside.store.database.Instants;
 import java.sql.ResultSet;
 import java.sql.SQLException;
-import java.sql.Types;
-import java.time.Instant;
 import java.time.LocalDate;
-import java.time.OffsetDateTime;
-import java.time.ZoneOffset;
 import java.util.Optional;
 import java.util.UUID;
 import org.jdbi.v3.core.Jdbi;
-import org.jdbi.v3.core.argument.AbstractArgumentFactory;
-import org.jdbi.v3.core.argument.Argument;
-import org.jdbi.v3.core.config.ConfigRegistry;
 import org.jdbi.v3.core.statement.StatementExceptions;
 import org.jdbi.v3.core.statement.StatementExceptions.MessageRendering;
 
-/** How rows become records, and instants columns. */
+/** How rows become records. */
 final class Columns {
   private Columns() {}
 
@@ -30,29 +22,12 @@ final class Columns {
     return jdbi;
   }
 
-  /**
-   * Binds an instant as a time in UTC. JDBI's own way goes through {@link java.sql.Timestamp} and
-   * the JVM's time zone, in which an hour occurs twice each autumn. Cut to the microseconds that
-   * the databases keep, as they would round.
-   */
-  private static final class Instants extends AbstractArgumentFactory<Instant> {
-    Instants() {
-      super(Types.TIMESTAMP_WITH_TIMEZONE);
-    }
-
-    @Override
-    protected Argument build(Instant value, ConfigRegistry config) {
-      return (position, statement, context) ->
-          statement.setObject(position, value.truncatedTo(MICROS).atOffset(ZoneOffset.UTC));
-    }
-  }
-
   static StoredCase storedCase(ResultSet row) throws SQLException {
     return new StoredCase(
         row.getString("clinic"),
         row.getString("case_id"),
         row.getInt("revision"),
-        instant(row, "received_at"),
+        Instants.read(row, "received_at"),
         row.getString("sha256"),
         row.getBytes("document"));
   }
@@ -64,8 +39,8 @@ final class Columns {
         row.getString("case_id"),
         Optional.ofNullable(row.getString("record_id")),
         row.getString("content_sha256"),
-        instant(row, "performed_at"),
-        instant(row, "received_at"),
+        Instants.read(row, "performed_at"),
+        Instants.read(row, "received_at"),
         row.getBytes("document"));
   }
 
@@ -76,36 +51,20 @@ final class Columns {
         row.getString("case_id"),
         Optional.ofNullable(row.getString("record_id")),
         row.getString("content_sha256"),
-        instant(row, "performed_at"),
-        instant(row, "received_at"),
+        Instants.read(row, "performed_at"),
+        Instants.read(row, "received_at"),
         row.getBoolean("flagged"),
         row.getBytes("document"));
   }
 
-  static FoundEvidence evidence(ResultSet row) throws SQLException {
-    return new FoundEvidence(
-        row.getObject("battery_id", UUID.class),
-        instant(row, "performed_at"),
-        new EvidenceRow(
-            row.getString("measure"),
-            row.getString("aspect"),
-            Optional.ofNullable(row.getString("mode")),
-            Optional.ofNullable(row.getObject("speed", Double.class)),
-            Optional.ofNullable(row.getObject("angle", Double.class)),
-            Optional.ofNullable(row.getString("context")),
-            number(row)));
-  }
-
-  private static Optional<FiledNumber> number(ResultSet row) throws SQLException {
-    Double amount = row.getObject("amount", Double.class);
-    return amount == null
-        ? Optional.empty()
-        : Optional.of(
-            new FiledNumber(
-                amount,
-                row.getString("unit"),
-                row.getString("way"),
-                row.getObject("performed_on", LocalDate.class)));
+  static SentEntry sent(ResultSet row) throws SQLException {
+    return new SentEntry(
+        row.getObject("id", UUID.class),
+        row.getString("case_id"),
+        row.getString("content_sha256"),
+        Instants.read(row, "performed_at"),
+        row.getBytes("content"),
+        row.getBoolean("whole"));
   }
 
   static StoredPlan plan(ResultSet row) throws SQLException {
@@ -114,7 +73,7 @@ final class Columns {
         row.getObject("id", UUID.class),
         row.getString("case_id"),
         row.getString("milestone"),
-        instant(row, "adopted_at"),
+        Instants.read(row, "adopted_at"),
         row.getBytes("document"));
   }
 
@@ -129,7 +88,7 @@ final class Columns {
         row.getString("milestone"),
         row.getString("outcome"),
         row.getObject("as_of", LocalDate.class),
-        instant(row, "decided_at"),
+        Instants.read(row, "decided_at"),
         row.getBytes("document"),
         row.getBytes("inputs"));
   }
@@ -141,7 +100,7 @@ final class Columns {
         row.getString("fingerprint"),
         row.getString("kind"),
         row.getString("record_id"),
-        instant(row, "created_at"));
+        Instants.read(row, "created_at"));
   }
 
   static StoredCriteriaSet criteriaSet(ResultSet row) throws SQLException {
@@ -151,10 +110,6 @@ final class Columns {
         row.getString("version"),
         row.getString("sha256"),
         row.getBytes("document"),
-        instant(row, "published_at"));
-  }
-
-  static Instant instant(ResultSet row, String column) throws SQLException {
-    return row.getObject(column, OffsetDateTime.class).toInstant();
+        Instants.read(row, "published_at"));
   }
 }

@@ -5,8 +5,9 @@ import java.util.UUID;
 import org.jdbi.v3.core.Handle;
 
 /**
- * The one place where rows are removed: everything of a case but the entries of the ledger, which
- * hold nothing about a person.
+ * The one place where rows of the record are removed: everything of a case but the entries of the
+ * ledger, which hold nothing about a person. What is still to be done of a case goes too; otherwise
+ * {@link evenside.store.work} removes its own rows, which are no record.
  */
 public final class Erasing {
   /** Rows by which the records of a case are found, then the records themselves. */

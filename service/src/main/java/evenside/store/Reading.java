@@ -1,5 +1,11 @@
 package evenside.store;
 
+import evenside.store.clients.ClientKeyReading;
+import evenside.store.cohort.CohortFilter;
+import evenside.store.cohort.CohortSearch;
+import evenside.store.evidence.EvidenceSearch;
+import evenside.store.ledger.LedgerReading;
+import evenside.store.work.JobReading;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
@@ -189,7 +195,7 @@ public sealed class Reading permits Writing {
    * @param cohort which cases
    * @return the counts, valid inside the transaction only
    */
-  public CohortSearch cohort(String clinic, CohortQuery cohort) {
+  public CohortSearch cohort(String clinic, CohortFilter cohort) {
     return new CohortSearch(handle, clinic, cohort);
   }
 

@@ -1,5 +1,6 @@
 package evenside.store;
 
+import evenside.store.database.Instants;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
@@ -11,6 +12,10 @@ import org.jdbi.v3.core.statement.Query;
 public final class SessionSearch {
   private static final String COLUMNS =
       "clinic, id, case_id, record_id, content_sha256, performed_at, received_at, flagged, document";
+
+  private static final String SENT =
+      "id, case_id, content_sha256, performed_at, coalesce(content, document) as content,"
+          + " content is null as whole";
 
   /** Names the columns that are fixed too: only then does H2 see that an index has this order. */
   private static final String ORDER = " order by clinic, case_id, performed_at desc, id desc";
@@ -39,6 +44,29 @@ public final class SessionSearch {
         .findOne();
   }
 
+  /** An entry as it was sent, by the service's id. */
+  public Optional<SentEntry> sentById(UUID id) {
+    return query(SENT, "id = :id", "").bind("id", id).map((row, c) -> Columns.sent(row)).findOne();
+  }
+
+  /** An entry as it was sent, by the sender's own id. */
+  public Optional<SentEntry> sentByRecordId(String recordId) {
+    return query(SENT, "record_id = :record_id", "")
+        .bind("record_id", recordId)
+        .map((row, c) -> Columns.sent(row))
+        .findOne();
+  }
+
+  /** When the newest entry of a case up to a time was, that time included. */
+  public Optional<Instant> newest(String caseId, Instant to) {
+    return query(
+            "performed_at", "case_id = :case_id and performed_at <= :to_at", ORDER + " limit 1")
+        .bind("case_id", caseId)
+        .bind("to_at", to)
+        .map((row, c) -> Instants.read(row, "performed_at"))
+        .findOne();
+  }
+
   /**
    * A page of a case's entries, newest first.
    *
@@ -62,15 +90,16 @@ public final class SessionSearch {
    * @param to end, inclusive
    * @param limit most to give, the newest, at least 1
    */
-  public List<StoredSession> between(String caseId, Instant from, Instant to, int limit) {
+  public List<SentEntry> between(String caseId, Instant from, Instant to, int limit) {
     return query(
+            SENT,
             "case_id = :case_id and performed_at >= :from_at and performed_at <= :to_at",
             ORDER + " limit :limit")
         .bind("case_id", caseId)
         .bind("from_at", from)
         .bind("to_at", to)
         .bind("limit", Reading.atLeastOne(limit))
-        .map((row, c) -> Columns.session(row))
+        .map((row, c) -> Columns.sent(row))
         .list();
   }
 
@@ -80,20 +109,25 @@ public final class SessionSearch {
    * @param to newest time allowed, inclusive
    * @param limit most to give, at least 1
    */
-  public List<StoredSession> flagged(String caseId, Instant to, int limit) {
+  public List<SentEntry> flagged(String caseId, Instant to, int limit) {
     return query(
+            SENT,
             "case_id = :case_id and flagged = true and performed_at <= :to_at",
             FLAGGED_ORDER + " limit :limit")
         .bind("case_id", caseId)
         .bind("to_at", to)
         .bind("limit", Reading.atLeastOne(limit))
-        .map((row, c) -> Columns.session(row))
+        .map((row, c) -> Columns.sent(row))
         .list();
   }
 
   private Query query(String condition, String order) {
+    return query(COLUMNS, condition, order);
+  }
+
+  private Query query(String columns, String condition, String order) {
     String sql =
-        "select " + COLUMNS + " from training_session where clinic = :clinic and " + condition;
+        "select " + columns + " from training_session where clinic = :clinic and " + condition;
     return handle.createQuery(sql + order).bind("clinic", clinic);
   }
 }

@@ -2,9 +2,18 @@ package evenside.store;
 
 import com.zaxxer.hikari.HikariDataSource;
 import com.zaxxer.hikari.HikariPoolMXBean;
+import evenside.store.database.Connections;
+import evenside.store.database.Database;
+import evenside.store.database.Databases;
+import evenside.store.database.Failures;
+import evenside.store.database.GroupSync;
+import evenside.store.database.StoreConflict;
+import evenside.store.database.StoreException;
+import evenside.store.database.StoreInUse;
+import evenside.store.database.StoreSettings;
+import evenside.store.ledger.LedgerWriting;
+import evenside.store.upkeep.BackupFile;
 import java.nio.file.Path;
-import java.sql.SQLException;
-import java.util.List;
 import java.util.concurrent.locks.ReentrantReadWriteLock;
 import java.util.function.Consumer;
 import java.util.function.Function;
@@ -12,9 +21,6 @@ import java.util.function.Supplier;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.Jdbi;
 import org.jdbi.v3.core.JdbiException;
-import org.jdbi.v3.core.transaction.TransactionIsolationLevel;
-import org.slf4j.Logger;
-import org.slf4j.LoggerFactory;
 
 /**
  * The record on disk.
@@ -27,8 +33,6 @@ import org.slf4j.LoggerFactory;
  * connection while waiting for another.
  */
 public final class Store implements AutoCloseable {
-  private static final Logger LOG = LoggerFactory.getLogger(Store.class);
-
   private final StoreSettings settings;
   private final GroupSync groupSync;
 
@@ -57,12 +61,8 @@ public final class Store implements AutoCloseable {
    *     lose acknowledged records and that was not allowed
    */
   public static Store open(StoreSettings settings) {
-    Database database = connect(settings);
+    Database database = Databases.open(settings);
     try {
-      checkDurability(database, settings);
-      Migrations.run(settings);
-      // The tables are on disk before the first record is.
-      database.sync();
       return new Store(settings, database);
     } catch (RuntimeException e) {
       database.close();
@@ -77,39 +77,11 @@ public final class Store implements AutoCloseable {
    */
   public static boolean isOpenElsewhere(StoreSettings settings) {
     try {
-      connect(settings).close();
+      Databases.connect(settings).close();
       return false;
     } catch (StoreInUse inUse) {
       return true;
     }
-  }
-
-  private static Database connect(StoreSettings settings) {
-    return H2Database.understands(settings.url())
-        ? H2Database.open(settings)
-        : PostgresDatabase.open(settings);
-  }
-
-  private static void checkDurability(Database database, StoreSettings settings) {
-    List<String> weaknesses;
-    try {
-      weaknesses = database.weaknesses();
-    } catch (SQLException e) {
-      throw new StoreException("cannot ask the " + settings.place() + " for its settings", e);
-    }
-    if (weaknesses.isEmpty()) {
-      return;
-    }
-    String what =
-        "the "
-            + settings.place()
-            + " may lose acknowledged records: "
-            + String.join("; ", weaknesses);
-    if (!settings.allowWeakDurability()) {
-      throw new StoreException(
-          what + "; the service does not start on it unless told so (weak-durability)");
-    }
-    LOG.warn("{}; allowed by weak-durability", what);
   }
 
   /**
@@ -146,7 +118,7 @@ public final class Store implements AutoCloseable {
   public <T> T writeInTurn(Function<Writing, T> work) {
     return shared(
         () -> {
-          T result = commit(Store::seeEachCommit, work);
+          T result = commit(handle -> database.seeEachCommit(handle), work);
           groupSync.committed();
           return result;
         });
@@ -165,27 +137,22 @@ public final class Store implements AutoCloseable {
   public <T> T note(Function<Writing, T> work) {
     return shared(
         () -> {
-          T result =
-              commit(
-                  handle -> {},
-                  writing -> {
-                    database.unhurried().ifPresent(writing.handle::execute);
-                    return work.apply(writing);
-                  });
+          T result = commit(handle -> database.unhurried().ifPresent(handle::execute), work);
           groupSync.withdraw();
           return result;
         });
   }
 
-  private static void seeEachCommit(Handle handle) {
-    handle.setTransactionIsolationLevel(TransactionIsolationLevel.READ_COMMITTED);
-  }
-
   /** Commits, announced to the group sync; the caller says what becomes of the announcement. */
   private <T> T commit(Consumer<Handle> prepare, Function<Writing, T> work) {
     try (Handle handle = jdbi.open()) {
-      prepare.accept(handle);
-      T result = inTransaction(handle, () -> work.apply(new Writing(handle)));
+      T result =
+          inTransaction(
+              handle,
+              () -> {
+                prepare.accept(handle);
+                return work.apply(new Writing(handle));
+              });
       groupSync.announce();
       try {
         handle.commit();
@@ -240,7 +207,7 @@ public final class Store implements AutoCloseable {
       }
       pool.close();
       database.rewrite();
-      database = connect(settings);
+      database = Databases.connect(settings);
       pool = Connections.pool(settings, database);
       jdbi = Columns.configure(Jdbi.create(pool));
     } finally {
@@ -262,11 +229,6 @@ public final class Store implements AutoCloseable {
           BackupFile.write(file, part -> database.backUp(part));
           return file;
         });
-  }
-
-  /** Brings everything that was committed past this store to the disk. */
-  void sync() {
-    database.sync();
   }
 
   /**

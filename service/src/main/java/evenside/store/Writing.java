@@ -1,6 +1,17 @@
 package evenside.store;
 
-import evenside.store.StoreConflict.Kind;
+import static evenside.store.database.Failures.insert;
+
+import evenside.store.clients.ClientKeyWriting;
+import evenside.store.cohort.FindingRow;
+import evenside.store.database.Failures;
+import evenside.store.database.StoreConflict;
+import evenside.store.database.StoreConflict.Kind;
+import evenside.store.evidence.EvidenceRow;
+import evenside.store.evidence.FiledNumber;
+import evenside.store.ledger.LedgerWriting;
+import evenside.store.work.JobWriting;
+import evenside.store.work.Outbox;
 import java.util.List;
 import java.util.function.Supplier;
 import org.jdbi.v3.core.Handle;
@@ -183,17 +194,18 @@ public final class Writing extends Reading {
    * Adds an entry of a training record.
    *
    * @param session the entry, with a new id
+   * @param content canonical bytes of what was sent
    * @throws StoreConflict {@link Kind#RECORD_ID_TAKEN} if the clinic has that record id
    */
-  public void insertSession(StoredSession session) {
+  public void insertSession(StoredSession session, byte[] content) {
     Update insert =
         handle
             .createUpdate(
                 """
                 insert into training_session (clinic, id, case_id, record_id, content_sha256,
-                  performed_at, received_at, flagged, document)
+                  performed_at, received_at, flagged, document, content)
                 values (:clinic, :id, :case_id, :record_id, :content_sha256,
-                  :performed_at, :received_at, :flagged, :document)
+                  :performed_at, :received_at, :flagged, :document, :content)
                 """)
             .bind("clinic", session.clinic())
             .bind("id", session.id())
@@ -203,7 +215,8 @@ public final class Writing extends Reading {
             .bind("performed_at", session.performedAt())
             .bind("received_at", session.receivedAt())
             .bind("flagged", session.flagged())
-            .bind("document", session.document());
+            .bind("document", session.document())
+            .bind("content", content);
     if (session.recordId().isPresent()) {
       insert(insert, Kind.RECORD_ID_TAKEN);
     } else {
@@ -286,16 +299,5 @@ public final class Writing extends Reading {
             .bind("document", set.document())
             .bind("published_at", set.publishedAt());
     insert(insert, Kind.CRITERIA_SET_TAKEN);
-  }
-
-  static void insert(Update insert, Kind ifTaken) {
-    try {
-      insert.execute();
-    } catch (JdbiException e) {
-      if (Failures.isTaken(e)) {
-        throw new StoreConflict(ifTaken);
-      }
-      throw e;
-    }
   }
 }

@@ -3,7 +3,8 @@
  *
  * <p>{@link evenside.store.Store} opens the database and runs transactions; {@link
  * evenside.store.Reading} and {@link evenside.store.Writing} are what a transaction can do. Nothing
- * here changes or removes a row. What {@link evenside.store.Store#write} returned is on disk.
+ * here changes a row, and {@link evenside.store.Erasing} alone removes any. What {@link
+ * evenside.store.Store#write} returned is on disk.
  */
 @NullMarked
 package evenside.store;

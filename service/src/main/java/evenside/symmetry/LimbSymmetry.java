@@ -21,7 +21,7 @@ import java.util.OptionalDouble;
  * <p>Error: per measure, from the catalogue.
  *
  * <p>Source: Reid (2007), Phys Ther 87:337–349 (operated as a percentage of the non-operated leg);
- * inversion for times: common practice of the hop-test literature.
+ * inversion for times: common practice of the hop-test literature, from memory.
  *
  * <p>Differs: 200 − 100 × operated / other is also used for times and gives other numbers (89.5
  * against 90.5 for 2.21 s and 2.00 s); not used here.

@@ -15,7 +15,8 @@ public enum RatioInterval {
    *
    * <p>Not computable: a value of zero.
    *
-   * <p>Source: delta method, textbook; check cases in Ross (2002) precision.
+   * <p>Source: delta method, common practice of textbooks; check cases worked outside this project
+   * at the precision of Ross (2002).
    *
    * <p>Differs: symmetric, so it may reach below zero where {@link #LOG_DELTA} does not.
    */
@@ -59,7 +60,8 @@ public enum RatioInterval {
    * <p>Not computable: for A of zero or less there are no limits; then everything outside a
    * stretch, or every number, fits the data.
    *
-   * <p>Source: Fieller (1954), J R Stat Soc B 16:175–185, formula read in secondary texts.
+   * <p>Source: Fieller (1954), J R Stat Soc B 16:175–185, formula read in NIST’s Dataplot reference
+   * (ratio of means confidence interval) and in Franz (2007), arXiv 0710.2024.
    *
    * <p>Differs: the others give limits even where the denominator may be zero; this one says so.
    */

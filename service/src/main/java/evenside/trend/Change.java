@@ -11,6 +11,9 @@ import evenside.quantity.Decimals;
  *
  * <p>Unit: that of the series.
  *
+ * <p>Not computable: never; where the error is a percentage and both readings are zero, the change
+ * and its index are zero.
+ *
  * <p>Error: the published SEM of the test, with its z; of the population it was measured on.
  *
  * <p>Source: Jacobson &amp; Truax (1991), J Consult Clin Psychol 59:12–19 (reliable change index,
@@ -32,7 +35,7 @@ public record Change(double difference, double smallest, double index) {
     return new Change(
         Decimals.exact(difference),
         Decimals.exact(error.z() * standardError),
-        Decimals.exact(difference / standardError));
+        Decimals.exact(difference == 0 ? 0 : difference / standardError));
   }
 
   /** True if the change is larger than the error explains. */

@@ -90,7 +90,10 @@ class AssessorTest {
     assertThat(assessed.gaps()).allSatisfy(gap -> assertThat(gap.detail()).contains(what));
   }
 
-  /** The lone test at another speed has no partner; that the pair exists does not explain it. */
+  /**
+   * The lone test at another speed has no partner; that the pair exists does not explain it. Own
+   * rule, the torques invented.
+   */
   @ParameterizedTest
   @MethodSource("lonely")
   void oneLegAloneBesideAPair_isNotTestedOnTheOtherSide(String side, Gap.Reason reason) {

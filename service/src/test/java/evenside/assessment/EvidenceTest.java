@@ -159,6 +159,7 @@ class EvidenceTest {
     assertThat(Clinic.ask("rambaud-2018-running/1", painful).value("knee-pain")).isEqualTo(4);
   }
 
+  /** Own rule, no source; the codes are those of a case. */
   @ParameterizedTest
   @ValueSource(strings = {"previous-injury", "previous-reconstruction"})
   void otherKneeWithAHistory_canShowADeficitButNotThatThereIsNone(String history) {

@@ -100,6 +100,9 @@ class PreInjuryCapacityTest {
         result -> result.put("aggregation", "mean"));
   }
 
+  /**
+   * Invented differences, one at a time, to exercise the rule that only like tests are compared.
+   */
   @ParameterizedTest
   @MethodSource("differences")
   void yardstickTestedAnotherWay_isNoYardstick(Consumer<ObjectNode> change) {

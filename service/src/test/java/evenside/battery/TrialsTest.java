@@ -37,6 +37,7 @@ class TrialsTest {
     assertThat(Trials.score(TRIALS, aggregation, better)).isEqualTo(score);
   }
 
+  /** Invented trials, to exercise the refusal in every way of joining them. */
   @ParameterizedTest
   @EnumSource(Aggregation.class)
   void noTrialThatCounts_isRefused(Aggregation aggregation) {

@@ -4,7 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import evenside.store.OpenStore;
 import evenside.store.Store;
-import evenside.store.StoreSettings;
+import evenside.store.database.StoreSettings;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;

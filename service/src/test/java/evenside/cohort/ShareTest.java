@@ -30,6 +30,22 @@ class ShareTest {
     assertThat(share.high()).isCloseTo(high, within(0.05));
   }
 
+  /** By scipy 1.17.1, binomtest(k, n).proportion_ci(method="wilson"). */
+  @ParameterizedTest
+  @CsvSource({
+    "0, 1, 0, 79.34506856227625",
+    "1, 1, 20.654931437723747, 100",
+    "1, 2, 9.453120573423075, 90.54687942657694",
+    "0, 5, 0, 43.44824647831748",
+    "5, 5, 56.551753521682514, 100",
+    "3, 11, 9.746059290024892, 56.56453011761292"
+  })
+  void interval_ofFewPeople_isThatOfAnotherProgram(int count, int of, double low, double high) {
+    Share share = Share.of(count, of);
+    assertThat(share.low()).isCloseTo(low, within(1e-9));
+    assertThat(share.high()).isCloseTo(high, within(1e-9));
+  }
+
   @Test
   void noneAndAll_haveAnInterval() {
     assertThat(Share.of(0, 28).low()).isZero();

@@ -11,6 +11,7 @@ import java.io.InputStream;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalInt;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -37,6 +38,7 @@ class SurvivalCurveTest {
     return SurvivalCurve.of(people);
   }
 
+  /** Curve and limits by scipy 1.17.1; see the origin on top of the file. */
   @ParameterizedTest
   @MethodSource("groups")
   void curve_isThatOfAnotherProgram(JsonNode group) {
@@ -80,6 +82,16 @@ class SurvivalCurveTest {
     assertThat(treated.censored()).isEqualTo(12);
     assertThat(treated.median()).hasValue(23);
     assertThat(curve(groups.get(1)).median()).hasValue(8);
+  }
+
+  /** By definition: of an even number of people, all followed, half had the event by that day. */
+  @Test
+  void exactlyHalf_isTheMedianOfAnyNumberOfPeople() {
+    for (int half = 1; half <= 200; half++) {
+      List<Followed> people =
+          IntStream.rangeClosed(1, 2 * half).mapToObj(day -> new Followed(day, true)).toList();
+      assertThat(SurvivalCurve.of(people).median()).as("%d people", 2 * half).hasValue(half);
+    }
   }
 
   @Test

@@ -24,6 +24,7 @@ class BindingTest {
     return Clinic.CONTRACT.criteriaSets().stream();
   }
 
+  /** The published sets themselves; no numbers of its own. */
   @ParameterizedTest
   @MethodSource("published")
   void publishedSet_fitsTheCatalogue(JsonNode set) {
@@ -54,6 +55,7 @@ class BindingTest {
             c -> perHeight(c, "single-hop-distance", 301)));
   }
 
+  /** Invented misfits, one at a time, to exercise the rule; bounds beyond the plausible ranges. */
   @ParameterizedTest(name = "{0}")
   @MethodSource("misfits")
   void misfit_isNamedWithItsPlace(String misfit, Consumer<ObjectNode> change) {

@@ -33,6 +33,7 @@ class ComparatorTest {
     assertThat(Comparator.of(symbol).margin(value, bound)).isEqualTo(margin);
   }
 
+  /** Arithmetic: of numbers above zero the reciprocals stand in the opposite order. */
   @ParameterizedTest
   @EnumSource(Comparator.class)
   void inversion_comparesTheReciprocals(Comparator comparator) {
@@ -42,6 +43,7 @@ class ComparatorTest {
     assertThat(comparator.inverted().inverted()).isEqualTo(comparator);
   }
 
+  /** Invented spellings, to exercise the refusal. */
   @ParameterizedTest
   @ValueSource(strings = {"", "=", "==", "=>", "at-least"})
   void anythingElse_isRefused(String symbol) {

@@ -17,7 +17,8 @@ import tools.jackson.databind.JsonNode;
 
 /**
  * Laws that hold for every published set and every required criterion in it: missing is neither met
- * nor failed, one failure decides, and everything is shown whatever the outcome.
+ * nor failed, one failure decides, and everything is shown whatever the outcome. The results are
+ * invented to exercise the laws, which are the service’s own.
  */
 class EveryCriterionTest {
   private static final String BEFORE_SURGERY = "2025-09-20T10:00:00+02:00";

@@ -19,6 +19,7 @@ class TimeSinceSurgeryTest {
   private static final About ABOUT =
       new About("time", "Time", new Citation("x", "x", null, null, null), true, null, null);
 
+  /** Invented dates; days and complete months counted by hand on the calendar. */
   @ParameterizedTest
   @CsvSource({
     // nine months, on the day and the day before

@@ -49,6 +49,7 @@ class TruthTest {
     return all.stream();
   }
 
+  /** De Morgan’s laws, for every list of up to five. */
   @ParameterizedTest
   @MethodSource("upToFive")
   void negation_turnsAllIntoAnyAndBack(List<Truth> truths) {
@@ -61,14 +62,35 @@ class TruthTest {
   @ParameterizedTest
   @MethodSource("upToFive")
   void atLeast_isKnownWhereEveryOutcomeOfTheUnknownAgrees(List<Truth> truths) {
-    long met = truths.stream().filter(t -> t == MET).count();
-    long possible = truths.stream().filter(t -> t != NOT_MET).count();
+    List<Long> metByWorld =
+        worlds(truths).stream().map(w -> w.stream().filter(t -> t == MET).count()).toList();
     for (int count = 1; count <= truths.size() + 1; count++) {
-      Truth expected = met >= count ? MET : possible < count ? NOT_MET : UNDETERMINED;
+      int atLeast = count;
+      boolean everywhere = metByWorld.stream().allMatch(met -> met >= atLeast);
+      boolean nowhere = metByWorld.stream().noneMatch(met -> met >= atLeast);
+      Truth expected = everywhere ? MET : nowhere ? NOT_MET : UNDETERMINED;
       assertThat(Truth.atLeast(count, truths)).as("at least %d", count).isEqualTo(expected);
     }
   }
 
+  /** Every way in which the unknown ones may come out. */
+  private static List<List<Truth>> worlds(List<Truth> truths) {
+    List<List<Truth>> worlds = List.of(List.of());
+    for (Truth truth : truths) {
+      List<List<Truth>> longer = new ArrayList<>();
+      for (List<Truth> world : worlds) {
+        for (Truth out : truth == UNDETERMINED ? List.of(MET, NOT_MET) : List.of(truth)) {
+          List<Truth> one = new ArrayList<>(world);
+          one.add(out);
+          longer.add(one);
+        }
+      }
+      worlds = longer;
+    }
+    return worlds;
+  }
+
+  /** By definition, for every list of up to five. */
   @ParameterizedTest
   @MethodSource("upToFive")
   void atLeastOneIsAny_andAtLeastEveryoneIsAll(List<Truth> truths) {

@@ -19,7 +19,8 @@ import tools.jackson.databind.node.ObjectNode;
 /**
  * What about a person and a criteria set calls for each caution, and what every caution says; what
  * about the tests: {@link ResultCautionsTest}. Texts and their sources are those of the catalogue;
- * under 25 and nine months are the bounds of those sources.
+ * under 25 and nine months are the bounds of those sources. The people are invented, each on a
+ * bound or just beyond it.
  */
 class CautionsTest {
   @Test

@@ -17,7 +17,8 @@ import org.junit.jupiter.params.provider.ValueSource;
 
 /**
  * What about the tests and the signs calls for each caution. 2+ and above 100 % are the bounds of
- * the sources in the catalogue; 60 days and the warning signs are clinical prudence, no source.
+ * the sources in the catalogue; 60 days and the warning signs are clinical prudence, no source. The
+ * results are invented, each on a bound or just beyond it.
  */
 class ResultCautionsTest {
   private static final String EARLIER = "2026-10-20T10:00:00+02:00";

@@ -46,6 +46,7 @@ class CanonicalJsonTest {
     return Clinic.CONTRACT.criteriaSets().stream();
   }
 
+  /** A property of any canonical form; the documents are the published criteria sets. */
   @ParameterizedTest
   @MethodSource("published")
   void canonicalBytes_areTheirOwnCanonicalForm(JsonNode document) {

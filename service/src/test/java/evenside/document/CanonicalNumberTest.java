@@ -30,6 +30,7 @@ class CanonicalNumberTest {
 
   private static final long SMALLEST_NORMAL = 0x0010_0000_0000_0000L;
 
+  /** RFC 8785, Appendix B; see the top of the file. */
   @ParameterizedTest
   @CsvFileSource(resources = "/jcs/appendix-b.csv", useHeadersInDisplayName = true)
   void number_isPrintedAsInAppendixB(String bits, String text) {
@@ -61,6 +62,7 @@ class CanonicalNumberTest {
     assertThat(HexFormat.of().formatHex(sum.digest())).isEqualTo(sha256);
   }
 
+  /** RFC 8785 asks for an error at each of them (from memory). */
   @ParameterizedTest
   @ValueSource(doubles = {Double.NaN, Double.POSITIVE_INFINITY, Double.NEGATIVE_INFINITY})
   void numberThatJsonHasNot_isRefused(double number) {

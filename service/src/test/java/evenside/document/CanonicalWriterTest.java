@@ -70,6 +70,7 @@ class CanonicalWriterTest {
         List.of("\ufb33", "\ud83d\ude00"));
   }
 
+  /** Invented names; the order is that of RFC 8785, by UTF-16 units. */
   @ParameterizedTest
   @MethodSource("outOfOrder")
   void namesInAnotherOrder_areRefused(List<String> names) {
@@ -109,6 +110,7 @@ class CanonicalWriterTest {
         json -> json.array().end().end());
   }
 
+  /** Invented misuses, to exercise the refusal. */
   @ParameterizedTest
   @MethodSource("noValues")
   void whatIsNoValue_isRefused(Consumer<CanonicalWriter> content) {
@@ -139,6 +141,7 @@ class CanonicalWriterTest {
     assertThat(inner).hasValue("{\"a\":\"in\"}");
   }
 
+  /** Invented days, against the text of the platform’s own date. */
   @ParameterizedTest
   @ValueSource(
       strings = {

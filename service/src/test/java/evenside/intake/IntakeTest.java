@@ -19,7 +19,10 @@ import org.junit.jupiter.params.provider.ValueSource;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.node.ObjectNode;
 
-/** What a faulty document is told: every fault with its place, its code and the limit. */
+/**
+ * What a faulty document is told: every fault with its place, its code and the limit. The faults
+ * are invented, one at a time; the limits are those of the schemas, the catalogue and the service.
+ */
 class IntakeTest {
   private static final String NOW = "2026-10-28T10:00:00+01:00";
   private static final String HOP = "single-hop-distance";

@@ -1,8 +1,8 @@
 package evenside.ledger;
 
 import evenside.store.Store;
-import evenside.store.StoreException;
-import evenside.store.StoreSettings;
+import evenside.store.database.StoreException;
+import evenside.store.database.StoreSettings;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;

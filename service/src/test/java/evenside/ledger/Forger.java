@@ -2,8 +2,8 @@ package evenside.ledger;
 
 import evenside.merkle.Frontier;
 import evenside.merkle.Hash;
-import evenside.store.LedgerEntryRow;
 import evenside.store.Writing;
+import evenside.store.ledger.LedgerEntryRow;
 import java.lang.reflect.Field;
 import java.sql.SQLException;
 import java.util.HexFormat;

@@ -3,7 +3,7 @@ package evenside.ledger;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import evenside.store.PostgresServer;
-import evenside.store.StoreException;
+import evenside.store.database.StoreException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;

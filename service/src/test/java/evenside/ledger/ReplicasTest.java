@@ -6,7 +6,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import evenside.note.Checkpoint;
 import evenside.note.SignedNote;
 import evenside.store.PostgresServer;
-import evenside.store.StoreSettings;
+import evenside.store.database.StoreSettings;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;

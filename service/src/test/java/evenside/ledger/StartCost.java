@@ -4,7 +4,7 @@ import com.fasterxml.uuid.Generators;
 import com.fasterxml.uuid.NoArgGenerator;
 import evenside.merkle.Frontier;
 import evenside.merkle.Hash;
-import evenside.store.LedgerEntryRow;
+import evenside.store.ledger.LedgerEntryRow;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;

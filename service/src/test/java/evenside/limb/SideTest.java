@@ -8,6 +8,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
+/** Invented spellings and numbers, to exercise the rules; no source. */
 class SideTest {
   @ParameterizedTest
   @EnumSource(Side.class)

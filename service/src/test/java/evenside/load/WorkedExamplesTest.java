@@ -85,6 +85,17 @@ class WorkedExamplesTest {
     assertThat(week.strain().reason()).isEqualTo("zero-variance");
   }
 
+  /** T4 with an effort of 6 for 119.9 minutes a day, whose mean as a double lies beside it. */
+  @Test
+  void t4_equal_days_of_any_load_have_no_variance() {
+    List<Optional<Double>> days = Collections.nCopies(7, Optional.of(6 * 119.9));
+    for (SdMethod method : SdMethod.values()) {
+      TrainingWeek week = TrainingWeek.of(days, method);
+      assertThat(week.load().value()).isEqualTo(5035.8);
+      assertThat(week.monotony()).isEqualTo(new Figure(null, "1", "zero-variance"));
+    }
+  }
+
   @Test
   void unknown_day_is_not_zero() {
     TrainingWeek week = TrainingWeek.of(days("120 225 ? 200 0 300 0"), SdMethod.SAMPLE);

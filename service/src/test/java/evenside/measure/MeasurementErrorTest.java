@@ -15,15 +15,22 @@ import tools.jackson.databind.JsonNode;
 class MeasurementErrorTest {
   private static final MeasureCatalogue CATALOGUE = new CatalogueReader(Clinic.CONTRACT).measures();
 
-  /** Smallest detectable change = z × √2 × SEM; the published pair proves the catalogue's SEM. */
+  /** Smallest detectable change = z × √2 × SEM; where the pairs come from stands in the file. */
   @ParameterizedTest
-  @CsvFileSource(resources = "/published/reid-2007-ross-2002.csv", useHeadersInDisplayName = true)
-  void catalogueError_givesThePublishedChange(
-      String id, String measure, String aspect, double z, double change, double tolerance) {
+  @CsvFileSource(resources = "/published/hop-errors.csv", useHeadersInDisplayName = true)
+  void catalogueError_isAndGivesThePublishedPair(
+      String id,
+      String measure,
+      String aspect,
+      double sem,
+      double z,
+      double change,
+      double tolerance) {
     MeasurementError error =
         CATALOGUE
             .errorOf(measure, Aspect.of(aspect), Protocol.NONE, Aggregation.MEAN)
             .orElseThrow();
+    assertThat(error.sem()).as(id).isEqualTo(sem);
     assertThat(z * Math.sqrt(2) * error.sem()).as(id).isCloseTo(change, within(tolerance));
     JsonNode entry = entry(measure, aspect);
     assertThat(entry.path("mdc").path("value").asDouble()).isCloseTo(change, within(tolerance));

@@ -45,6 +45,7 @@ class NoteTest {
     assertThat(Checkpoint.parse(CHECKPOINT.text())).isEqualTo(CHECKPOINT);
   }
 
+  /** Invented spellings; C2SP tlog-checkpoint has decimal digits without leading zeros. */
   @ParameterizedTest
   @ValueSource(strings = {"07", "-1", "+7", "7 ", "", "99999999999999999999"})
   void sizeInAnotherForm_isRefused(String size) {
@@ -62,6 +63,7 @@ class NoteTest {
     assertThatThrownBy(() -> VerifierKey.parse("a+b")).hasMessageContaining("name+id+key");
   }
 
+  /** Invented names; C2SP signed-note allows neither an empty one nor spaces nor a plus. */
   @ParameterizedTest
   @ValueSource(strings = {"", "a b", "a+b", "a\nb", "a\u00a0b"})
   void nameThatNoNoteCanCarry_isRefused(String name) {

@@ -18,6 +18,7 @@ import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import tools.jackson.databind.node.ObjectNode;
 
 /**
@@ -192,6 +193,21 @@ class RunningCourseTest {
   @CsvSource({"1, 2, 2", "1, 3, 4", "1, 4, 9", "1, 8, 23", "5, 8, 9", "3, 3, 0"})
   void fewest_days_follow_from_the_limits(int from, int to, long days) {
     assertThat(Frequency.fewestDays(Book.set(SET), from, to)).isEqualTo(days);
+  }
+
+  /**
+   * By definition: as much as was planned is all of it; invented, where 100·d/d falls short of 100.
+   */
+  @ParameterizedTest
+  @ValueSource(doubles = {2621.51, 1600.002, 20})
+  void distance_done_as_planned_is_completed(double metres) {
+    ObjectNode run = run(DAY_0, 1);
+    ObjectNode work = run.withObject("/entry/training/work/running/0");
+    for (String part : List.of("planned", "completed")) {
+      work.putObject(part).putObject("runDistance").put("value", metres).put("unit", "m");
+    }
+    Advice.Work advised = Book.advice(List.of(run, morning(DAY_0))).work(SET).orElseThrow();
+    assertThat(advised.outcome()).isEqualTo(Outcome.ADVANCE);
   }
 
   @Test

@@ -35,6 +35,7 @@ class UncertaintyTest {
     assertThat(work(run(DAY_0, 1), morning(DAY_0)).outcome()).isEqualTo(Outcome.ADVANCE);
   }
 
+  /** Own rule, no source: each of the service’s questions, left out or not known. */
   @ParameterizedTest
   @FieldSource("evenside.training.Diary#QUESTIONS")
   void unanswered_red_flag_is_not_no(String question) {
@@ -141,7 +142,7 @@ class UncertaintyTest {
     assertThat(work(run(DAY_0, 2), sore, better).outcome()).isEqualTo(Outcome.INSUFFICIENT_DATA);
   }
 
-  /** All numbers of the range, none, or some. */
+  /** All numbers of the range, none, or some; by hand, the ranges invented. */
   @ParameterizedTest
   @CsvSource({
     "=, 1, 1, 1, MET", "=, 0, 2, 1, UNDETERMINED", "=, 2, 3, 1, NOT_MET",

@@ -35,6 +35,7 @@ class DecimalsTest {
     assertThat(1 / Decimals.exact(-1e-12)).isPositive();
   }
 
+  /** What IEEE 754 has beside the numbers. */
   @ParameterizedTest
   @ValueSource(doubles = {Double.NaN, Double.POSITIVE_INFINITY, Double.NEGATIVE_INFINITY})
   void numberThatIsNone_isRefused(double value) {

@@ -4,8 +4,10 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.catchThrowableOfType;
 
 import evenside.document.Document;
+import evenside.readiness.recording.Recorded;
+import evenside.readiness.recording.Refused;
 import evenside.store.Store;
-import evenside.store.StoreSettings;
+import evenside.store.database.StoreSettings;
 import java.nio.file.Path;
 import java.time.InstantSource;
 import java.util.List;

@@ -8,6 +8,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import evenside.ledger.Ledger;
+import evenside.readiness.cases.Cases;
+import evenside.store.cohort.CohortFilter;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.time.LocalDate;

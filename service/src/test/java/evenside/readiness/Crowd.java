@@ -1,5 +1,7 @@
 package evenside.readiness;
 
+import evenside.readiness.recovery.Wanted;
+import evenside.store.cohort.CohortFilter;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.Optional;

@@ -1,11 +1,12 @@
 package evenside.readiness;
 
-import static evenside.readiness.CasesTest.refused;
+import static evenside.readiness.Office.refused;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import evenside.document.Document;
 import evenside.example.Clinic;
 import evenside.example.TestDay;
+import evenside.readiness.recording.Refusal;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -20,6 +21,7 @@ class DeskTest {
     return Clinic.sets();
   }
 
+  /** The published sets themselves; no numbers of its own. */
   @ParameterizedTest
   @MethodSource("sets")
   void publishedSet_isServedUnderTheFingerprintThatDecisionsName(String name) {

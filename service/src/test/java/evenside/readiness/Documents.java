@@ -14,19 +14,19 @@ import tools.jackson.databind.node.JsonNodeFactory;
 import tools.jackson.databind.node.ObjectNode;
 
 /** Published examples and answers as trees. */
-final class Documents {
-  static final Contract CONTRACT = Contract.published();
-  static final Instant NOW = Instant.parse("2026-10-01T12:00:00Z");
-  static final Desk DESK = Desk.of(CONTRACT, InstantSource.fixed(NOW));
+public final class Documents {
+  public static final Contract CONTRACT = Contract.published();
+  public static final Instant NOW = Instant.parse("2026-10-01T12:00:00Z");
+  public static final Desk DESK = Desk.of(CONTRACT, InstantSource.fixed(NOW));
 
   private Documents() {}
 
   /** The valid example battery that holds every measure, as a copy of the test's own. */
-  static ObjectNode everyMeasure() {
+  public static ObjectNode everyMeasure() {
     return example("valid/battery/every-measure");
   }
 
-  static ObjectNode example(String name) {
+  public static ObjectNode example(String name) {
     try (InputStream file = Documents.class.getResourceAsStream("/examples/" + name + ".json")) {
       return (ObjectNode) StrictJson.read(file.readAllBytes(), StrictJson.Limits.OWN);
     } catch (IOException unreadable) {
@@ -34,12 +34,12 @@ final class Documents {
     }
   }
 
-  static JsonNode tree(Document document) {
+  public static JsonNode tree(Document document) {
     return StrictJson.read(document.bytes(), StrictJson.Limits.OWN);
   }
 
   /** A left knee of an invented woman, operated thirteen months before {@link #NOW}. */
-  static ObjectNode person() {
+  public static ObjectNode person() {
     ObjectNode json = JsonNodeFactory.instance.objectNode();
     json.put("schemaVersion", "1.0").put("subject", "P-1").put("surgeryDate", "2025-09-01");
     json.put("operatedSide", "left").put("graft", "quadriceps-tendon");
@@ -48,7 +48,7 @@ final class Documents {
   }
 
   /** A request to assess one battery by one published set. */
-  static ObjectNode request(JsonNode battery, String set, String version) {
+  public static ObjectNode request(JsonNode battery, String set, String version) {
     ObjectNode json = JsonNodeFactory.instance.objectNode().put("schemaVersion", "1.0");
     json.set("case", person());
     json.putArray("batteries").add(battery);
@@ -56,19 +56,19 @@ final class Documents {
     return json.put("asOf", "2026-10-01");
   }
 
-  static JsonNode assess(JsonNode battery) {
+  public static JsonNode assess(JsonNode battery) {
     return tree(DESK.assess(request(battery, "delaware-oslo", "2020.1")));
   }
 
   /** The first entry of a list that passes. */
-  static JsonNode first(JsonNode list, Predicate<JsonNode> wanted) {
+  public static JsonNode first(JsonNode list, Predicate<JsonNode> wanted) {
     return list.valueStream()
         .filter(wanted)
         .findFirst()
         .orElseThrow(() -> new AssertionError("nothing fits in " + list));
   }
 
-  static Predicate<JsonNode> has(String member, String value) {
+  public static Predicate<JsonNode> has(String member, String value) {
     return json -> json.path(member).asString("").equals(value);
   }
 }

@@ -51,6 +51,15 @@ class IntervalsTest {
     assertThat(interval.has("source")).isFalse();
   }
 
+  /** The fewest trials there can be, 148 150 and 160 165: by scipy 1.17.1, t of two degrees. */
+  @Test
+  void trials_twoOfEachLeg() {
+    JsonNode interval = interval(jumps(14.8, 15.0), 16.0, 16.5);
+    assertThat(interval.path("z").asDouble()).isCloseTo(4.3026527297, within(1e-9));
+    assertThat(interval.path("low").asDouble()).isCloseTo(85.07358387, within(1e-7));
+    assertThat(interval.path("high").asDouble()).isCloseTo(98.77827354, within(1e-7));
+  }
+
   /** The other leg cannot be told from zero: no numbers, and it says so. */
   @Test
   void trials_tooWild_haveNoBounds() {

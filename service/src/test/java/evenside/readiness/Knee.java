@@ -7,7 +7,7 @@ import java.util.Set;
 import tools.jackson.databind.JsonNode;
 
 /** What somebody can do on a day, all tests; the left leg was operated. */
-final class Knee {
+public final class Knee {
   /** Smallest step of a number with decimals; the rest is sent whole. */
   private static final double STEP = 1e-6;
 
@@ -27,7 +27,7 @@ final class Knee {
   private String effusion = "1+";
 
   /** Short of every published bound. */
-  static Knee weak() {
+  public static Knee weak() {
     Knee knee = new Knee();
     for (int speed : new int[] {60, 180, 300}) {
       knee.numbers.put("knee-extension-peak-torque " + speed, new double[] {120, 179});
@@ -53,13 +53,13 @@ final class Knee {
   }
 
   /** Leaves a test out. */
-  Knee without(String key) {
+  public Knee without(String key) {
     numbers.remove(key);
     return this;
   }
 
   /** Brings a test to exactly what an item of a plan asks for, and nothing else. */
-  void reach(JsonNode item, double other) {
+  public void reach(JsonNode item, double other) {
     String measure = item.path("measure").asString();
     JsonNode finding = item.path("finding");
     switch (finding.path("type").asString()) {
@@ -100,7 +100,7 @@ final class Knee {
     return Math.floor(value * 1e6 + 1e-3) / 1e6;
   }
 
-  Tests on(LocalDate day) {
+  public Tests on(LocalDate day) {
     Tests tests = Tests.on(day).effusion(effusion);
     facts.forEach(tests::fact);
     numbers.forEach((key, legs) -> add(tests, key, legs));

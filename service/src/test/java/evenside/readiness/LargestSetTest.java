@@ -4,8 +4,14 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import evenside.document.CanonicalJson;
+import evenside.readiness.recording.Page;
+import evenside.readiness.recording.Recorded;
+import evenside.readiness.recording.Refusal;
+import evenside.readiness.recording.Refused;
+import evenside.readiness.recovery.Wanted;
 import evenside.schemas.StrictJson;
 import evenside.store.DecisionFilter;
+import evenside.store.cohort.CohortFilter;
 import java.nio.file.Path;
 import java.util.Optional;
 import org.junit.jupiter.api.io.TempDir;

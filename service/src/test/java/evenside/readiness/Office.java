@@ -1,9 +1,15 @@
 package evenside.readiness;
 
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
+
 import evenside.example.Clinic;
 import evenside.example.TestDay;
+import evenside.readiness.recording.Recorded;
+import evenside.readiness.recording.Refusal;
+import evenside.readiness.recording.Refused;
 import evenside.store.Store;
-import evenside.store.StoreSettings;
+import evenside.store.database.StoreSettings;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.Optional;
@@ -14,53 +20,63 @@ import tools.jackson.databind.node.JsonNodeFactory;
 import tools.jackson.databind.node.ObjectNode;
 
 /** A clinic's service on a real H2 file, with a clock that the test sets. */
-final class Office implements AutoCloseable {
-  static final String CLINIC = "local";
+public final class Office implements AutoCloseable {
+  public static final String CLINIC = "local";
 
   private static final AtomicInteger CASES = new AtomicInteger();
 
-  final AtomicReference<Instant> now = new AtomicReference<>(Clinic.NOW);
-  final Store store;
-  final ReadinessService service;
+  public final AtomicReference<Instant> now = new AtomicReference<>(Clinic.NOW);
+  public final Store store;
+  public final ReadinessService service;
 
   private Office(Store store) {
     this.store = store;
     this.service = ReadinessService.of(Clinic.CONTRACT, store, now::get);
   }
 
-  static Office in(Path folder) {
+  public static Office in(Path folder) {
     return new Office(Store.open(StoreSettings.inFolder(folder)));
   }
 
   /** Puts a person under a new case id, and gives the id. */
-  String newCase(ObjectNode person) {
+  public String newCase(ObjectNode person) {
     String caseId = "k-" + CASES.incrementAndGet();
     put(caseId, person);
     return caseId;
   }
 
-  Recorded put(String caseId, JsonNode person) {
+  public Recorded put(String caseId, JsonNode person) {
     return service.cases().put(CLINIC, caseId, person, Optional.empty());
   }
 
-  Recorded add(String caseId, TestDay day) {
+  public Recorded add(String caseId, TestDay day) {
     return service.batteries().add(CLINIC, caseId, day.json(), Optional.empty());
   }
 
-  Recorded decide(String caseId, JsonNode request) {
+  public Recorded decide(String caseId, JsonNode request) {
     return service.decisions().decide(CLINIC, caseId, request, Optional.empty());
   }
 
   /** Decides by a set named {@code id/version}, as of a date. */
-  JsonNode decide(String caseId, String set, String asOf) {
+  public JsonNode decide(String caseId, String set, String asOf) {
     return Clinic.read(decide(caseId, request(set).put("asOf", asOf)).document());
   }
 
-  static ObjectNode request(String set) {
+  public static ObjectNode request(String set) {
     ObjectNode json = JsonNodeFactory.instance.objectNode().put("schemaVersion", "1.0");
     String[] parts = set.split("/", 2);
     json.putObject("criteriaSet").put("id", parts[0]).put("version", parts[1]);
     return json;
+  }
+
+  /** What a use case is refused with. */
+  public static Refused refused(Refusal refusal, Runnable useCase) {
+    Refused[] caught = new Refused[1];
+    assertThatExceptionOfType(Refused.class)
+        .isThrownBy(useCase::run)
+        .satisfies(refused -> caught[0] = refused)
+        .satisfies(refused -> assertThat(refused.refusal()).isEqualTo(refusal));
+    return caught[0];
   }
 
   @Override

@@ -6,6 +6,7 @@ import evenside.document.Document;
 import evenside.example.Clinic;
 import evenside.example.History;
 import evenside.example.TestDay;
+import evenside.readiness.recording.Recorded;
 import java.net.URISyntaxException;
 import java.nio.file.Path;
 import java.time.LocalDate;

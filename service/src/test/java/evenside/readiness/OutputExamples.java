@@ -1,10 +1,11 @@
 package evenside.readiness;
 
 import evenside.example.Clinic;
+import evenside.readiness.recording.Recorded;
 import evenside.schemas.Contract;
 import evenside.schemas.StrictJson;
 import evenside.store.Store;
-import evenside.store.StoreSettings;
+import evenside.store.database.StoreSettings;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;

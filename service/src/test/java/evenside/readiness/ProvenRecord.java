@@ -7,10 +7,12 @@ import evenside.ledger.Ledger;
 import evenside.ledger.LedgerSettings;
 import evenside.note.SigningKey;
 import evenside.note.VerifierKey;
+import evenside.readiness.recording.IdempotencyKey;
+import evenside.readiness.recording.Recorded;
 import evenside.schemas.Contract;
 import evenside.schemas.StrictJson;
 import evenside.store.Store;
-import evenside.store.StoreSettings;
+import evenside.store.database.StoreSettings;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
@@ -23,25 +25,25 @@ import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.node.ObjectNode;
 
 /** A service with a ledger over H2, and an invented case with one battery and one decision. */
-final class ProvenRecord implements AutoCloseable {
-  static final String CLINIC = "clinic-a";
-  static final String CASE = "case-1";
-  static final Contract CONTRACT = Contract.published();
+public final class ProvenRecord implements AutoCloseable {
+  public static final String CLINIC = "clinic-a";
+  public static final String CASE = "case-1";
+  public static final Contract CONTRACT = Contract.published();
 
-  final Path folder;
+  public final Path folder;
   private final StoreSettings where;
-  final SigningKey key;
-  Instant now = Instant.parse("2026-11-20T10:00:00Z");
-  Store store;
-  Ledger ledger;
-  ReadinessService service;
+  public final SigningKey key;
+  public Instant now = Instant.parse("2026-11-20T10:00:00Z");
+  public Store store;
+  public Ledger ledger;
+  public ReadinessService service;
 
-  ProvenRecord(Path folder) {
+  public ProvenRecord(Path folder) {
     this(folder, StoreSettings.inFolder(folder), SigningKey.generate());
   }
 
   /** The same on another database, or one of several that share a key and a database. */
-  ProvenRecord(Path folder, StoreSettings where, SigningKey key) {
+  public ProvenRecord(Path folder, StoreSettings where, SigningKey key) {
     this.folder = folder;
     this.where = where;
     this.key = key;
@@ -56,16 +58,16 @@ final class ProvenRecord implements AutoCloseable {
     service = ReadinessService.of(CONTRACT, store, ledger, clock);
   }
 
-  void restart() {
+  public void restart() {
     close();
     start();
   }
 
-  VerifierKey verifier() {
+  public VerifierKey verifier() {
     return key.verifier(LedgerSettings.DEFAULT_NAME + "/" + CLINIC);
   }
 
-  static ObjectNode example(String name) {
+  public static ObjectNode example(String name) {
     try {
       Path file = Path.of("../schemas/examples/valid").resolve(name + ".json");
       return (ObjectNode) StrictJson.read(Files.readAllBytes(file), StrictJson.Limits.OWN);
@@ -74,15 +76,15 @@ final class ProvenRecord implements AutoCloseable {
     }
   }
 
-  static JsonNode json(String text) {
+  public static JsonNode json(String text) {
     return StrictJson.read(text.replace('\'', '"').getBytes(UTF_8), StrictJson.Limits.OWN);
   }
 
-  static JsonNode json(Document document) {
+  public static JsonNode json(Document document) {
     return StrictJson.read(document.bytes(), StrictJson.Limits.OWN);
   }
 
-  void putCase(String caseId) {
+  public void putCase(String caseId) {
     service.cases().put(CLINIC, caseId, kneeCase(), Optional.empty());
   }
 
@@ -91,22 +93,22 @@ final class ProvenRecord implements AutoCloseable {
   }
 
   /** The example battery, on a case whose operated side it fits. */
-  Recorded addBattery(String caseId) {
+  public Recorded addBattery(String caseId) {
     return service.batteries().add(CLINIC, caseId, battery(), Optional.empty());
   }
 
-  static ObjectNode battery() {
+  public static ObjectNode battery() {
     ObjectNode battery = example("battery/strength-and-hops");
     battery.remove("recordId");
     battery.set("operatedSide", kneeCase().path("operatedSide"));
     return battery;
   }
 
-  Recorded decide(String caseId) {
+  public Recorded decide(String caseId) {
     return decide(caseId, Optional.empty());
   }
 
-  Recorded decide(String caseId, Optional<IdempotencyKey> key) {
+  public Recorded decide(String caseId, Optional<IdempotencyKey> key) {
     JsonNode request =
         json(
             "{'schemaVersion':'1.0','criteriaSet':{'id':'delaware-oslo','version':'2020.1'},"
@@ -115,20 +117,20 @@ final class ProvenRecord implements AutoCloseable {
   }
 
   /** A case with a battery, decided on. */
-  Recorded decided() {
+  public Recorded decided() {
     putCase(CASE);
     addBattery(CASE);
     return decide(CASE);
   }
 
   /** Records a clinician's statement on a decision. */
-  Recorded determine(String decisionId, String statement, String reason) {
+  public Recorded determine(String decisionId, String statement, String reason) {
     return service
         .determinations()
         .add(CLINIC, decisionId, determination(statement, reason), Optional.empty());
   }
 
-  static JsonNode determination(String statement, String reason) {
+  public static JsonNode determination(String statement, String reason) {
     ObjectNode json = example("determination/not-cleared");
     json.put("statement", statement);
     if (!reason.isEmpty()) {

@@ -2,9 +2,10 @@ package evenside.readiness;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import evenside.readiness.recording.Recorded;
 import evenside.schemas.Contract;
 import evenside.store.Store;
-import evenside.store.StoreSettings;
+import evenside.store.database.StoreSettings;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;

@@ -1,6 +1,10 @@
 package evenside.readiness;
 
+import evenside.readiness.recording.Recorded;
+import evenside.readiness.recovery.Recovery;
+import evenside.readiness.recovery.Wanted;
 import evenside.schemas.StrictJson;
+import evenside.store.cohort.CohortFilter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.time.LocalDate;

@@ -2,10 +2,12 @@ package evenside.readiness;
 
 import evenside.document.Document;
 import evenside.ledger.Ledger;
+import evenside.readiness.recording.Refused;
+import evenside.readiness.recovery.Wanted;
 import evenside.schemas.Contract;
 import evenside.schemas.StrictJson;
 import evenside.store.Store;
-import evenside.store.StoreSettings;
+import evenside.store.database.StoreSettings;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.time.Instant;
@@ -17,12 +19,12 @@ import tools.jackson.databind.node.JsonNodeFactory;
 import tools.jackson.databind.node.ObjectNode;
 
 /** An invented clinic on a real store, which follows invented people for months. */
-final class Rehab implements AutoCloseable {
-  static final String CLINIC = "local";
-  static final Contract CONTRACT = Contract.published();
+public final class Rehab implements AutoCloseable {
+  public static final String CLINIC = "local";
+  public static final Contract CONTRACT = Contract.published();
 
-  final Store store;
-  final ReadinessService service;
+  public final Store store;
+  public final ReadinessService service;
 
   private Rehab(Store store, int smallestCell) {
     this.store = store;
@@ -30,16 +32,16 @@ final class Rehab implements AutoCloseable {
     this.service = ReadinessService.of(CONTRACT, store, Ledger.off(store), () -> now, smallestCell);
   }
 
-  static Rehab in(Path folder) {
+  public static Rehab in(Path folder) {
     return in(folder, Cohorts.SMALLEST_CELL);
   }
 
-  static Rehab in(Path folder, int smallestCell) {
+  public static Rehab in(Path folder, int smallestCell) {
     return new Rehab(Store.open(StoreSettings.inFolder(folder)), smallestCell);
   }
 
   /** A woman of 26 with a hamstring graft, left side. */
-  static ObjectNode person(LocalDate surgery) {
+  public static ObjectNode person(LocalDate surgery) {
     ObjectNode json = JsonNodeFactory.instance.objectNode();
     json.put("schemaVersion", "1.0").put("subject", "S-1");
     json.put("surgeryDate", surgery.toString()).put("operatedSide", "left");
@@ -48,13 +50,13 @@ final class Rehab implements AutoCloseable {
     return json;
   }
 
-  String put(String caseId, ObjectNode person) {
+  public String put(String caseId, ObjectNode person) {
     service.cases().put(CLINIC, caseId, person, Optional.empty());
     return caseId;
   }
 
   /** Records a battery, and gives its id. */
-  String test(String caseId, Tests tests) {
+  public String test(String caseId, Tests tests) {
     try {
       return service.batteries().add(CLINIC, caseId, tests.json(), Optional.empty()).id();
     } catch (Refused refused) {
@@ -63,7 +65,7 @@ final class Rehab implements AutoCloseable {
   }
 
   /** Records an entry of the training record. */
-  void train(String caseId, LocalDate day, String training) {
+  public void train(String caseId, LocalDate day, String training) {
     String entry =
         """
         {"schemaVersion": "1.0", "performedAt": "%sT17:00:00+01:00", "operatedSide": "left",
@@ -74,7 +76,7 @@ final class Rehab implements AutoCloseable {
     service.sessions().add(CLINIC, caseId, json, Optional.empty());
   }
 
-  JsonNode decide(String caseId, String set, LocalDate asOf) {
+  public JsonNode decide(String caseId, String set, LocalDate asOf) {
     ObjectNode request = JsonNodeFactory.instance.objectNode().put("schemaVersion", "1.0");
     String[] parts = set.split("/", 2);
     request.putObject("criteriaSet").put("id", parts[0]).put("version", parts[1]);
@@ -83,14 +85,14 @@ final class Rehab implements AutoCloseable {
   }
 
   /** Records a clinician's determination on a decision. */
-  void determine(String decisionId, String statement) {
+  public void determine(String decisionId, String statement) {
     ObjectNode json = JsonNodeFactory.instance.objectNode().put("schemaVersion", "1.0");
     json.put("statement", statement).put("reason", "As the person and the clinic agreed.");
     json.putObject("clinician").put("reference", "pt-1").put("role", "physiotherapist");
     service.determinations().add(CLINIC, decisionId, json, Optional.empty());
   }
 
-  JsonNode progress(String caseId, LocalDate asOf) {
+  public JsonNode progress(String caseId, LocalDate asOf) {
     return valid(
         "progress",
         service
@@ -99,16 +101,16 @@ final class Rehab implements AutoCloseable {
                 CLINIC, caseId, new Wanted(Optional.empty(), Optional.empty(), Optional.of(asOf))));
   }
 
-  JsonNode plan(String caseId, String set, LocalDate asOf) {
+  public JsonNode plan(String caseId, String set, LocalDate asOf) {
     return valid("plan", service.recovery().plan(CLINIC, caseId, wanted(set, asOf)));
   }
 
-  static Wanted wanted(String set, LocalDate asOf) {
+  public static Wanted wanted(String set, LocalDate asOf) {
     return new Wanted(Optional.empty(), Optional.of(set), Optional.of(asOf));
   }
 
   /** The answer as a tree, after a check against its published schema. */
-  static JsonNode valid(String kind, Document document) {
+  public static JsonNode valid(String kind, Document document) {
     JsonNode json = read(document);
     List<?> faults = CONTRACT.validate(kind, json);
     if (!faults.isEmpty()) {
@@ -117,7 +119,7 @@ final class Rehab implements AutoCloseable {
     return json;
   }
 
-  static JsonNode read(Document document) {
+  public static JsonNode read(Document document) {
     return StrictJson.read(document.bytes(), StrictJson.Limits.OWN);
   }
 

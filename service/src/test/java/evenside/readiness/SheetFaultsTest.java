@@ -11,7 +11,11 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.MethodSource;
 
-/** What the desk finds wrong with a questionnaire, and the limit it names. */
+/**
+ * What the desk finds wrong with a questionnaire, and the limit it names. The sheets are invented,
+ * with one fault each; Q17 and Q24 are worked cases, arithmetic by hand; the limits are those of
+ * the published instruments.
+ */
 class SheetFaultsTest {
   private static final Desk DESK = OneVisit.desk(Contract.published());
 

@@ -6,7 +6,7 @@ import tools.jackson.databind.node.JsonNodeFactory;
 import tools.jackson.databind.node.ObjectNode;
 
 /** One day of tests of somebody whose left knee was operated. */
-final class Tests {
+public final class Tests {
   private final ObjectNode json = JsonNodeFactory.instance.objectNode();
 
   private Tests(LocalDate day) {
@@ -15,16 +15,16 @@ final class Tests {
     json.putObject("results");
   }
 
-  static Tests on(LocalDate day) {
+  public static Tests on(LocalDate day) {
     return new Tests(day);
   }
 
   /** Knee extension or flexion at 60 deg/s, concentric, operated leg first. */
-  Tests torque(String measure, double operated, double other) {
+  public Tests torque(String measure, double operated, double other) {
     return torque(measure, 60, operated, other);
   }
 
-  Tests torque(String measure, int speed, double operated, double other) {
+  public Tests torque(String measure, int speed, double operated, double other) {
     strength(measure, speed, "left", operated);
     return strength(measure, speed, "right", other);
   }
@@ -36,12 +36,12 @@ final class Tests {
     return trial(result, value);
   }
 
-  Tests hop(String measure, double operated, double other) {
+  public Tests hop(String measure, double operated, double other) {
     trial(add("hopDistance", measure).put("side", "left").put("unit", "cm"), operated);
     return trial(add("hopDistance", measure).put("side", "right").put("unit", "cm"), other);
   }
 
-  Tests hopTime(double operated, double other) {
+  public Tests hopTime(double operated, double other) {
     String measure = "timed-6m-hop";
     timed(trialless("hopTime", measure, "left"), operated);
     return timed(trialless("hopTime", measure, "right"), other);
@@ -52,7 +52,7 @@ final class Tests {
     return trial(result, value);
   }
 
-  Tests hopCount(int operated, int other) {
+  public Tests hopCount(int operated, int other) {
     trial(trialless("hopCount", "side-hop-count", "left").put("unit", "{hops}"), operated);
     return trial(trialless("hopCount", "side-hop-count", "right").put("unit", "{hops}"), other);
   }
@@ -61,32 +61,32 @@ final class Tests {
     return add(family, measure).put("side", side);
   }
 
-  Tests landingErrors(int errors) {
+  public Tests landingErrors(int errors) {
     ObjectNode result = add("landingScore", "landing-error-score").put("unit", "{errors}");
     result.put("version", "items-17").put("maximum", 19);
     return trial(result, errors);
   }
 
-  Tests score(String instrument, double score) {
+  public Tests score(String instrument, double score) {
     ObjectNode form = json.withObject("/results").withArray("questionnaire").addObject();
     form.put("instrument", instrument);
     form.putArray("scores").addObject().put("measure", instrument).put("score", score);
     return this;
   }
 
-  Tests effusion(String grade) {
+  public Tests effusion(String grade) {
     ObjectNode result = add("effusion", "knee-effusion-grade").put("side", "left");
     result.put("grade", grade).put("method", "stroke-test");
     return this;
   }
 
-  Tests pain(double value) {
+  public Tests pain(double value) {
     ObjectNode result = add("pain", "knee-pain").put("side", "left").put("unit", "{score}");
     result.put("context", "worst-24h").put("value", value);
     return this;
   }
 
-  Tests motion(String measure, double operated, double other) {
+  public Tests motion(String measure, double operated, double other) {
     trial(moved(measure, "left"), operated);
     return trial(moved(measure, "right"), other);
   }
@@ -96,23 +96,23 @@ final class Tests {
     return result.put("method", "goniometer");
   }
 
-  Tests time(String measure, double seconds) {
+  public Tests time(String measure, double seconds) {
     ObjectNode result = add("agilityTime", measure).put("unit", "s").put("timing", "gate");
     return trial(result, seconds);
   }
 
-  Tests fact(String measure, boolean holds) {
+  public Tests fact(String measure, boolean holds) {
     add("clinicianFact", measure).put("value", holds);
     return this;
   }
 
   /** Says that these tests correct an earlier battery. */
-  Tests replacing(String batteryId) {
+  public Tests replacing(String batteryId) {
     json.put("replaces", batteryId);
     return this;
   }
 
-  JsonNode json() {
+  public JsonNode json() {
     return json;
   }
 

@@ -4,6 +4,9 @@ import static evenside.store.Samples.NOON;
 import static java.util.regex.Pattern.CASE_INSENSITIVE;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import evenside.store.cohort.FindingRow;
+import evenside.store.database.StoreSettings;
+import evenside.store.evidence.EvidenceRow;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -33,6 +36,10 @@ class AppendOnlyTest {
 
   /** What decisions are counted by, a copy of what is in them, got another table. */
   private static final String MOVED = "drop table finding;";
+
+  /** A table may get a column: no row that is there changes. */
+  private static final Pattern ADDED =
+      Pattern.compile("alter table \\w+ add column if not exists \\w+ \\w+;");
 
   private static final List<String> TABLES =
       List.of(
@@ -64,6 +71,7 @@ class AppendOnlyTest {
     files.removeIf(file -> queues.contains(file.getFileName().toString()));
     for (Path file : files) {
       String text = Files.readString(file).replace(MOVED, "");
+      text = ADDED.matcher(text).replaceAll("");
       assertThat(text).as("%s", file).doesNotContainPattern(CHANGES_ROWS);
     }
   }
@@ -71,7 +79,7 @@ class AppendOnlyTest {
   /** What is still to be told is a queue and no record; nothing else is touched there. */
   @Test
   void outbox_changesRowsOfItsOwnTableOnly() throws IOException {
-    String outbox = Files.readString(Path.of("src/main/java/evenside/store/Outbox.java"));
+    String outbox = Files.readString(Path.of("src/main/java/evenside/store/work/Outbox.java"));
     assertThat(outbox).containsPattern(CHANGES_ROWS);
     assertThat(outbox)
         .doesNotContainPattern("(insert into|delete from|update)\\s+(?!webhook_event|skip)\\w");
@@ -89,7 +97,7 @@ class AppendOnlyTest {
   /** Bulk work is no record: what is removed there is of its own tables. */
   @Test
   void jobs_removeNoRowOfARecord() throws IOException {
-    String jobs = Files.readString(Path.of("src/main/java/evenside/store/JobWriting.java"));
+    String jobs = Files.readString(Path.of("src/main/java/evenside/store/work/JobWriting.java"));
     assertThat(jobs)
         .doesNotContainPattern("(?i)delete\\s+from\\s+(?!job|\")")
         .doesNotContainPattern("(?i)(update\\s+\\w+\\s+set|truncate|merge\\s+into)")
@@ -128,7 +136,8 @@ class AppendOnlyTest {
           w.insertBattery(
               Samples.battery("c", "k-1", NOON, Optional.of("r-" + revision)),
               List.of(EvidenceRow.of("body-mass", "value")));
-          w.insertSession(Samples.session("c", "k-1", NOON, Optional.of("r-" + revision)));
+          StoredSession session = Samples.session("c", "k-1", NOON, Optional.of("r-" + revision));
+          w.insertSession(session, Samples.content(session));
           StoredDecision decision = Samples.decision("c", "k-1", NOON);
           w.insertDecision(decision);
           w.insertFindings(

@@ -2,6 +2,7 @@ package evenside.store;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import evenside.store.database.StoreSettings;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.List;

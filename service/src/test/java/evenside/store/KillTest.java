@@ -2,6 +2,8 @@ package evenside.store;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import evenside.store.database.GroupSync;
+import evenside.store.database.StoreSettings;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;

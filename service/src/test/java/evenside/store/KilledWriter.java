@@ -1,5 +1,7 @@
 package evenside.store;
 
+import evenside.store.database.StoreSettings;
+import evenside.store.evidence.EvidenceRow;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Random;

@@ -1,5 +1,6 @@
 package evenside.store;
 
+import evenside.store.database.StoreSettings;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;

@@ -1,5 +1,6 @@
 package evenside.store;
 
+import evenside.store.database.StoreSettings;
 import org.junit.jupiter.api.extension.RegisterExtension;
 
 class PostgresRecordsTest extends RecordsContract {

@@ -1,5 +1,6 @@
 package evenside.store;
 
+import evenside.store.database.StoreSettings;
 import io.zonky.test.db.postgres.embedded.EmbeddedPostgres;
 import java.io.IOException;
 import java.io.UncheckedIOException;

@@ -4,6 +4,7 @@ import static evenside.store.Samples.NOON;
 import static evenside.store.Samples.battery;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import evenside.store.database.StoreSettings;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;

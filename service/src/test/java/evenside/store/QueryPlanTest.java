@@ -3,6 +3,8 @@ package evenside.store;
 import static evenside.store.Samples.NOON;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import evenside.store.cohort.CohortFilter;
+import evenside.store.evidence.EvidenceQuery;
 import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;
@@ -106,16 +108,16 @@ class QueryPlanTest {
    */
   @Test
   void cohort_looksUpEachCaseInAnIndex() {
-    CohortQuery.Decided decided =
-        new CohortQuery.Decided(
+    CohortFilter.Decided decided =
+        new CohortFilter.Decided(
             "s", "1", LocalDate.parse("2026-01-01"), LocalDate.parse("2026-12-31"));
     String findings =
         OPEN.store()
-            .read(r -> plan(r, q -> q.cohort("c", CohortQuery.EVERYBODY).findings(decided)));
+            .read(r -> plan(r, q -> q.cohort("c", CohortFilter.EVERYBODY).findings(decided)));
     assertThat(findings).contains("public.decision_newest_by_set").contains("index sorted");
 
     String courses =
-        OPEN.store().read(r -> plan(r, q -> q.cohort("c", CohortQuery.EVERYBODY).courses("m")));
+        OPEN.store().read(r -> plan(r, q -> q.cohort("c", CohortFilter.EVERYBODY).courses("m")));
     assertThat(courses)
         .contains("public.decision_first_of_milestone")
         .contains("public.battery_of_case")

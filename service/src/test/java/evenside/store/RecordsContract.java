@@ -13,7 +13,12 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.catchThrowable;
 import static org.assertj.core.api.Assertions.catchThrowableOfType;
 
-import evenside.store.StoreConflict.Kind;
+import evenside.store.database.StoreConflict;
+import evenside.store.database.StoreConflict.Kind;
+import evenside.store.database.StoreException;
+import evenside.store.database.StoreSettings;
+import evenside.store.evidence.EvidenceQuery;
+import evenside.store.evidence.EvidenceRow;
 import java.util.List;
 import java.util.Optional;
 import java.util.Random;

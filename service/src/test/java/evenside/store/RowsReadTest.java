@@ -4,6 +4,12 @@ import static evenside.store.Samples.NOON;
 import static java.time.temporal.ChronoUnit.DAYS;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import evenside.store.database.StoreSettings;
+import evenside.store.evidence.EvidenceQuery;
+import evenside.store.evidence.EvidenceRow;
+import evenside.store.evidence.FiledNumber;
+import evenside.store.ledger.LedgerEntryRow;
+import evenside.store.ledger.LedgerRow;
 import java.nio.file.Path;
 import java.sql.PreparedStatement;
 import java.sql.ResultSet;
@@ -60,8 +66,9 @@ class RowsReadTest {
                 Samples.battery(CLINIC, CASE, day(i)),
                 List.of(
                     row("symmetry", 60.0), row("operated", 60.0), EvidenceRow.of("pain", "value")));
-            writing.insertSession(
-                Samples.session(CLINIC, CASE, day(i), Optional.empty(), i % 2 == 0));
+            StoredSession session =
+                Samples.session(CLINIC, CASE, day(i), Optional.empty(), i % 2 == 0);
+            writing.insertSession(session, Samples.content(session));
             writing.insertDecision(Samples.decision(CLINIC, CASE, day(i)));
           }
           return true;

@@ -4,6 +4,7 @@ import static java.nio.charset.StandardCharsets.UTF_8;
 
 import com.fasterxml.uuid.Generators;
 import com.fasterxml.uuid.impl.TimeBasedEpochGenerator;
+import evenside.store.cohort.CaseFacts;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.time.Instant;
@@ -13,26 +14,26 @@ import java.util.Optional;
 import java.util.UUID;
 
 /** Invented rows. */
-final class Samples {
-  static final Instant NOON = Instant.parse("2026-03-02T12:00:00Z");
+public final class Samples {
+  public static final Instant NOON = Instant.parse("2026-03-02T12:00:00Z");
 
   private static final TimeBasedEpochGenerator IDS = Generators.timeBasedEpochGenerator();
 
   private Samples() {}
 
-  static UUID newId() {
+  public static UUID newId() {
     return IDS.generate();
   }
 
-  static String newClinic() {
+  public static String newClinic() {
     return "clinic-" + newId();
   }
 
-  static byte[] bytes(String text) {
+  public static byte[] bytes(String text) {
     return text.getBytes(UTF_8);
   }
 
-  static String sha256(byte[] bytes) {
+  public static String sha256(byte[] bytes) {
     try {
       return HexFormat.of().formatHex(MessageDigest.getInstance("SHA-256").digest(bytes));
     } catch (NoSuchAlgorithmException e) {
@@ -40,26 +41,26 @@ final class Samples {
     }
   }
 
-  static StoredCase kneeCase(String clinic, String caseId, int revision) {
+  public static StoredCase kneeCase(String clinic, String caseId, int revision) {
     byte[] document = bytes("{\"case\":\"" + caseId + "\",\"revision\":" + revision + "}");
     return new StoredCase(clinic, caseId, revision, NOON, sha256(document), document);
   }
 
-  static CaseFacts facts() {
+  public static CaseFacts facts() {
     return new CaseFacts("female", 2001, "hamstring-tendon", LocalDate.parse("2025-09-01"));
   }
 
-  static StoredPlan plan(String clinic, String caseId, Instant adoptedAt) {
+  public static StoredPlan plan(String clinic, String caseId, Instant adoptedAt) {
     UUID id = newId();
     byte[] document = bytes("{\"plan\":\"" + id + "\"}");
     return new StoredPlan(clinic, id, caseId, "start-running", adoptedAt, document);
   }
 
-  static StoredBattery battery(String clinic, String caseId, Instant performedAt) {
+  public static StoredBattery battery(String clinic, String caseId, Instant performedAt) {
     return battery(clinic, caseId, performedAt, Optional.empty());
   }
 
-  static StoredBattery battery(
+  public static StoredBattery battery(
       String clinic, String caseId, Instant performedAt, Optional<String> recordId) {
     UUID id = newId();
     byte[] document = bytes("{\"battery\":\"" + id + "\"}");
@@ -67,12 +68,12 @@ final class Samples {
         clinic, id, caseId, recordId, sha256(document), performedAt, NOON, document);
   }
 
-  static StoredSession session(
+  public static StoredSession session(
       String clinic, String caseId, Instant performedAt, Optional<String> recordId) {
     return session(clinic, caseId, performedAt, recordId, false);
   }
 
-  static StoredSession session(
+  public static StoredSession session(
       String clinic,
       String caseId,
       Instant performedAt,
@@ -84,11 +85,16 @@ final class Samples {
         clinic, id, caseId, recordId, sha256(document), performedAt, NOON, flagged, document);
   }
 
-  static StoredDecision decision(String clinic, String caseId, Instant decidedAt) {
+  /** What was sent to be recorded as {@link #session}. */
+  public static byte[] content(StoredSession session) {
+    return bytes("{\"sent\":\"" + session.id() + "\"}");
+  }
+
+  public static StoredDecision decision(String clinic, String caseId, Instant decidedAt) {
     return decision(clinic, caseId, "return-to-competition", "not-met", decidedAt);
   }
 
-  static StoredDecision decision(
+  public static StoredDecision decision(
       String clinic, String caseId, String milestone, String outcome, Instant decidedAt) {
     UUID id = newId();
     return new StoredDecision(
@@ -106,11 +112,11 @@ final class Samples {
         bytes("{\"inputs\":\"" + id + "\"}"));
   }
 
-  static Remembered remembered(String clinic, String key, UUID recordId) {
+  public static Remembered remembered(String clinic, String key, UUID recordId) {
     return new Remembered(clinic, key, sha256(bytes(key)), "battery", recordId.toString(), NOON);
   }
 
-  static StoredCriteriaSet criteriaSet(String clinic, String id, String version) {
+  public static StoredCriteriaSet criteriaSet(String clinic, String id, String version) {
     byte[] document = bytes("{\"id\":\"" + id + "\",\"version\":\"" + version + "\"}");
     return new StoredCriteriaSet(clinic, id, version, sha256(document), document, NOON);
   }

@@ -8,6 +8,7 @@ import static java.time.temporal.ChronoUnit.DAYS;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import evenside.store.evidence.EvidenceRow;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;

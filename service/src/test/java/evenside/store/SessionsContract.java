@@ -1,12 +1,14 @@
 package evenside.store;
 
 import static evenside.store.Samples.NOON;
+import static evenside.store.Samples.content;
 import static evenside.store.Samples.newClinic;
 import static evenside.store.Samples.newId;
 import static evenside.store.Samples.session;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.catchThrowableOfType;
 
+import evenside.store.database.StoreConflict;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
@@ -26,7 +28,7 @@ abstract class SessionsContract {
     return store().read(reading -> question.apply(reading.sessions(clinic)));
   }
 
-  private List<StoredSession> ask(Function<SessionSearch, List<StoredSession>> question) {
+  private <T> List<T> ask(Function<SessionSearch, List<T>> question) {
     return store().read(reading -> question.apply(reading.sessions(clinic)));
   }
 
@@ -34,7 +36,7 @@ abstract class SessionsContract {
     store()
         .write(
             writing -> {
-              writing.insertSession(session);
+              writing.insertSession(session, content(session));
               return session;
             });
     return session;
@@ -49,6 +51,10 @@ abstract class SessionsContract {
     return sessions.stream().map(StoredSession::id).toList();
   }
 
+  private List<UUID> sent(Function<SessionSearch, List<SentEntry>> question) {
+    return ask(question).stream().map(SentEntry::id).toList();
+  }
+
   @Test
   void session_comesBackAsWritten() {
     StoredSession written = add(session(clinic, "k-1", NOON, Optional.of("r-1"), true));
@@ -58,6 +64,43 @@ abstract class SessionsContract {
     assertThat(find(s -> s.byRecordId("r-1")).orElseThrow().id()).isEqualTo(written.id());
     assertThat(find(s -> s.byId(newId()))).isEmpty();
     assertThat(find(s -> s.byRecordId("r-2"))).isEmpty();
+  }
+
+  @Test
+  void entry_asItWasSent_comesWithoutTheAnswer() {
+    StoredSession written = add(session(clinic, "k-1", NOON, Optional.of("r-1"), true));
+    for (SentEntry sent :
+        List.of(
+            entry(s -> s.sentById(written.id())),
+            entry(s -> s.sentByRecordId("r-1")),
+            ask(s -> s.between("k-1", NOON, NOON, 1)).get(0),
+            ask(s -> s.flagged("k-1", NOON, 1)).get(0))) {
+      assertThat(sent.content()).isEqualTo(content(written));
+      assertThat(sent.contentSha256()).isEqualTo(written.contentSha256());
+      assertThat(sent.whole()).isFalse();
+    }
+    StoredSession other = session(newClinic(), "k-1", NOON, Optional.of("r-2"), true);
+    add(other);
+    assertThat(ask(s -> s.sentById(other.id()).stream().toList())).isEmpty();
+    assertThat(ask(s -> s.sentByRecordId("r-2").stream().toList())).isEmpty();
+  }
+
+  private SentEntry entry(Function<SessionSearch, Optional<SentEntry>> question) {
+    return store().read(reading -> question.apply(reading.sessions(clinic))).orElseThrow();
+  }
+
+  @Test
+  void newest_isLookedForUpToATime() {
+    add(0, false);
+    StoredSession second = add(1, false);
+    StoredSession third = add(2, true);
+    assertThat(newest(third.performedAt())).contains(third.performedAt());
+    assertThat(newest(third.performedAt().minusSeconds(1))).contains(second.performedAt());
+    assertThat(newest(NOON.minusSeconds(1))).isEmpty();
+  }
+
+  private Optional<Instant> newest(Instant to) {
+    return store().read(reading -> reading.sessions(clinic).newest("k-1", to));
   }
 
   @Test
@@ -108,9 +151,9 @@ abstract class SessionsContract {
     }
     Instant from = all.get(1).performedAt();
     Instant to = all.get(3).performedAt();
-    assertThat(ids(ask(s -> s.between("k-1", from, to, 10))))
+    assertThat(sent(s -> s.between("k-1", from, to, 10)))
         .containsExactly(all.get(3).id(), all.get(2).id(), all.get(1).id());
-    assertThat(ids(ask(s -> s.between("k-1", from, to, 2))))
+    assertThat(sent(s -> s.between("k-1", from, to, 2)))
         .containsExactly(all.get(3).id(), all.get(2).id());
   }
 
@@ -120,7 +163,7 @@ abstract class SessionsContract {
     add(1, false);
     StoredSession third = add(2, true);
     add(3, true);
-    assertThat(ids(ask(s -> s.flagged("k-1", third.performedAt(), 10))))
+    assertThat(sent(s -> s.flagged("k-1", third.performedAt(), 10)))
         .containsExactly(third.id(), first.id());
   }
 }

@@ -6,7 +6,15 @@ import static evenside.store.Samples.newClinic;
 import static java.time.temporal.ChronoUnit.DAYS;
 import static org.assertj.core.api.Assertions.assertThat;
 
-import evenside.store.CohortQuery.Decided;
+import evenside.store.cohort.CaseFacts;
+import evenside.store.cohort.CohortFilter;
+import evenside.store.cohort.CohortFilter.Decided;
+import evenside.store.cohort.Course;
+import evenside.store.cohort.FindingCount;
+import evenside.store.cohort.FindingRow;
+import evenside.store.evidence.EvidenceRow;
+import evenside.store.evidence.FiledNumber;
+import evenside.store.evidence.FoundEvidence;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
@@ -84,11 +92,11 @@ abstract class TrendsContract {
             });
   }
 
-  private List<FindingCount> findings(CohortQuery cohort) {
+  private List<FindingCount> findings(CohortFilter cohort) {
     return store().read(r -> r.cohort(clinic, cohort).findings(DECIDED));
   }
 
-  private int enrolled(CohortQuery cohort) {
+  private int enrolled(CohortFilter cohort) {
     int enrolled = store().read(r -> r.cohort(clinic, cohort).enrolled());
     return enrolled;
   }
@@ -129,7 +137,7 @@ abstract class TrendsContract {
     decide("k-2", AS_OF.minusDays(2), "not-met", true);
     decide("k-2", AS_OF.plusDays(1), "met", false);
 
-    assertThat(findings(CohortQuery.EVERYBODY))
+    assertThat(findings(CohortFilter.EVERYBODY))
         .containsExactlyInAnyOrder(
             count("*", "met", false, 1),
             count("*", "not-met", false, 1),
@@ -137,7 +145,7 @@ abstract class TrendsContract {
             count("hop", "not-met", true, 1),
             forInformation("alone", "met", 1),
             forInformation("alone", "not-met", 1));
-    assertThat(enrolled(CohortQuery.EVERYBODY)).isEqualTo(3);
+    assertThat(enrolled(CohortFilter.EVERYBODY)).isEqualTo(3);
   }
 
   @Test
@@ -151,8 +159,8 @@ abstract class TrendsContract {
     assertThat(enrolled(filter(null, null, null, 23))).isZero();
   }
 
-  private static CohortQuery filter(String sex, String graft, Integer from, Integer to) {
-    return new CohortQuery(
+  private static CohortFilter filter(String sex, String graft, Integer from, Integer to) {
+    return new CohortFilter(
         Optional.ofNullable(sex),
         Optional.ofNullable(graft),
         Optional.ofNullable(from),
@@ -171,7 +179,7 @@ abstract class TrendsContract {
     decide("k-1", AS_OF.minusDays(5), "met", false);
     decide("k-1", AS_OF.minusDays(1), "met", false);
 
-    List<Course> courses = store().read(r -> r.cohort(clinic, CohortQuery.EVERYBODY).courses("m"));
+    List<Course> courses = store().read(r -> r.cohort(clinic, CohortFilter.EVERYBODY).courses("m"));
     assertThat(courses)
         .containsExactlyInAnyOrder(
             new Course(SURGERY, Optional.of(AS_OF.minusDays(5)), Optional.of(NOON.plus(7, DAYS))),
@@ -183,7 +191,7 @@ abstract class TrendsContract {
     person("k-1", 1, "female", 2001, "hamstring-tendon");
     decide("k-1", AS_OF, "met", false);
     List<FindingCount> elsewhere =
-        store().read(r -> r.cohort(newClinic(), CohortQuery.EVERYBODY).findings(DECIDED));
+        store().read(r -> r.cohort(newClinic(), CohortFilter.EVERYBODY).findings(DECIDED));
     assertThat(elsewhere).isEmpty();
   }
 

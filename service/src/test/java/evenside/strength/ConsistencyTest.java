@@ -32,6 +32,15 @@ class ConsistencyTest {
     assertThat(five.grade()).isEqualTo(Consistency.Grade.HIGH);
   }
 
+  /** By numpy 1.24.2 and by scipy 1.17.1: five repetitions, and the fewest there can be. */
+  @Test
+  void variation_isThatOfAnotherProgram() {
+    assertThat(Consistency.of(List.of(196.0, 200.0, 198.0, 190.0, 194.0)).orElseThrow().variation())
+        .isCloseTo(1.966808186265, within(1e-8));
+    assertThat(Consistency.of(List.of(180.0, 200.0)).orElseThrow().variation())
+        .isCloseTo(7.443229275648, within(1e-8));
+  }
+
   @Test
   void repetitions_tooFewOrAllZero() {
     assertThat(Consistency.of(List.of(180.0))).isEmpty();

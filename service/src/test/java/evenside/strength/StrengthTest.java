@@ -35,6 +35,7 @@ class StrengthTest {
     assertThat(Strength.perBodyMass(219.6, 73.2)).isEqualTo(3.0);
   }
 
+  /** Invented, to exercise the refusal. */
   @ParameterizedTest
   @ValueSource(doubles = {0, -80, Double.NaN})
   void bodyMassThatIsNone_isRefused(double mass) {

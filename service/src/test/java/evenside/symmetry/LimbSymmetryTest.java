@@ -57,7 +57,10 @@ class LimbSymmetryTest {
     assertThat(LimbSymmetry.index(new LimbPair(140, -3), Better.HIGHER)).isEmpty();
   }
 
-  /** The double that is compared falls on the same side of every bound as the fraction on paper. */
+  /**
+   * The double that is compared falls on the same side of every bound as the fraction on paper, by
+   * the platform’s decimal arithmetic; random numbers, the seeds arbitrary.
+   */
   @ParameterizedTest
   @ValueSource(longs = {1, 2, 3, 20161, 90090})
   void indexOfDecimals_comparesAsRationalArithmeticDoes(long seed) {

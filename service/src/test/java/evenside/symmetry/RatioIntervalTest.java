@@ -16,6 +16,7 @@ import tools.jackson.databind.json.JsonMapper;
 class RatioIntervalTest {
   private static final double Z = 1.96;
 
+  /** A property of any interval around a ratio; the numbers are invented. */
   @ParameterizedTest
   @EnumSource
   void everyMethod_holdsTheRatioAndGrowsWithTheError(RatioInterval method) {

@@ -15,6 +15,7 @@ import org.junit.jupiter.params.provider.EnumSource;
 class SymmetryIndexTest {
   private static final double HALF_DIGIT = 0.005 + 1e-9;
 
+  /** Follows from the closed forms; the pairs are invented. */
   @ParameterizedTest
   @EnumSource(mode = EnumSource.Mode.EXCLUDE, names = "NORMALISED")
   void everyIndex_isMonotoneInTheRatio(SymmetryIndex index) {
@@ -25,6 +26,7 @@ class SymmetryIndexTest {
     }
   }
 
+  /** A property of any translation; the thresholds are invented. */
   @ParameterizedTest
   @EnumSource(mode = EnumSource.Mode.EXCLUDE, names = "NORMALISED")
   void everyIndex_translatesThereAndBack(SymmetryIndex index) {
@@ -47,6 +49,7 @@ class SymmetryIndexTest {
     }
   }
 
+  /** Follows from the closed forms, each odd in the legs. */
   @ParameterizedTest
   @EnumSource(names = {"ROBINSON", "ASYMMETRY_OVER_SUM", "SYMMETRY_ANGLE", "LOG_QUOTIENT"})
   void indexWithoutReference_changesOnlySignWhenTheLegsChangePlaces(SymmetryIndex index) {
@@ -90,6 +93,7 @@ class SymmetryIndexTest {
     assertThat(SymmetryIndex.NORMALISED.of(none)).isEmpty();
   }
 
+  /** Own rule from the definitions: nothing to divide by, no logarithm of zero. */
   @ParameterizedTest
   @EnumSource
   void legAtZero_hasNoIndex(SymmetryIndex index) {

@@ -58,6 +58,14 @@ class ChangeTest {
     assertThat(change.smallest()).isCloseTo(1.96 * Math.sqrt(125), within(1e-9));
   }
 
+  /** Nobody hops, twice: no change, and an error in percent of nothing. Arithmetic, no source. */
+  @Test
+  void errorInPercent_ofZeroTwice_isNoChange() {
+    Change change = Change.between(0, 0, error(11.1, true, 1.96));
+    assertThat(change).isEqualTo(new Change(0, 0, 0));
+    assertThat(change.reliable()).isFalse();
+  }
+
   /** Weeks 0, 4, 8; symmetry 80, 86, 93; SEM 3.49: worked by hand, ordinary least squares. */
   @Test
   void slope_withKnownError_isAsWorkedByHand() {

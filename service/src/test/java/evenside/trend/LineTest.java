@@ -99,6 +99,18 @@ class LineTest {
     assertThat(quantiles()).hasSize(165);
   }
 
+  /** Three readings leave one degree of freedom; scipy 1.17.1, linregress and t.ppf. */
+  @Test
+  void threeReadings_haveTheWideIntervalsOfOneDegreeOfFreedom() {
+    Line line = Line.through(List.of(new Reading(0, 80), new Reading(4, 86), new Reading(8, 93)));
+    assertThat(line.slope()).isCloseTo(1.625, within(1e-12));
+    assertThat(line.residual()).isCloseTo(0.408248290464, within(1e-9));
+    assertThat(line.slope(0.95).low()).isCloseTo(0.708008659399, within(1e-7));
+    assertThat(line.slope(0.95).high()).isCloseTo(2.541991340601, within(1e-7));
+    assertThat(line.prediction(8, 0.95).low()).isCloseTo(85.809714396779, within(1e-7));
+    assertThat(line.prediction(8, 0.95).high()).isCloseTo(99.856952269888, within(1e-7));
+  }
+
   @Test
   void fewerThanThreeReadings_areRefused() {
     List<Reading> two = List.of(new Reading(4, 80), new Reading(8, 86));

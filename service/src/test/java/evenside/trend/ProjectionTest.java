@@ -12,6 +12,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
+/** Where no other origin is given, courses and bounds are invented to exercise a refusal. */
 class ProjectionTest {
   private static final double LEVEL = 0.95;
 
@@ -40,6 +41,7 @@ class ProjectionTest {
     assertThat(reached.limit()).isEqualTo(12 + 1.25 * 27);
   }
 
+  /** The definition of inverse regression; the bounds are invented. */
   @ParameterizedTest
   @ValueSource(doubles = {93, 94, 95, 97, 100})
   void bound_liesOnTheBandsAtTheEndsOfItsInterval(double bound) {

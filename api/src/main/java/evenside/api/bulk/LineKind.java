@@ -2,9 +2,9 @@ package evenside.api.bulk;
 
 import evenside.api.http.Method;
 import evenside.api.http.Scope;
-import evenside.readiness.IdempotencyKey;
 import evenside.readiness.ReadinessService;
-import evenside.readiness.Recorded;
+import evenside.readiness.recording.IdempotencyKey;
+import evenside.readiness.recording.Recorded;
 import java.util.Arrays;
 import java.util.Locale;
 import java.util.Optional;

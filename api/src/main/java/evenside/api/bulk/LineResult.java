@@ -2,7 +2,7 @@ package evenside.api.bulk;
 
 import evenside.api.problem.Problem;
 import evenside.api.problem.ProblemType;
-import evenside.readiness.Recorded;
+import evenside.readiness.recording.Recorded;
 import java.util.Set;
 import tools.jackson.databind.json.JsonMapper;
 import tools.jackson.databind.node.JsonNodeFactory;

@@ -2,7 +2,7 @@ package evenside.api.command;
 
 import evenside.document.Document;
 import evenside.readiness.Desk;
-import evenside.readiness.Refused;
+import evenside.readiness.recording.Refused;
 import evenside.schemas.Contract;
 import evenside.schemas.NotJson;
 import java.io.PrintWriter;

@@ -3,11 +3,11 @@ package evenside.api.command;
 import evenside.api.Place;
 import evenside.ledger.LedgerAudit;
 import evenside.note.SignedNote;
-import evenside.store.BackupFile;
-import evenside.store.LedgerRow;
 import evenside.store.Store;
-import evenside.store.StoreException;
-import evenside.store.Transfer;
+import evenside.store.database.StoreException;
+import evenside.store.ledger.LedgerRow;
+import evenside.store.upkeep.BackupFile;
+import evenside.store.upkeep.Move;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -77,13 +77,13 @@ final class Upkeep {
   }
 
   /** Copies a whole record to an empty database, and checks every ledger there. */
-  static List<String> move(Place from, Place to, Consumer<Transfer.Copied> progress) {
+  static List<String> move(Place from, Place to, Consumer<Move.Copied> progress) {
     List<String> before = auditAll(from);
     if (!before.isEmpty()) {
       throw new IllegalArgumentException(
           "the record does not hold, so it is not moved: " + String.join("; ", before));
     }
-    Transfer.copy(from.store(), to.store(), progress);
+    Move.copy(from.store(), to.store(), progress);
     return auditAll(to);
   }
 

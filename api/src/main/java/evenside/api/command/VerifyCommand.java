@@ -7,7 +7,7 @@ import evenside.evidence.Recompute;
 import evenside.evidence.Verification;
 import evenside.note.SignedNote;
 import evenside.note.VerifierKey;
-import evenside.readiness.Recomputation;
+import evenside.readiness.audit.Recomputation;
 import evenside.schemas.Contract;
 import java.io.IOException;
 import java.io.PrintWriter;

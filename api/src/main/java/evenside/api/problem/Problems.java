@@ -1,9 +1,9 @@
 package evenside.api.problem;
 
 import evenside.api.log.LogFields;
-import evenside.readiness.Refused;
+import evenside.readiness.recording.Refused;
 import evenside.schemas.NotJson;
-import evenside.store.StoreException;
+import evenside.store.database.StoreException;
 import java.util.Locale;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;

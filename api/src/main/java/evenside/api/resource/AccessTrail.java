@@ -1,7 +1,7 @@
 package evenside.api.resource;
 
 import evenside.api.http.Call;
-import evenside.readiness.Trail;
+import evenside.readiness.audit.Trail;
 import java.util.List;
 
 /** Notes which client read which decision, before the answer leaves. */

@@ -1,6 +1,6 @@
 package evenside.api.resource;
 
-import evenside.readiness.Corrections;
+import evenside.readiness.cases.Corrections;
 import java.util.List;
 import java.util.Set;
 import tools.jackson.databind.JsonNode;

@@ -4,8 +4,8 @@ import evenside.api.http.Cache;
 import evenside.api.http.Call;
 import evenside.api.http.Reply;
 import evenside.document.Document;
-import evenside.readiness.CriteriaSets;
-import evenside.readiness.Recorded;
+import evenside.readiness.decision.CriteriaSets;
+import evenside.readiness.recording.Recorded;
 
 /** Criteria sets: the published ones, and the clinic's own. */
 public final class CriteriaSetsResource {

@@ -4,8 +4,8 @@ import evenside.api.http.Cache;
 import evenside.api.http.Call;
 import evenside.api.http.Reply;
 import evenside.document.Document;
-import evenside.readiness.Determinations;
-import evenside.readiness.Recorded;
+import evenside.readiness.decision.Determinations;
+import evenside.readiness.recording.Recorded;
 import java.util.Optional;
 import tools.jackson.databind.JsonNode;
 

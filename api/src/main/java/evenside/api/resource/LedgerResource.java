@@ -6,8 +6,8 @@ import evenside.api.http.Reply;
 import evenside.api.problem.Problem;
 import evenside.api.problem.ProblemType;
 import evenside.ledger.Proofs;
-import evenside.readiness.LedgerDesk;
-import evenside.readiness.Trail;
+import evenside.readiness.audit.LedgerDesk;
+import evenside.readiness.audit.Trail;
 import java.nio.charset.StandardCharsets;
 import java.util.Map;
 

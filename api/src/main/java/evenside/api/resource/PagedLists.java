@@ -5,7 +5,7 @@ import evenside.api.http.Call;
 import evenside.api.http.Cursors;
 import evenside.api.http.Reply;
 import evenside.document.Document;
-import evenside.readiness.Page;
+import evenside.readiness.recording.Page;
 import java.io.ByteArrayOutputStream;
 import java.net.URLEncoder;
 import java.nio.charset.StandardCharsets;

@@ -4,8 +4,8 @@ import evenside.api.http.Cache;
 import evenside.api.http.Call;
 import evenside.api.http.Reply;
 import evenside.document.Document;
-import evenside.readiness.Plans;
-import evenside.readiness.Recorded;
+import evenside.readiness.recording.Recorded;
+import evenside.readiness.recovery.Plans;
 import java.util.Optional;
 import tools.jackson.databind.JsonNode;
 

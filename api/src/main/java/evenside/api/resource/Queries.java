@@ -1,9 +1,9 @@
 package evenside.api.resource;
 
 import evenside.api.http.Call;
-import evenside.readiness.CohortFilter;
 import evenside.readiness.Cohorts;
-import evenside.readiness.Wanted;
+import evenside.readiness.recovery.Wanted;
+import evenside.store.cohort.CohortFilter;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;

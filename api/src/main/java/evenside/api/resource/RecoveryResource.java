@@ -4,7 +4,7 @@ import evenside.api.http.Cache;
 import evenside.api.http.Call;
 import evenside.api.http.Reply;
 import evenside.document.Document;
-import evenside.readiness.Recovery;
+import evenside.readiness.recovery.Recovery;
 
 /** Where a case stands, how it got there and what is missing; computed for each answer. */
 public final class RecoveryResource {

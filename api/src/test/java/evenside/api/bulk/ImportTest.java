@@ -8,7 +8,7 @@ import evenside.api.LinesService;
 import evenside.api.command.Main;
 import evenside.api.command.Run;
 import evenside.note.SigningKey;
-import evenside.store.StoreSettings;
+import evenside.store.database.StoreSettings;
 import java.net.URI;
 import java.nio.file.Files;
 import java.nio.file.Path;

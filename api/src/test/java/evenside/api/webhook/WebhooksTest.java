@@ -8,7 +8,7 @@ import evenside.ledger.Ledger;
 import evenside.readiness.ReadinessService;
 import evenside.schemas.Contract;
 import evenside.store.Store;
-import evenside.store.StoreSettings;
+import evenside.store.database.StoreSettings;
 import java.io.IOException;
 import java.net.ServerSocket;
 import java.net.URI;

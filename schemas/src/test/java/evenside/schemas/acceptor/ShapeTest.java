@@ -21,7 +21,10 @@ import org.junit.jupiter.params.provider.ValueSource;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 
-/** Shapes against the platform's own regular expressions. */
+/**
+ * Shapes against the platform's own regular expressions: every pattern of the schemas, and invented
+ * ones that are harder.
+ */
 class ShapeTest {
 
   private static final List<String> CHOICES =

@@ -1,0 +1,5 @@
+/** Cases and the batteries recorded on them: putting, correcting, looking up, erasing. */
+@NullMarked
+package evenside.readiness.cases;
+
+import org.jspecify.annotations.NullMarked;

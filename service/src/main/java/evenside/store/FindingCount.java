@@ -1,9 +1,0 @@
-package evenside.store;
-
-/**
- * How many people have an outcome on a criterion.
- *
- * @param row the criterion and outcome
- * @param people how many
- */
-public record FindingCount(FindingRow row, int people) {}

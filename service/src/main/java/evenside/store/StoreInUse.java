@@ -1,8 +1,0 @@
-package evenside.store;
-
-/** Another process has the store open. */
-final class StoreInUse extends StoreException {
-  StoreInUse(String message, Throwable cause) {
-    super(message, cause);
-  }
-}
