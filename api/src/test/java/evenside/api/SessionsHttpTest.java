@@ -49,7 +49,7 @@ class SessionsHttpTest {
         .then()
         .statusCode(201)
         .body("advice.outcome", equalTo("insufficient-data"))
-        .body("advice.tracks[0].next.level", equalTo(1))
+        .body("advice.work[0].next.level", equalTo(1))
         .body("advice.unanswered.input", hasItem("knee-sore-next-day"));
     SERVICE
         .record(session("next-morning", ""))
@@ -58,9 +58,9 @@ class SessionsHttpTest {
         .statusCode(201)
         .body("advice.unanswered", hasSize(0))
         .body("advice.outcome", equalTo("advance"))
-        .body("advice.tracks[0].next.level", equalTo(2))
-        .body("advice.tracks[0].reasons.set", hasItems("acl-progression", "soreness-rules"))
-        .body("advice.tracks[0].reasons[0].source", notNullValue());
+        .body("advice.work[0].next.level", equalTo(2))
+        .body("advice.work[0].reasons.progression", hasItems("acl-progression", "soreness-rules"))
+        .body("advice.work[0].reasons[0].source", notNullValue());
     assertThat(SERVICE.http().get(first.header("Location")).asByteArray())
         .isEqualTo(first.asByteArray());
     SERVICE
@@ -117,7 +117,7 @@ class SessionsHttpTest {
             json -> {
               json.withObject("/entry/training").put("effort", 11);
               json.withObject("/entry/training/response/effusion").put("after", "4+");
-              json.withObject("/entry/training/work/running/0/programme")
+              json.withObject("/entry/training/work/running/0/progression")
                   .put("level", 4)
                   .put("levelBefore", 1);
             });
@@ -127,8 +127,7 @@ class SessionsHttpTest {
         .then()
         .statusCode(422)
         .body(
-            "faults.code",
-            contains("number.above-maximum", "value.not-allowed", "level.skips-plan"));
+            "faults.code", contains("number.above-maximum", "value.not-allowed", "level.skipped"));
   }
 
   @Test

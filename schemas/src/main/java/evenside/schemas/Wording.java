@@ -64,18 +64,7 @@ record Wording(String detail, String limit) {
 
   /** What the patterns of {@code common.schema.json} ask for, in words. */
   private static String form(String pattern) {
-    return switch (pattern) {
-      case "^[A-Za-z0-9][A-Za-z0-9._:-]*$" ->
-          "takes letters of the English alphabet, digits and . _ : - without spaces, and begins with"
-              + " a letter or digit";
-      case "^[a-z0-9][a-z0-9-]*$" ->
-          "takes small letters, digits and hyphens, as in return-to-competition";
-      case "^[0-9][0-9.]*$" -> "takes digits and dots, as in 2020.1";
-      case "^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$" ->
-          "must be an identifier that the service gave: a UUID in small letters";
-      case "^[0-9a-f]{64}$" -> "must be a SHA-256, as 64 hexadecimal digits in small letters";
-      default -> "must match " + pattern;
-    };
+    return Form.of(pattern).map(Form::words).orElse("must match " + pattern);
   }
 
   private static Wording bounded(String detail, String limit) {

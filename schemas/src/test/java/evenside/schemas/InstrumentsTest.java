@@ -79,8 +79,8 @@ class InstrumentsTest {
   void detectable_change_follows_from_the_standard_error() {
     int pairs = 0;
     for (JsonNode instrument : INSTRUMENTS) {
-      for (JsonNode error : figures(instrument, "standard-error")) {
-        for (JsonNode change : figures(instrument, "detectable-change")) {
+      for (JsonNode error : figures(instrument, "sem")) {
+        for (JsonNode change : figures(instrument, "mdc")) {
           assertThat(change.path("value").asDouble())
               .isCloseTo(error.path("value").asDouble() * 1.96 * Math.sqrt(2), within(0.005));
           pairs++;

@@ -120,7 +120,7 @@ final class Conversions {
     Double shank = battery.shankLength();
     if (shank != null) {
       HeelHeight.extensionLoss(score(heel), shank)
-          .ifPresent(angle -> single(heel, "extension-loss-from-heel-height", angle));
+          .ifPresent(angle -> single(heel, "extension-deficit-from-heel-height", angle));
     }
   }
 

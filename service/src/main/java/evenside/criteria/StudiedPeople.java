@@ -2,6 +2,8 @@ package evenside.criteria;
 
 import evenside.knee.KneeCase;
 import evenside.knee.Sex;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
@@ -17,13 +19,41 @@ public record StudiedPeople(@Nullable Sex sex, @Nullable String standard, Set<St
     sportLevels = Set.copyOf(sportLevels);
   }
 
-  /**
-   * True if nothing known about the case lies outside; what is not stated does not count as inside.
-   */
-  public boolean covers(KneeCase kneeCase) {
-    String level = kneeCase.sportLevel();
-    return (sex == null || sex == kneeCase.sex())
-        && (standard == null || standard.equals(kneeCase.standard()))
-        && (sportLevels.isEmpty() || (level != null && sportLevels.contains(level)));
+  /** One thing that was the same, or of few kinds, in all who were studied. */
+  private record Trait(String name, Set<String> studied, @Nullable String here) {
+    boolean differs() {
+      return here != null && !studied.contains(here);
+    }
+
+    String difference() {
+      String there = String.join(" or ", studied.stream().sorted().toList());
+      return (name + " (here " + here + ", studied " + there + ")").replace('-', ' ');
+    }
+  }
+
+  /** What is known of the case and lies outside, each in words. */
+  public List<String> differences(KneeCase kneeCase) {
+    return traits(kneeCase).stream().filter(Trait::differs).map(Trait::difference).toList();
+  }
+
+  /** What the case does not state, so that it may lie inside or outside. */
+  public List<String> notStated(KneeCase kneeCase) {
+    return traits(kneeCase).stream().filter(one -> one.here() == null).map(Trait::name).toList();
+  }
+
+  private List<Trait> traits(KneeCase kneeCase) {
+    List<Trait> traits = new ArrayList<>();
+    if (sex != null) {
+      Sex stated = kneeCase.sex();
+      String here = stated == Sex.NOT_STATED ? null : stated.code();
+      traits.add(new Trait("sex", Set.of(sex.code()), here));
+    }
+    if (standard != null) {
+      traits.add(new Trait("standard of sport", Set.of(standard), kneeCase.standard()));
+    }
+    if (!sportLevels.isEmpty()) {
+      traits.add(new Trait("sport level", sportLevels, kneeCase.sportLevel()));
+    }
+    return traits;
   }
 }

@@ -58,7 +58,7 @@ public record Threshold(
 
   @Override
   public String type() {
-    return "threshold";
+    return "cut-off";
   }
 
   @Override

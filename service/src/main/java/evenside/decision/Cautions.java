@@ -2,6 +2,7 @@ package evenside.decision;
 
 import evenside.criteria.ErrorBand;
 import evenside.criteria.Finding;
+import evenside.criteria.StudiedPeople;
 import evenside.criteria.Truth;
 import evenside.knee.KneeCase;
 import evenside.measure.Aspect;
@@ -18,6 +19,7 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.BiFunction;
 import java.util.function.Function;
 import java.util.function.Predicate;
 import java.util.stream.Collectors;
@@ -60,7 +62,8 @@ public final class Cautions {
           new Trigger("surgeon-limits", Cautions::surgeonLimits),
           when("does-not-rule-out-reinjury", s -> true),
           when("designed-for-progression-entry", s -> milestone(s, "start-progression")),
-          when("population-differs", Cautions::populationDiffers),
+          new Trigger("population-differs", Cautions::populationDiffers),
+          new Trigger("population-not-stated", Cautions::populationNotStated),
           when("other-knee-history", s -> !s.kneeCase().otherKneeWithoutHistory()),
           when("graft-from-other-leg", s -> s.kneeCase().graftFromOtherLeg()),
           when("revision-surgery", s -> s.kneeCase().revision()),
@@ -161,8 +164,19 @@ public final class Cautions {
     return s.set().milestone().equals(code);
   }
 
-  private static boolean populationDiffers(Situation s) {
-    return s.set().studied() != null && !s.set().studied().covers(s.kneeCase());
+  private static Optional<String> populationDiffers(Situation s) {
+    return named("Here: ", s, StudiedPeople::differences);
+  }
+
+  private static Optional<String> populationNotStated(Situation s) {
+    return named("Not stated: ", s, StudiedPeople::notStated);
+  }
+
+  private static Optional<String> named(
+      String lead, Situation s, BiFunction<StudiedPeople, KneeCase, List<String>> found) {
+    StudiedPeople studied = s.set().studied();
+    List<String> names = studied == null ? List.of() : found.apply(studied, s.kneeCase());
+    return names.isEmpty() ? Optional.empty() : Optional.of(lead + String.join(", ", names) + ".");
   }
 
   /** What is said of the donor site is of a graft from the operated leg. */
@@ -196,23 +210,9 @@ public final class Cautions {
     return near.isEmpty() ? Optional.empty() : Optional.of(named(near));
   }
 
-  /** As many as a caution has room for; the rest are counted. */
   private static String named(List<Finding> near) {
-    StringBuilder text = new StringBuilder("Here: ");
-    int room = text.length() + ROOM;
-    int named = 0;
-    while (named < near.size()) {
-      String result = near.get(named).title() + ", " + own(near.get(named));
-      if (text.length() + result.length() > room) {
-        break;
-      }
-      text.append(named++ == 0 ? "" : "; ").append(result);
-    }
-    int rest = near.size() - named;
-    if (rest > 0) {
-      text.append(named == 0 ? "" : "; and ").append(rest).append(" more");
-    }
-    return text.append('.').toString();
+    List<String> results = near.stream().map(one -> one.title() + ", " + own(one)).toList();
+    return "Here: " + Listed.within(ROOM, results) + ".";
   }
 
   private static String own(Finding near) {

@@ -26,6 +26,9 @@ public record Decision(
     List<Finding> informative,
     List<Caution> cautions,
     RepeatLooks looks) {
+  /** Characters that the titles of one outcome may take in a summary; its longest is 1 000. */
+  private static final int ROOM = 420;
+
   public Decision {
     informative = List.copyOf(informative);
     cautions = List.copyOf(cautions);
@@ -36,26 +39,35 @@ public record Decision(
     return finding.ids(outcome);
   }
 
-  /** The outcome in one sentence. */
+  /**
+   * The outcome in words: how many of the required criteria are met, and the titles of those that
+   * are not, as many as there is room for.
+   */
   public String summary() {
-    List<String> met = required(Truth.MET);
-    List<String> notMet = required(Truth.NOT_MET);
-    List<String> undetermined = required(Truth.UNDETERMINED);
+    List<String> met = titles(Truth.MET);
+    List<String> notMet = titles(Truth.NOT_MET);
+    List<String> undetermined = titles(Truth.UNDETERMINED);
     String counts =
         met.size()
             + " of "
             + (met.size() + notMet.size() + undetermined.size())
-            + " required criteria are met"
-            + listed(notMet, " not met")
-            + listed(undetermined, " undetermined");
+            + " required criteria are met."
+            + listed(notMet, "not met")
+            + listed(undetermined, "undetermined");
     return switch (outcome) {
-      case MET -> "Criteria met: " + counts + ".";
-      case NOT_MET -> "Criteria not met: " + counts + ".";
-      case UNDETERMINED -> "Undetermined: " + counts + ".";
+      case MET -> "Criteria met: " + counts;
+      case NOT_MET -> "Criteria not met: " + counts;
+      case UNDETERMINED -> "Undetermined: " + counts;
     };
   }
 
-  private static String listed(List<String> ids, String words) {
-    return ids.isEmpty() ? "" : "; " + ids.size() + words + " (" + String.join(", ", ids) + ")";
+  private List<String> titles(Truth outcome) {
+    return finding.leaves().filter(leaf -> leaf.truth() == outcome).map(Finding::title).toList();
+  }
+
+  private static String listed(List<String> titles, String words) {
+    return titles.isEmpty()
+        ? ""
+        : " " + titles.size() + " " + words + ": " + Listed.within(ROOM, titles) + ".";
   }
 }

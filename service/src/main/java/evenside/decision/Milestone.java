@@ -3,7 +3,7 @@ package evenside.decision;
 import org.jspecify.annotations.Nullable;
 
 /**
- * A gate on the way back to sport.
+ * A step on the way back to sport that criteria sets are for.
  *
  * @param code code
  * @param title in the trade's words

@@ -26,9 +26,9 @@ public final class AdherenceDocument {
   }
 
   private static void item(CanonicalWriter json, Adherence.Item item) {
-    json.object().put("done", item.done()).put("exercise", item.planned().exercise());
+    json.object().put("completed", item.completed()).put("exercise", item.planned().exercise());
     if (item.times() > 0) {
-      json.put("percent", Decimals.exact(100 * item.done() / item.times()));
+      json.put("percent", Decimals.exact(100 * item.completed() / item.times()));
     }
     json.put("planned", Decimals.exact(item.times()));
     json.put("timesPerWeek", item.planned().timesPerWeek());
@@ -36,7 +36,7 @@ public final class AdherenceDocument {
   }
 
   private static void week(CanonicalWriter json, Adherence.Week week) {
-    json.object().put("days", week.days()).put("done", week.done());
+    json.object().put("completed", week.completed()).put("days", week.days());
     json.put("from", week.from()).end();
   }
 }

@@ -51,43 +51,45 @@ public final class AdviceDocument {
     json.put("engineVersion", Engine.VERSION);
     LoadDocument.write(json.name("load"), found.load(), found.holds());
     json.put("message", advice.message()).put("outcome", advice.outcome().code());
+    json.name("progressions")
+        .array(advice.progressions(), (to, looked) -> progression(to, looked, advice));
     json.put("redFlagsComplete", advice.redFlagsComplete());
     json.name("reviewReasons").texts(advice.reviewReasons());
     json.put("schemaVersion", found.schemaVersion()).put("sessionsUsed", advice.entries());
-    json.name("sets").array(advice.sets(), (to, set) -> set(to, set, advice));
     json.name("standing").array(advice.standing(), this::hit);
-    json.name("tracks").array(advice.tracks(), this::track);
     json.name("unanswered").array(advice.unanswered(), AdviceDocument::unanswered);
     advice.urgency().ifPresent(urgency -> json.put("urgency", urgency.code()));
+    json.name("work").array(advice.work(), this::work);
     json.end();
   }
 
-  private static void set(CanonicalWriter json, Progression set, Advice advice) {
-    json.object().put("counted", advice.countedSets().contains(set.name())).put("id", set.id());
-    json.put("sha256", set.sha256()).put("version", set.version()).end();
+  private static void progression(CanonicalWriter json, Progression looked, Advice advice) {
+    json.object().put("counted", advice.counted().contains(looked.name())).put("id", looked.id());
+    json.put("sha256", looked.sha256()).put("version", looked.version()).end();
   }
 
-  private void track(CanonicalWriter json, Advice.Track track) {
-    Progression plan = track.plan();
-    json.object().put("code", track.key().code()).put("family", track.key().family());
-    json.put("floorReached", track.floorReached());
-    json.name("hints").array(plan == null ? List.of() : plan.hints(), AdviceDocument::hint);
-    json.put("lastOn", track.lastOn()).put("lastSession", track.lastSession());
-    if (track.level() > 0) {
-      json.put("level", track.level());
+  private void work(CanonicalWriter json, Advice.Work work) {
+    Progression progression = work.progression();
+    json.object().put("code", work.key().code()).put("family", work.key().family());
+    json.put("floorReached", work.floorReached());
+    json.name("hints")
+        .array(progression == null ? List.of() : progression.hints(), AdviceDocument::hint);
+    json.put("lastOn", work.lastOn()).put("lastSession", work.lastSession());
+    if (work.level() > 0) {
+      json.put("level", work.level());
     }
-    if (track.next() != null) {
-      next(json.name("next"), track.next());
+    if (work.next() != null) {
+      next(json.name("next"), work.next());
     }
-    json.put("outcome", track.outcome().code());
-    json.put("programmeCompleted", track.programmeCompleted());
-    json.name("reasons").array(track.reasons(), this::hit);
-    if (track.key().side() != null) {
-      json.put("side", track.key().side().code());
+    json.put("outcome", work.outcome().code());
+    json.put("progressionCompleted", work.progressionCompleted());
+    json.name("reasons").array(work.reasons(), this::hit);
+    if (work.key().side() != null) {
+      json.put("side", work.key().side().code());
     }
-    json.name("unanswered").array(track.unanswered(), AdviceDocument::unanswered);
-    if (plan != null) {
-      json.put("version", plan.version());
+    json.name("unanswered").array(work.unanswered(), AdviceDocument::unanswered);
+    if (progression != null) {
+      json.put("version", progression.version());
     }
     json.end();
   }
@@ -108,13 +110,13 @@ public final class AdviceDocument {
     json.object().put("counted", hit.counted());
     json.name("inputs").array(hit.inputs(), this::seen);
     json.put("mark", hit.rule().mark()).put("outcome", hit.outcome().code());
-    json.put("rule", hit.rule().id()).put("session", hit.session());
-    json.put("set", hit.set().id()).putIfAny("source", hit.rule().source());
+    json.put("progression", hit.progression().id()).put("rule", hit.rule().id());
+    json.put("session", hit.session()).putIfAny("source", hit.rule().source());
     json.put("text", hit.text());
     if (hit.rule().urgency() != null) {
       json.put("urgency", hit.rule().urgency().code());
     }
-    json.put("version", hit.set().version()).end();
+    json.put("version", hit.progression().version()).end();
   }
 
   private void seen(CanonicalWriter json, Hit.Seen seen) {

@@ -116,7 +116,7 @@ public final class PlanDocument {
     Exercise exercise = choice.exercise();
     json.object();
     if (advice != null) {
-      tracks(json.name("advice"), advice, track -> isFor(track, exercise));
+      work(json.name("advice"), advice, work -> isFor(work, exercise));
     }
     json.put("code", exercise.code());
     heldBack(choice.heldBack());
@@ -130,33 +130,33 @@ public final class PlanDocument {
     json.name("training").object().put("message", advice.message());
     json.put("outcome", advice.outcome().code());
     json.put("redFlagsStanding", advice.standing().size()).name("running");
-    tracks(json, advice, track -> track.key().family().equals(Adherence.RUNNING));
+    work(json, advice, work -> work.key().family().equals(Adherence.RUNNING));
     json.put("sessionsUsed", advice.entries());
     advice.urgency().ifPresent(urgency -> json.put("urgency", urgency.code()));
     json.end();
   }
 
-  private static boolean isFor(Advice.Track track, Exercise exercise) {
-    return track.key().code().equals(exercise.code())
-        || (track.key().family().equals(Adherence.RUNNING)
+  private static boolean isFor(Advice.Work work, Exercise exercise) {
+    return work.key().code().equals(exercise.code())
+        || (work.key().family().equals(Adherence.RUNNING)
             && exercise.family().equals(Adherence.RUNNING));
   }
 
-  private static void tracks(CanonicalWriter json, Advice advice, Predicate<Advice.Track> wanted) {
-    json.array(advice.tracks().stream().filter(wanted).toList(), PlanDocument::track);
+  private static void work(CanonicalWriter json, Advice advice, Predicate<Advice.Work> wanted) {
+    json.array(advice.work().stream().filter(wanted).toList(), PlanDocument::work);
   }
 
-  private static void track(CanonicalWriter json, Advice.Track track) {
-    json.object().put("code", track.key().code()).put("lastOn", track.lastOn());
-    if (track.level() > 0) {
-      json.put("level", track.level());
+  private static void work(CanonicalWriter json, Advice.Work work) {
+    json.object().put("code", work.key().code()).put("lastOn", work.lastOn());
+    if (work.level() > 0) {
+      json.put("level", work.level());
     }
-    if (track.next() != null) {
-      AdviceDocument.next(json.name("next"), track.next());
+    if (work.next() != null) {
+      AdviceDocument.next(json.name("next"), work.next());
     }
-    json.put("outcome", track.outcome().code());
-    if (track.key().side() != null) {
-      json.put("side", track.key().side().code());
+    json.put("outcome", work.outcome().code());
+    if (work.key().side() != null) {
+      json.put("side", work.key().side().code());
     }
     json.end();
   }

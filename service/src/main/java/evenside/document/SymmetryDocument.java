@@ -11,7 +11,7 @@ import java.util.OptionalDouble;
 
 /** Both legs of a battery, test by test, as JSON. */
 final class SymmetryDocument {
-  /** The threshold that most published sets use; each index is shown with its value there. */
+  /** The cut-off that most published sets use; each index is shown with its value there. */
   private static final double USUAL_THRESHOLD = 90;
 
   private SymmetryDocument() {}

@@ -115,7 +115,7 @@ final class TrendDocument {
     json.put("difference", Decimals.exact(step.to().value() - step.from().value()));
     reading(json.name("from"), step.from());
     if (change != null) {
-      json.put("index", change.index()).put("smallestDetectable", change.smallest());
+      json.put("index", change.index()).put("mdc", change.smallest());
     }
     reading(json.name("to"), step.to());
     json.put("verdict", verdict(change)).end();

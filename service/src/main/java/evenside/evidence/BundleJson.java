@@ -14,6 +14,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.node.ArrayNode;
 import tools.jackson.databind.node.JsonNodeFactory;
@@ -24,6 +25,29 @@ public final class BundleJson {
   /** Documents of a case with very many batteries still fit. */
   private static final StrictJson.Limits LIMITS =
       new StrictJson.Limits(64 << 20, 16, 32 << 20, 256, 100, 100_000);
+
+  private static final Set<String> PART = Set.of("index", "leaf", "proof");
+  private static final Set<String> CONSISTENCY = Set.of("from", "hashes");
+  private static final Set<String> STATEMENT =
+      Set.of("index", "leaf", "proof", "determination", "determinationSalt");
+  private static final Set<String> MEMBERS =
+      Set.of(
+          "format",
+          "schemaVersion",
+          "index",
+          "leaf",
+          "proof",
+          "decision",
+          "decisionSalt",
+          "inputs",
+          "inputsSalt",
+          "criteriaSet",
+          "engineVersion",
+          "erasure",
+          "determinations",
+          "consistency",
+          "schemaHashes",
+          "keys");
 
   private BundleJson() {}
 
@@ -77,13 +101,7 @@ public final class BundleJson {
    *
    * @throws IllegalArgumentException if it is none, saying which member is wrong
    */
-  public static Bundle read(byte[] utf8) {
-    JsonNode json;
-    try {
-      json = StrictJson.read(utf8, LIMITS);
-    } catch (NotJson broken) {
-      throw new IllegalArgumentException("not JSON: " + broken.detail(), broken);
-    }
+  static Bundle read(JsonNode json) {
     if (!text(json, "format").equals(Bundle.FORMAT)) {
       throw new IllegalArgumentException("the format is not " + Bundle.FORMAT);
     }
@@ -103,6 +121,39 @@ public final class BundleJson {
         json.has("engineVersion") ? Optional.of(text(json, "engineVersion")) : Optional.empty(),
         hashes,
         texts(json.path("keys"), "keys"));
+  }
+
+  /**
+   * Reads JSON as strictly as everything that is sent.
+   *
+   * @throws IllegalArgumentException if it is none
+   */
+  static JsonNode parse(byte[] utf8) {
+    try {
+      return StrictJson.read(utf8, LIMITS);
+    } catch (NotJson broken) {
+      throw new IllegalArgumentException("not JSON: " + broken.detail(), broken);
+    }
+  }
+
+  /** The members that no bundle of this format has, by their path; a later one may add some. */
+  static List<String> unknown(JsonNode json) {
+    List<String> names = new ArrayList<>();
+    unknown(json, "", MEMBERS, names);
+    unknown(json.path("erasure"), "erasure/", PART, names);
+    unknown(json.path("consistency"), "consistency/", CONSISTENCY, names);
+    for (int i = 0; i < json.path("determinations").size(); i++) {
+      unknown(json.path("determinations").path(i), "determinations/" + i + "/", STATEMENT, names);
+    }
+    return names;
+  }
+
+  private static void unknown(JsonNode json, String path, Set<String> known, List<String> into) {
+    for (String name : json.propertyNames()) {
+      if (!known.contains(name)) {
+        into.add(path + name);
+      }
+    }
   }
 
   private static Part part(JsonNode json) {

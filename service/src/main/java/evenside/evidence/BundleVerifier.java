@@ -1,5 +1,9 @@
 package evenside.evidence;
 
+import static evenside.evidence.Failed.attempt;
+import static evenside.evidence.Failed.demand;
+import static evenside.evidence.Failed.failed;
+
 import evenside.document.Document;
 import evenside.evidence.Bundle.Documents;
 import evenside.evidence.Bundle.Part;
@@ -34,20 +38,40 @@ import tools.jackson.databind.JsonNode;
  * <p>Checks, in order: {@code format}, {@code key} (signature of the checkpoint), {@code entry}
  * (138 bytes of the right type), {@code inclusion} (the entry is in the signed tree), {@code
  * commitments} (documents are those of the entry), {@code documents} (they name each other), {@code
- * determinations}, {@code consistency} if an older checkpoint is given, {@code recompute} if asked
- * for. For an erased decision, {@code erasure} takes the place of the two about documents.
+ * determinations}, {@code consistency} if an older checkpoint is given, {@code keys} and {@code
+ * schemas} (what no entry commits to: {@link Uncommitted}), {@code recompute} if asked for. For an
+ * erased decision, {@code erasure} takes the place of the two about documents.
  */
 public final class BundleVerifier {
   private final List<VerifierKey> pinned;
   private final Optional<SignedNote> older;
   private final Optional<Recompute> recompute;
+  private final Optional<PublishedFiles> published;
   private final List<Verification.Check> checks = new ArrayList<>();
+  private final List<String> notCovered = new ArrayList<>();
 
   private BundleVerifier(
-      List<VerifierKey> pinned, Optional<SignedNote> older, Optional<Recompute> recompute) {
+      List<VerifierKey> pinned,
+      Optional<SignedNote> older,
+      Optional<Recompute> recompute,
+      Optional<PublishedFiles> published) {
     this.pinned = pinned;
     this.older = older;
     this.recompute = recompute;
+    this.published = published;
+  }
+
+  /**
+   * Checks a bundle without the published files, so its {@code schemaHashes} are not covered.
+   *
+   * @param recompute computes the decision again
+   */
+  public static Verification verify(
+      byte[] bundle,
+      List<VerifierKey> pinned,
+      Optional<SignedNote> older,
+      Optional<Recompute> recompute) {
+    return verify(bundle, pinned, older, recompute, Optional.empty());
   }
 
   /**
@@ -57,41 +81,30 @@ public final class BundleVerifier {
    *     says so
    * @param older a checkpoint kept from before, which the ledger must extend
    * @param recompute computes the decision again
+   * @param published the files that this program publishes
    */
   public static Verification verify(
       byte[] bundle,
       List<VerifierKey> pinned,
       Optional<SignedNote> older,
-      Optional<Recompute> recompute) {
-    BundleVerifier verifier = new BundleVerifier(pinned, older, recompute);
+      Optional<Recompute> recompute,
+      Optional<PublishedFiles> published) {
+    BundleVerifier verifier = new BundleVerifier(pinned, older, recompute, published);
     try {
       verifier.all(bundle);
     } catch (Failed failed) {
       verifier.checks.add(failed.check());
     }
-    return new Verification(verifier.checks);
-  }
-
-  /** Ends the checks. */
-  private static final class Failed extends RuntimeException {
-    private static final long serialVersionUID = 1;
-    private final transient Verification.Check check;
-
-    Failed(Verification.Check check) {
-      super(check.detail());
-      this.check = check;
-    }
-
-    Verification.Check check() {
-      return check;
-    }
+    return new Verification(verifier.checks, verifier.notCovered);
   }
 
   private void all(byte[] bytes) {
-    Bundle bundle = attempt("format", () -> BundleJson.read(bytes));
+    JsonNode json = attempt("format", () -> BundleJson.parse(bytes));
+    Bundle bundle = attempt("format", () -> BundleJson.read(json));
     passed("format", "an evidence bundle of schema version " + bundle.schemaVersion());
     TlogProof proof = attempt("format", () -> TlogProof.parse(bundle.decision().proof()));
-    TreeHead head = key(bundle, proof.checkpoint());
+    VerifierKey signer = signer(bundle, proof.checkpoint());
+    TreeHead head = Checkpoint.parse(proof.checkpoint().text()).head();
     Entry entry = entry(bundle.decision(), EntryType.DECISION);
     passed("entry", "138 bytes: a decision, " + entry.id());
     included("inclusion", bundle.decision(), proof, head);
@@ -103,10 +116,21 @@ public final class BundleVerifier {
     }
     determinations(bundle, entry, head);
     older.ifPresent(note -> consistency(bundle, note, proof.checkpoint(), head));
+    uncommitted(json, bundle, signer, proof.checkpoint());
     recompute.ifPresent(again -> recompute(bundle, again));
   }
 
-  private TreeHead key(Bundle bundle, SignedNote note) {
+  private void uncommitted(
+      JsonNode json, Bundle bundle, VerifierKey signer, SignedNote checkpoint) {
+    Uncommitted rest = new Uncommitted(bundle);
+    passed("keys", rest.keys(signer, checkpoint));
+    rest.schemas(published).ifPresent(found -> passed("schemas", found));
+    rest.unused(older.isPresent());
+    rest.unknown(BundleJson.unknown(json));
+    notCovered.addAll(rest.notCovered());
+  }
+
+  private VerifierKey signer(Bundle bundle, SignedNote note) {
     Checkpoint checkpoint = attempt("key", () -> Checkpoint.parse(note.text()));
     List<VerifierKey> trusted = pinned;
     if (pinned.isEmpty()) {
@@ -129,7 +153,7 @@ public final class BundleVerifier {
                 signer.name(),
                 signer.id(),
                 pinned.isEmpty() ? "; NOT PINNED: the key is the bundle's own" : ""));
-    return checkpoint.head();
+    return signer;
   }
 
   private Entry entry(Part part, EntryType type) {
@@ -313,28 +337,6 @@ public final class BundleVerifier {
         "recompute",
         "the computation gives another decision");
     passed("recompute", "the computation gives the same bytes");
-  }
-
-  private interface Attempt<T> {
-    T get();
-  }
-
-  private static <T> T attempt(String check, Attempt<T> attempt) {
-    try {
-      return attempt.get();
-    } catch (IllegalArgumentException e) {
-      throw failed(check, String.valueOf(e.getMessage()));
-    }
-  }
-
-  private static void demand(boolean holds, String check, String otherwise) {
-    if (!holds) {
-      throw failed(check, otherwise);
-    }
-  }
-
-  private static Failed failed(String check, String detail) {
-    return new Failed(new Verification.Check(check, false, detail));
   }
 
   private void passed(String check, String detail) {

@@ -8,11 +8,13 @@ import java.util.Optional;
  * fails.
  *
  * @param checks every check that was made
+ * @param notCovered what the bundle holds and no check covers, in words; empty once one failed
  */
-public record Verification(List<Check> checks) {
-  /** Keeps its own copy. */
+public record Verification(List<Check> checks, List<String> notCovered) {
+  /** Keeps its own copies. */
   public Verification {
     checks = List.copyOf(checks);
+    notCovered = List.copyOf(notCovered);
   }
 
   /**

@@ -62,6 +62,7 @@ final class BatteryRules {
         family(family.getKey(), family.getValue());
       }
     }
+    new NotPerformedRules(instruments, faults).check(json.path("results"));
   }
 
   private void family(String family, JsonNode results) {

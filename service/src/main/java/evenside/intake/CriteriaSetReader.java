@@ -123,7 +123,7 @@ public final class CriteriaSetReader {
         case "any" -> new Criterion.AnyOf(id, title, children(json));
         case "at-least" ->
             new Criterion.AtLeast(id, title, json.path("count").asInt(), children(json));
-        case "threshold" -> threshold(json);
+        case "cut-off" -> threshold(json);
         case "grade" ->
             new GradeBound(
                 about(json),

@@ -3,15 +3,19 @@ package evenside.intake;
 import evenside.criteria.Binding;
 import evenside.criteria.CriteriaSet;
 import evenside.measure.MeasureCatalogue;
+import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import tools.jackson.core.JsonPointer;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.node.ObjectNode;
 
 /** What a criteria set's schema cannot say. */
 final class CriteriaSetRules {
+  private static final String SOURCE = "source";
+
   private final CatalogueReader sources;
   private final MeasureCatalogue catalogue;
   private final RuleFaults faults;
@@ -23,37 +27,51 @@ final class CriteriaSetRules {
   }
 
   void check(JsonNode json) {
-    Set<String> own = new HashSet<>();
-    json.path("sources").forEach(source -> own.add(source.path("key").asString()));
-    JsonNode readable = json.deepCopy();
-    citations(readable, "", own);
+    List<JsonPointer> unknown = unknownSources(json);
+    for (JsonPointer place : unknown) {
+      faults.add(
+          place.toString(),
+          RuleCode.SOURCE_UNKNOWN,
+          "neither the catalogue nor this set has such a source");
+    }
     unverified(json.path("criteria"), "/criteria");
-    CriteriaSet set = new CriteriaSetReader(sources, catalogue).read(readable, "");
+    CriteriaSet set = new CriteriaSetReader(sources, catalogue).read(readable(json, unknown), "");
     for (Binding.Misfit misfit : Binding.misfits(set, catalogue)) {
       faults.add(misfit.pointer(), code(misfit.kind()), misfit.detail());
     }
   }
 
-  /** Puts a source that is there in the place of each that is not, so that the rest can be read. */
-  private void citations(JsonNode json, String pointer, Set<String> own) {
-    if (json.isArray()) {
-      for (int i = 0; i < json.size(); i++) {
-        citations(json.path(i), pointer + "/" + i, own);
-      }
-      return;
+  /** Where a source is named that neither the catalogue nor the set itself has. */
+  private List<JsonPointer> unknownSources(JsonNode json) {
+    Set<String> own = new HashSet<>();
+    json.path("sources").forEach(source -> own.add(source.path("key").asString()));
+    List<JsonPointer> unknown = new ArrayList<>();
+    collect(json, JsonPointer.empty(), own, unknown);
+    return unknown;
+  }
+
+  private void collect(JsonNode json, JsonPointer at, Set<String> own, List<JsonPointer> unknown) {
+    for (int i = 0; json.isArray() && i < json.size(); i++) {
+      collect(json.path(i), at.appendIndex(i), own, unknown);
     }
-    for (Map.Entry<String, JsonNode> member : List.copyOf(json.properties())) {
-      String below = pointer + "/" + member.getKey();
-      boolean names = member.getKey().equals("source") && member.getValue().isString();
-      String key = member.getValue().asString("");
-      if (names && !own.contains(key) && !sources.hasSource(key)) {
-        faults.add(
-            below, RuleCode.SOURCE_UNKNOWN, "neither the catalogue nor this set has such a source");
-        ((ObjectNode) json).put(member.getKey(), sources.anySource());
-      } else if (!names) {
-        citations(member.getValue(), below, own);
+    for (Map.Entry<String, JsonNode> member : json.properties()) {
+      JsonPointer below = at.appendProperty(member.getKey());
+      JsonNode value = member.getValue();
+      if (!member.getKey().equals(SOURCE) || !value.isString()) {
+        collect(value, below, own, unknown);
+      } else if (!own.contains(value.asString()) && !sources.hasSource(value.asString())) {
+        unknown.add(below);
       }
     }
+  }
+
+  /** A copy with a source that is there in the place of each that is not, to read the rest. */
+  private JsonNode readable(JsonNode json, List<JsonPointer> unknown) {
+    JsonNode copy = json.deepCopy();
+    for (JsonPointer place : unknown) {
+      ((ObjectNode) copy.at(place.head())).put(SOURCE, sources.anySource());
+    }
+    return copy;
   }
 
   /** A figure from memory may be shown; it may not decide. */

@@ -169,9 +169,14 @@ public final class Intake {
           "/milestone",
           RuleCode.MILESTONE_NO_USUAL_SET,
           "this milestone has no usual criteria set; name one in criteriaSet",
-          "milestones with a usual set: "
-              + String.join(", ", usualSets.keySet().stream().sorted().toList()));
+          milestonesWithUsualSet());
     }
+  }
+
+  /** The milestones that need no set to be named, as the limit of a fault. */
+  public String milestonesWithUsualSet() {
+    return "milestones with a usual set: "
+        + String.join(", ", usualSets.keySet().stream().sorted().toList());
   }
 
   private void decisionRequest(JsonNode json, Context context, RuleFaults faults) {

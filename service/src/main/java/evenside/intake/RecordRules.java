@@ -3,7 +3,7 @@ package evenside.intake;
 import evenside.progression.Frequency;
 import evenside.progression.Progression;
 import evenside.training.Entry;
-import evenside.training.Programme;
+import evenside.training.PlannedLevel;
 import evenside.training.Running;
 import evenside.training.Session;
 import evenside.training.Strength;
@@ -66,7 +66,7 @@ final class RecordRules {
       for (String family : List.of("running", "strength", "drills")) {
         JsonNode items = entry.path("training").path("work").path(family);
         for (int i = 0; i < items.size(); i++) {
-          String pointer = "/entry/training/work/" + family + "/" + i + "/programme/level";
+          String pointer = "/entry/training/work/" + family + "/" + i + "/progression/level";
           level(items.path(i), pointer, at);
         }
       }
@@ -163,11 +163,11 @@ final class RecordRules {
   }
 
   private void level(JsonNode item, String pointer, OffsetDateTime at) {
-    JsonNode programme = item.path("programme");
-    String code = programme.path("set").asString("");
-    int level = programme.path("level").asInt(0);
+    JsonNode progression = item.path("progression");
+    String code = progression.path("id").asString("");
+    int level = progression.path("level").asInt(0);
     Optional<Progression> set =
-        catalogue.progressions().find(code, CatalogueReader.text(programme, "version"));
+        catalogue.progressions().find(code, CatalogueReader.text(progression, "version"));
     if (set.isEmpty() || set.get().level(level).isEmpty()) {
       return;
     }
@@ -178,7 +178,7 @@ final class RecordRules {
         if (skips(set.get(), other, known, level, at)) {
           faults.add(
               pointer,
-              RuleCode.LEVEL_SKIPS_PLAN,
+              RuleCode.LEVEL_SKIPPED,
               "with level " + known + " on " + other.performedOn() + " a level is skipped",
               "a progression goes one level at a time, as often as its limits allow");
           return;
@@ -213,18 +213,18 @@ final class RecordRules {
   }
 
   private static List<Integer> levels(Session session, String set) {
-    List<Programme> programmes = new ArrayList<>();
+    List<PlannedLevel> planned = new ArrayList<>();
     session
         .training()
         .ifPresent(
             training -> {
-              training.running().stream().map(Running::programme).forEach(programmes::add);
-              training.strength().stream().map(Strength::programme).forEach(programmes::add);
-              training.drills().forEach(drill -> programmes.add(drill.programme()));
+              training.running().stream().map(Running::progression).forEach(planned::add);
+              training.strength().stream().map(Strength::progression).forEach(planned::add);
+              training.drills().forEach(drill -> planned.add(drill.progression()));
             });
-    return programmes.stream()
-        .filter(programme -> programme != null && programme.set().equals(set))
-        .map(Programme::level)
+    return planned.stream()
+        .filter(progression -> progression != null && progression.id().equals(set))
+        .map(PlannedLevel::level)
         .toList();
   }
 }

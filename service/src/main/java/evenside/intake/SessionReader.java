@@ -7,7 +7,7 @@ import evenside.training.CoreHold;
 import evenside.training.Drill;
 import evenside.training.Entry;
 import evenside.training.Limb;
-import evenside.training.Programme;
+import evenside.training.PlannedLevel;
 import evenside.training.RedFlags;
 import evenside.training.Response;
 import evenside.training.Response.Effusion;
@@ -85,7 +85,7 @@ public final class SessionReader {
 
   private static Running running(JsonNode json) {
     return new Running(
-        programme(json),
+        progression(json),
         json.path("surface").asString(),
         CatalogueReader.text(json, "path"),
         flag(json.path("braceWorn")),
@@ -106,7 +106,7 @@ public final class SessionReader {
     return new Strength(
         json.path("exercise").asString(),
         Limb.of(json.path("side").asString()),
-        programme(json),
+        progression(json),
         json.has("planned") ? plan(json.path("planned")) : null,
         new Strength.Done(
             list(done.path("repetitions"), JsonNode::asInt),
@@ -147,7 +147,7 @@ public final class SessionReader {
   private static Drill drill(JsonNode json) {
     return new Drill(
         json.path("drill").asString(),
-        programme(json),
+        progression(json),
         json.has("planned") ? contacts(json.path("planned")) : null,
         contacts(json.path("completed")));
   }
@@ -157,11 +157,11 @@ public final class SessionReader {
         json.path("both").asInt(0), json.path("left").asInt(0), json.path("right").asInt(0));
   }
 
-  private static @Nullable Programme programme(JsonNode item) {
-    JsonNode json = item.path("programme");
+  private static @Nullable PlannedLevel progression(JsonNode item) {
+    JsonNode json = item.path("progression");
     return json.isObject()
-        ? new Programme(
-            json.path("set").asString(),
+        ? new PlannedLevel(
+            json.path("id").asString(),
             CatalogueReader.text(json, "version"),
             json.path("level").asInt())
         : null;

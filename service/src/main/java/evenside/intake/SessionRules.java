@@ -91,7 +91,7 @@ final class SessionRules {
             "the catalogue has no such exercise; /v1/exercises lists them");
       }
       exercise.ifPresent(known -> exercise(known, family, item, pointer, training));
-      programme(family, code, item, pointer + "/programme");
+      progression(family, code, item, pointer + "/progression");
       plan(item.path("planned"), pointer + "/planned");
     }
   }
@@ -142,18 +142,18 @@ final class SessionRules {
     }
   }
 
-  private void programme(String family, String exercise, JsonNode item, String pointer) {
-    JsonNode programme = item.path("programme");
-    if (!programme.path("set").isString()) {
+  private void progression(String family, String exercise, JsonNode item, String pointer) {
+    JsonNode progression = item.path("progression");
+    if (!progression.path("id").isString()) {
       return;
     }
     Optional<Progression> found =
         catalogue
             .progressions()
-            .find(programme.path("set").asString(), CatalogueReader.text(programme, "version"));
+            .find(progression.path("id").asString(), CatalogueReader.text(progression, "version"));
     if (found.isEmpty()) {
       faults.add(
-          pointer + "/set",
+          pointer + "/id",
           RuleCode.PROGRESSION_UNKNOWN,
           "there is no such progression in this version; /v1/progressions lists them");
       return;
@@ -162,18 +162,18 @@ final class SessionRules {
     boolean forIt = set.exercises().isEmpty() || set.exercises().contains(exercise);
     if (!set.appliesTo().equals(family) || !forIt) {
       faults.add(
-          pointer + "/set",
+          pointer + "/id",
           RuleCode.PROGRESSION_WRONG_FAMILY,
           "this progression is for another kind of work or another exercise",
           set.exercises().isEmpty() ? set.appliesTo() : String.join(", ", set.exercises()));
       return;
     }
-    level(programme, set, pointer);
+    level(progression, set, pointer);
   }
 
-  private void level(JsonNode programme, Progression set, String pointer) {
-    int level = programme.path("level").asInt(0);
-    if (set.level(level).isEmpty() && programme.path("level").isInt()) {
+  private void level(JsonNode progression, Progression set, String pointer) {
+    int level = progression.path("level").asInt(0);
+    if (set.level(level).isEmpty() && progression.path("level").isInt()) {
       faults.add(
           pointer + "/level",
           RuleCode.LEVEL_UNKNOWN,
@@ -181,11 +181,11 @@ final class SessionRules {
           set.hasLevels() ? "1 to " + set.lastLevel() : "none");
       return;
     }
-    JsonNode before = programme.path("levelBefore");
+    JsonNode before = progression.path("levelBefore");
     if (before.isInt() && level > before.asInt() + 1) {
       faults.add(
           pointer + "/level",
-          RuleCode.LEVEL_SKIPS_PLAN,
+          RuleCode.LEVEL_SKIPPED,
           "the last session was level " + before.asInt() + "; progressions go one level at a time",
           "at most " + (before.asInt() + 1));
     }

@@ -15,8 +15,8 @@ import java.util.TreeSet;
  * What was trained of what was planned. A description: it judges nobody, and doing more than
  * planned is shown as it is.
  *
- * <p>Shape: planned = times per week × days / 7; done = how often the exercise was recorded in that
- * time, a leg each counting once together.
+ * <p>Shape: planned = times per week × days / 7; completed = how often the exercise was recorded in
+ * that time, a leg each counting once together.
  *
  * <p>Unit: times.
  *
@@ -54,10 +54,10 @@ public record Adherence(
    *
    * @param planned the item
    * @param times planned times over all days
-   * @param done times done
+   * @param completed times completed
    * @param weeks the same by week from the first day on; the last may be short
    */
-  public record Item(Planned planned, double times, int done, List<Week> weeks) {
+  public record Item(Planned planned, double times, int completed, List<Week> weeks) {
     public Item {
       weeks = List.copyOf(weeks);
     }
@@ -68,9 +68,9 @@ public record Adherence(
    *
    * @param from its first day
    * @param days how many of its days are looked at
-   * @param done times done
+   * @param completed times completed
    */
-  public record Week(LocalDate from, int days, int done) {}
+  public record Week(LocalDate from, int days, int completed) {}
 
   /**
    * Holds sessions against a plan.
@@ -105,19 +105,19 @@ public record Adherence(
       weeks.add(week(planned, first, last, sessions));
     }
     int days = weeks.stream().mapToInt(Week::days).sum();
-    int done = weeks.stream().mapToInt(Week::done).sum();
-    return new Item(planned, planned.timesPerWeek() * days / DAYS, done, weeks);
+    int completed = weeks.stream().mapToInt(Week::completed).sum();
+    return new Item(planned, planned.timesPerWeek() * days / DAYS, completed, weeks);
   }
 
   private static Week week(
       Planned planned, LocalDate first, LocalDate last, List<Session> sessions) {
-    int done =
+    int completed =
         sessions.stream()
             .filter(session -> !session.performedOn().isBefore(first))
             .filter(session -> !session.performedOn().isAfter(last))
             .mapToInt(session -> done(session).getOrDefault(key(planned), 0))
             .sum();
-    return new Week(first, (int) ChronoUnit.DAYS.between(first, last) + 1, done);
+    return new Week(first, (int) ChronoUnit.DAYS.between(first, last) + 1, completed);
   }
 
   private static String key(Planned planned) {

@@ -48,29 +48,29 @@ public final class Advisor {
   public Advice advise(History history, Question question) {
     Course course = new Course(history, new Judge(progressions, question.chosen()));
     List<Hit> standing = standing(course);
-    List<Advice.Track> tracks = new ArrayList<>();
+    List<Advice.Work> work = new ArrayList<>();
     course
-        .tracks()
+        .work()
         .values()
         .forEach(
             steps ->
-                tracks.add(
-                    new TrackAdvisor(course, steps, !standing.isEmpty())
+                work.add(
+                    new WorkAdvisor(course, steps, !standing.isEmpty())
                         .advise(question.plannedOn())));
     Outcome outcome =
         standing.isEmpty()
-            ? Outcome.mostCautious(tracks.stream().map(Advice.Track::outcome).toList())
+            ? Outcome.mostCautious(work.stream().map(Advice.Work::outcome).toList())
             : Outcome.STOP_AND_REFER;
     Set<Progression> sets = sets(course);
     return new Advice(
         question.asOf(),
         outcome,
-        message(outcome, standing, tracks),
+        message(outcome, standing, work),
         redFlagsComplete(course),
         standing,
-        tracks,
-        unanswered(course, tracks),
-        review(course, tracks),
+        work,
+        unanswered(course, work),
+        review(course, work),
         List.copyOf(sets),
         counted(course, sets),
         history.newestDay().orElse(null),
@@ -98,9 +98,9 @@ public final class Advisor {
     return last;
   }
 
-  private static List<Unanswered> unanswered(Course course, List<Advice.Track> tracks) {
+  private static List<Unanswered> unanswered(Course course, List<Advice.Work> work) {
     Set<Unanswered> open = new LinkedHashSet<>();
-    tracks.forEach(track -> open.addAll(track.unanswered()));
+    work.forEach(piece -> open.addAll(piece.unanswered()));
     int last = lastTraining(course);
     if (last >= 0) {
       for (String question : course.judge().inputs().redFlags()) {
@@ -112,7 +112,7 @@ public final class Advisor {
     return List.copyOf(open);
   }
 
-  private static List<String> review(Course course, List<Advice.Track> tracks) {
+  private static List<String> review(Course course, List<Advice.Work> work) {
     Set<String> reasons = new LinkedHashSet<>();
     List<Bout> bouts = course.bouts();
     if (!bouts.isEmpty()) {
@@ -128,8 +128,8 @@ public final class Advisor {
         reasons.add(back + " steps back in " + REVIEW_DAYS + " days");
       }
     }
-    tracks.stream()
-        .flatMap(track -> track.reasons().stream())
+    work.stream()
+        .flatMap(piece -> piece.reasons().stream())
         .filter(hit -> hit.counted() && hit.rule().review())
         .forEach(hit -> reasons.add(hit.text()));
     return List.copyOf(reasons);
@@ -137,7 +137,7 @@ public final class Advisor {
 
   private static Set<Progression> sets(Course course) {
     Set<Progression> sets = new LinkedHashSet<>(course.judge().kneeSets());
-    for (List<Step> steps : course.tracks().values()) {
+    for (List<Step> steps : course.work().values()) {
       Item last = steps.get(steps.size() - 1).item();
       course.judge().parts(last).forEach(part -> sets.add(part.set()));
     }
@@ -147,19 +147,19 @@ public final class Advisor {
   private static Set<String> counted(Course course, Set<Progression> sets) {
     Set<String> counted = new TreeSet<>();
     sets.stream().filter(course.judge()::counts).forEach(set -> counted.add(set.name()));
-    for (List<Step> steps : course.tracks().values()) {
+    for (List<Step> steps : course.work().values()) {
       Item last = steps.get(steps.size() - 1).item();
-      course.judge().plan(last).ifPresent(plan -> counted.add(plan.name()));
+      course.judge().progression(last).ifPresent(named -> counted.add(named.name()));
     }
     return counted;
   }
 
-  private static String message(Outcome outcome, List<Hit> standing, List<Advice.Track> tracks) {
+  private static String message(Outcome outcome, List<Hit> standing, List<Advice.Work> work) {
     Stream<String> texts =
         standing.isEmpty()
-            ? tracks.stream()
-                .filter(track -> track.outcome() == outcome)
-                .flatMap(track -> track.reasons().stream())
+            ? work.stream()
+                .filter(piece -> piece.outcome() == outcome)
+                .flatMap(piece -> piece.reasons().stream())
                 .filter(hit -> hit.counted() && hit.outcome() == outcome)
                 .map(Hit::text)
             : standing.stream().map(Hit::text);
@@ -168,7 +168,7 @@ public final class Advisor {
     if (!message.isEmpty()) {
       return message;
     }
-    return tracks.isEmpty()
+    return work.isEmpty()
         ? "No training is recorded, so nothing can be said about the next one."
         : "Some answers that a step up depends on are missing: see what is unanswered.";
   }

@@ -13,7 +13,7 @@ import org.jspecify.annotations.Nullable;
 final class Course {
   private final History history;
   private final Judge judge;
-  private final Map<TrackKey, List<Step>> tracks = new LinkedHashMap<>();
+  private final Map<WorkKey, List<Step>> work = new LinkedHashMap<>();
   private final Map<Integer, Inputs> knees = new HashMap<>();
   private final Map<Integer, Stops.Result> stops = new HashMap<>();
 
@@ -25,8 +25,7 @@ final class Course {
       Optional<Entry.Training> training = bouts.get(i).training();
       List<Item> items = training.map(Items::of).orElse(List.of());
       for (Item item : items) {
-        tracks
-            .computeIfAbsent(item.key(), key -> new ArrayList<>())
+        work.computeIfAbsent(item.key(), key -> new ArrayList<>())
             .add(new Step(i, bouts.get(i), item));
       }
     }
@@ -40,8 +39,8 @@ final class Course {
     return history.bouts();
   }
 
-  Map<TrackKey, List<Step>> tracks() {
-    return tracks;
+  Map<WorkKey, List<Step>> work() {
+    return work;
   }
 
   Stops.Result stops(int index) {
@@ -70,7 +69,7 @@ final class Course {
     return knee(index).value("red-flags-answered").equals(Known.flag(true));
   }
 
-  /** The verdict on the n-th session of a track, its frequency left aside. */
+  /** The verdict on the n-th session of a piece of work, its frequency left aside. */
   Verdict verdict(List<Step> steps, int n) {
     List<Step> upTo = steps.subList(0, n + 1);
     return verdict(upTo, null);
@@ -83,9 +82,9 @@ final class Course {
    */
   Verdict verdict(List<Step> upTo, java.time.@Nullable LocalDate plannedOn) {
     Step step = upTo.get(upTo.size() - 1);
-    Progression plan = judge.plan(step.item()).orElse(null);
+    Progression progression = judge.progression(step.item()).orElse(null);
     Inputs inputs =
-        new CourseInputs(bouts().subList(0, step.index()), upTo, plan)
+        new CourseInputs(bouts().subList(0, step.index()), upTo, progression)
             .addTo(knee(step.index()), plannedOn);
     return judge.judge(step.bout(), step.item(), inputs);
   }
@@ -100,8 +99,8 @@ final class Course {
   }
 
   /**
-   * The most cautious outcome that a bout called for on any of its tracks, stops included; empty
-   * for a look at the knee that calls for nothing.
+   * The most cautious outcome that a bout called for on any of its pieces of work, stops included;
+   * empty for a look at the knee that calls for nothing.
    */
   Optional<Outcome> outcome(int index) {
     List<Outcome> outcomes = new ArrayList<>();
@@ -112,7 +111,7 @@ final class Course {
     if (!stops(index).standing().isEmpty() || stops(index).cleared()) {
       outcomes.add(Outcome.STOP_AND_REFER);
     }
-    for (List<Step> steps : tracks.values()) {
+    for (List<Step> steps : work.values()) {
       for (int n = 0; n < steps.size(); n++) {
         if (steps.get(n).index() == index) {
           outcomes.add(verdict(steps, n).outcome());

@@ -7,7 +7,7 @@ import java.util.List;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 
-/** What one session of a track says, with those before it. */
+/** What one session of a piece of work says, with those before it. */
 final class CourseInputs {
   private final List<Bout> before;
   private final List<Step> steps;
@@ -18,8 +18,8 @@ final class CourseInputs {
    * Looks at the last of some steps.
    *
    * @param before all bouts before it
-   * @param steps sessions of the track up to this one, in order of time
-   * @param set the plan, or null without one
+   * @param steps sessions of this piece of work up to this one, in order of time
+   * @param set the progression, or null without one
    */
   CourseInputs(List<Bout> before, List<Step> steps, @Nullable Progression set) {
     this.before = before;
@@ -29,7 +29,7 @@ final class CourseInputs {
   }
 
   /**
-   * Adds the inputs of the programme.
+   * Adds the inputs of the progression.
    *
    * @param plannedOn day of the next session, or null to leave frequency aside
    */
@@ -64,7 +64,7 @@ final class CourseInputs {
               inputs.number("effort-above-most", effortAbove(level));
             });
     int previous = steps.size() < 2 ? number : steps.get(steps.size() - 2).item().level();
-    inputs.number("levels-above-plan", Math.max(0, number - previous - 1));
+    inputs.number("levels-skipped", Math.max(0, number - previous - 1));
   }
 
   private @Nullable Double effortAbove(Level level) {

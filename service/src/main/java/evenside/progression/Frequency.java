@@ -7,7 +7,7 @@ import java.util.Set;
 import java.util.TreeSet;
 
 /**
- * How often a plan may be done: days between, sessions and steps up in any seven days.
+ * How often a progression may be done: days between, sessions and steps up in any seven days.
  *
  * <p>Shape: the window is rolling and includes the planned day; a step up is a day on which the
  * level was higher than the time before.
@@ -25,7 +25,7 @@ public final class Frequency {
   /**
    * Looks at the sessions so far.
    *
-   * @param steps sessions of one track in order of time, at least one
+   * @param steps sessions of one piece of work in order of time, at least one
    */
   Frequency(Progression set, List<Step> steps) {
     this.set = set;
@@ -82,8 +82,8 @@ public final class Frequency {
   }
 
   /**
-   * The fewest days in which a plan leads from one level to a higher one, whatever is not recorded:
-   * less than that leaves a step out for certain.
+   * The fewest days in which a progression leads from one level to a higher one, whatever is not
+   * recorded: less than that leaves a step out for certain.
    */
   public static long fewestDays(Progression set, int from, int to) {
     LocalDate start = LocalDate.EPOCH;

@@ -6,17 +6,17 @@ import java.util.List;
 /**
  * A rule that holds, and what it looked at.
  *
- * @param set its set
+ * @param progression the one it is of
  * @param rule the rule
  * @param outcome what follows; hold for a step up whose conditions are not all met
- * @param counted false if the set is only shown beside
+ * @param counted false if that is only shown beside
  * @param text in words
  * @param inputs what it looked at
  * @param session the session judged
  * @param day its day
  */
 public record Hit(
-    Progression set,
+    Progression progression,
     Rule rule,
     Outcome outcome,
     boolean counted,
@@ -41,19 +41,20 @@ public record Hit(
     }
   }
 
-  static Hit of(Progression set, Rule rule, boolean counted, Inputs inputs, Bout bout) {
-    return of(set, rule, rule.outcome(), counted, rule.text(), inputs, bout);
+  static Hit of(Progression progression, Rule rule, boolean counted, Inputs inputs, Bout bout) {
+    return of(progression, rule, rule.outcome(), counted, rule.text(), inputs, bout);
   }
 
   /** A step up that is not called for: what failed. */
-  static Hit notCalledFor(Progression set, Rule rule, boolean counted, Inputs inputs, Bout bout) {
+  static Hit notCalledFor(
+      Progression progression, Rule rule, boolean counted, Inputs inputs, Bout bout) {
     List<String> failing = rule.when().failing(inputs).stream().map(Test::toString).toList();
     String text = "No step up yet. Conditions not met: " + String.join(", ", failing);
-    return of(set, rule, Outcome.HOLD, counted, text + ".", inputs, bout);
+    return of(progression, rule, Outcome.HOLD, counted, text + ".", inputs, bout);
   }
 
   private static Hit of(
-      Progression set,
+      Progression progression,
       Rule rule,
       Outcome outcome,
       boolean counted,
@@ -64,6 +65,7 @@ public record Hit(
         rule.when().looksAt(inputs).stream()
             .map(input -> new Seen(input, inputs.value(input), inputs.sessions(input)))
             .toList();
-    return new Hit(set, rule, outcome, counted, text, seen, bout.session().id(), bout.day());
+    return new Hit(
+        progression, rule, outcome, counted, text, seen, bout.session().id(), bout.day());
   }
 }

@@ -1,15 +1,15 @@
 package evenside.progression;
 
 import evenside.training.Contacts;
-import evenside.training.Programme;
+import evenside.training.PlannedLevel;
 import org.jspecify.annotations.Nullable;
 
 /**
- * What one training did of one track.
+ * What one training did of one piece of work.
  *
- * @param key the track
- * @param exercise code of the exercise, or of the track where there is none
- * @param programme the planned step, or null
+ * @param key the piece of work
+ * @param exercise code of the exercise, or of the piece of work where there is none
+ * @param progression the planned level of a progression, or null
  * @param percent completed dose in percent of the planned one, at most 100, or null
  * @param surface what was run on, or null
  * @param path {@code straight}, {@code curves}, {@code cutting}, or null
@@ -20,9 +20,9 @@ import org.jspecify.annotations.Nullable;
  * @param contacts foot contacts
  */
 record Item(
-    TrackKey key,
+    WorkKey key,
     String exercise,
-    @Nullable Programme programme,
+    @Nullable PlannedLevel progression,
     @Nullable Double percent,
     @Nullable String surface,
     @Nullable String path,
@@ -32,8 +32,8 @@ record Item(
     @Nullable Boolean cleanHolds,
     Contacts contacts) {
 
-  /** Level of the plan; 0 without one. */
+  /** Level of the progression; 0 without one. */
   int level() {
-    return programme == null ? 0 : programme.level();
+    return progression == null ? 0 : progression.level();
   }
 }

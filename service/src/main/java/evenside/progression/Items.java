@@ -6,7 +6,7 @@ import evenside.training.CoreHold;
 import evenside.training.Drill;
 import evenside.training.Entry;
 import evenside.training.Limb;
-import evenside.training.Programme;
+import evenside.training.PlannedLevel;
 import evenside.training.Running;
 import evenside.training.Strength;
 import java.util.ArrayList;
@@ -15,8 +15,8 @@ import java.util.function.BinaryOperator;
 import org.jspecify.annotations.Nullable;
 
 /**
- * What a training did, track by track. Where one training has a track twice, the more demanding and
- * the less completed counts.
+ * What a training did, piece by piece. Where one training has a piece of work twice, the more
+ * demanding and the less completed counts.
  */
 final class Items {
   private static final List<String> SURFACES =
@@ -48,7 +48,7 @@ final class Items {
     return new Item(
         a.key(),
         a.exercise(),
-        a.level() >= b.level() ? a.programme() : b.programme(),
+        a.level() >= b.level() ? a.progression() : b.progression(),
         a.percent() == null || b.percent() == null ? null : Math.min(a.percent(), b.percent()),
         harder(SURFACES, a.surface(), b.surface()),
         harder(PATHS, a.path(), b.path()),
@@ -72,12 +72,12 @@ final class Items {
   }
 
   private static Item of(Running run) {
-    Programme programme = run.programme();
-    String code = programme == null ? TrackKey.FREE_RUN : programme.set();
+    PlannedLevel progression = run.progression();
+    String code = progression == null ? WorkKey.FREE_RUN : progression.id();
     return new Item(
-        new TrackKey(TrackKey.RUNNING, code, null),
+        new WorkKey(WorkKey.RUNNING, code, null),
         code,
-        programme,
+        progression,
         percent(run),
         run.surface(),
         run.path(),
@@ -113,13 +113,13 @@ final class Items {
   }
 
   private static Item of(Strength strength) {
-    Programme programme = strength.programme();
+    PlannedLevel progression = strength.progression();
     Strength.Plan plan = strength.planned();
-    String code = programme == null ? strength.exercise() : programme.set();
+    String code = progression == null ? strength.exercise() : progression.id();
     return new Item(
-        key(TrackKey.STRENGTH, code, strength.side()),
+        key(WorkKey.STRENGTH, code, strength.side()),
         strength.exercise(),
-        programme,
+        progression,
         plan == null ? null : percent((double) strength.completed().total(), (double) plan.total()),
         null,
         null,
@@ -133,7 +133,7 @@ final class Items {
   private static Item of(CoreHold core) {
     CoreHold.Plan plan = core.planned();
     return new Item(
-        key(TrackKey.CORE, core.exercise(), core.side()),
+        key(WorkKey.CORE, core.exercise(), core.side()),
         core.exercise(),
         null,
         plan == null ? null : percent(held(core), planned(plan)),
@@ -167,14 +167,14 @@ final class Items {
   }
 
   private static Item of(Drill drill) {
-    Programme programme = drill.programme();
+    PlannedLevel progression = drill.progression();
     Contacts planned = drill.planned();
-    String code = programme == null ? TrackKey.DRILLS : programme.set();
+    String code = progression == null ? WorkKey.DRILLS : progression.id();
     boolean counted = planned != null && planned.total() > 0;
     return new Item(
-        new TrackKey(TrackKey.DRILLS, code, null),
+        new WorkKey(WorkKey.DRILLS, code, null),
         drill.drill(),
-        programme,
+        progression,
         planned == null || !counted ? null : least(drill.completed(), planned),
         null,
         null,
@@ -192,8 +192,8 @@ final class Items {
     return Math.min(both, Math.min(left, right));
   }
 
-  private static TrackKey key(String family, String code, Limb side) {
-    return new TrackKey(family, code, side);
+  private static WorkKey key(String family, String code, Limb side) {
+    return new WorkKey(family, code, side);
   }
 
   private static double percent(double done, double planned) {

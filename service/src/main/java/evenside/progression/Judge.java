@@ -1,7 +1,7 @@
 package evenside.progression;
 
 import evenside.criteria.Truth;
-import evenside.training.Programme;
+import evenside.training.PlannedLevel;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -13,7 +13,8 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * Holds all rules that apply against one session. No rule is left out because another already
- * decided. A step up needs every set that gates it: the sets about the knee and the plan itself.
+ * decided. A step up needs every set that gates it: the sets about the knee and the progression
+ * itself.
  */
 final class Judge {
   private final Progressions progressions;
@@ -38,11 +39,11 @@ final class Judge {
     return progressions.inputs();
   }
 
-  /** The plan a session names, if there is such a one. */
-  Optional<Progression> plan(Item item) {
-    return item.programme() == null
+  /** The progression a session names, if there is such a one. */
+  Optional<Progression> progression(Item item) {
+    return item.progression() == null
         ? Optional.empty()
-        : progressions.find(item.programme().set(), item.programme().version());
+        : progressions.find(item.progression().id(), item.progression().version());
   }
 
   /** A set and its part in judging one item. */
@@ -54,24 +55,24 @@ final class Judge {
 
   /** Every set that applies to an item. */
   List<Part> parts(Item item) {
-    Programme programme = item.programme();
+    PlannedLevel named = item.progression();
     Asked asked =
         new Asked(
-            programme == null ? null : programme.set(),
-            programme == null ? null : programme.version(),
+            named == null ? null : named.id(),
+            named == null ? null : named.version(),
             item.key().family(),
             item.exercise());
     return parts.computeIfAbsent(asked, any -> find(item));
   }
 
   private List<Part> find(Item item) {
-    Optional<Progression> plan = plan(item);
+    Optional<Progression> progression = progression(item);
     List<Part> parts = new ArrayList<>();
-    plan.ifPresent(set -> parts.add(new Part(set, true, true)));
+    progression.ifPresent(set -> parts.add(new Part(set, true, true)));
     for (Progression set : progressions.unnamed(item.key().family(), item.exercise())) {
-      if (!plan.equals(Optional.of(set))) {
+      if (!progression.equals(Optional.of(set))) {
         boolean counted = counts(set);
-        parts.add(new Part(set, counted, counted && (set.isAboutKnee() || plan.isEmpty())));
+        parts.add(new Part(set, counted, counted && (set.isAboutKnee() || progression.isEmpty())));
       }
     }
     return parts;
@@ -88,7 +89,7 @@ final class Judge {
         || (set.use() == Progression.Use.ALWAYS && !otherVersionChosen);
   }
 
-  /** Judges a session of a track. Stops are judged apart, since a clearance ends them. */
+  /** Judges a session of a piece of work. Stops are judged apart, since a clearance ends them. */
   Verdict judge(Bout bout, Item item, Inputs inputs) {
     List<Hit> hits = new ArrayList<>();
     Set<Unanswered> open = new LinkedHashSet<>();
@@ -132,7 +133,7 @@ final class Judge {
     }
   }
 
-  /** What a bout says of the knee for all other tracks too: never a reason for a step up. */
+  /** What a bout says of the knee for all other work too: never a reason for a step up. */
   Verdict aboutKnee(Bout bout, Inputs inputs) {
     boolean training = bout.training().isPresent();
     List<Hit> hits = new ArrayList<>();

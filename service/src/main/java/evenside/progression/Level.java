@@ -3,14 +3,14 @@ package evenside.progression;
 import org.jspecify.annotations.Nullable;
 
 /**
- * One step of a plan.
+ * One step of a progression.
  *
  * @param number from 1
  * @param title what is done, in words
  * @param track the same on a running track, or null
  * @param effortMost effort not to be exceeded, or null
  * @param sessions how often it is done before the next
- * @param daysBetween fewest days to the next session, or null for the plan's own
+ * @param daysBetween fewest days to the next session, or null for the progression's own
  */
 public record Level(
     int number,

@@ -17,7 +17,7 @@ import java.util.Set;
  * @param limits how often
  * @param levels the steps, from 1; empty where there are none
  * @param rules what follows from what was recorded
- * @param hints what goes with the plan
+ * @param hints what goes with the progression
  */
 public record Progression(
     String id,
@@ -49,7 +49,7 @@ public record Progression(
   }
 
   /**
-   * What goes with a plan and follows from no record.
+   * What goes with a progression and follows from no record.
    *
    * @param text in words
    * @param mark how it is known
@@ -78,7 +78,7 @@ public record Progression(
     return level(level).map(Level::daysBetween).orElse(limits.daysBetween());
   }
 
-  /** Only a plan with levels has a next one; other sets change the dose. */
+  /** Only a progression with levels has a next one; other sets change the dose. */
   public boolean hasLevels() {
     return !levels.isEmpty();
   }

@@ -9,7 +9,7 @@ import org.jspecify.annotations.Nullable;
  * @param id unique in its set
  * @param when the condition
  * @param outcome what follows
- * @param aboutKnee true if it holds for everything trained, false for one plan alone
+ * @param aboutKnee true if it holds for everything trained, false for one piece of work alone
  * @param levels levels to go, negative is back
  * @param restDays full days without that training
  * @param urgency how soon the person should be seen, or null

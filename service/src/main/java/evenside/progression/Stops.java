@@ -55,7 +55,7 @@ final class Stops {
   }
 
   private static String name(Hit hit) {
-    return hit.set().name() + " " + hit.rule().id();
+    return hit.progression().name() + " " + hit.rule().id();
   }
 
   /** The newest clearance that came after the bout began. */

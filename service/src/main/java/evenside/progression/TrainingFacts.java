@@ -117,9 +117,9 @@ public final class TrainingFacts {
 
   /** The highest level done in full that called for no step back, repetition or stop. */
   private void levels(List<TrainingFact> all) {
-    for (List<Step> steps : course.tracks().values()) {
+    for (List<Step> steps : course.work().values()) {
       Item item = steps.get(steps.size() - 1).item();
-      if (!item.key().family().equals(TrackKey.RUNNING) || item.programme() == null) {
+      if (!item.key().family().equals(WorkKey.RUNNING) || item.progression() == null) {
         continue;
       }
       int certain = 0;

@@ -4,7 +4,7 @@ import evenside.quantity.Decimals;
 import java.util.OptionalDouble;
 
 /**
- * Loss of extension from the difference in heel height, lying face down.
+ * Extension deficit from the difference in heel height, lying face down.
  *
  * <p>Shape: {@code arcsin(difference / shank length)}.
  *

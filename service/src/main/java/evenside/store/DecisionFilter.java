@@ -7,7 +7,7 @@ import java.util.Optional;
  * Which decisions a search lists. An absent member means any.
  *
  * @param caseId the case
- * @param milestone the gate decided for
+ * @param milestone the milestone decided for
  * @param criteriaSet id of the criteria set
  * @param criteriaVersion its version
  * @param outcome met, not-met or undetermined

@@ -7,7 +7,7 @@ import java.util.OptionalDouble;
 /**
  * The published indices of difference between two legs. For scores above zero all but the last are
  * the limb symmetry index in other dress: they never order people of the same weaker side
- * differently, only their size, sign and reference differ, so a threshold must be translated before
+ * differently, only their size, sign and reference differ, so a cut-off must be translated before
  * it is moved from one to another.
  *
  * <p>Here I is the operated leg and U the other; where less is better they change places first, so
@@ -170,7 +170,7 @@ public enum SymmetryIndex {
    * <p>Source: Gouwanda (2011) and Queen (2020), from memory.
    *
    * <p>Differs: depends on the smallest and largest of this very set of trials, so equal means give
-   * different numbers; no threshold can be translated, and it is unsuited to audit.
+   * different numbers; no cut-off can be translated, and it is unsuited to audit.
    *
    * <p>Not computable: no trials of a leg, or all trials equal.
    */
@@ -243,7 +243,7 @@ public enum SymmetryIndex {
         : OptionalDouble.empty();
   }
 
-  /** True if a threshold can be moved between this index and the limb symmetry index. */
+  /** True if a cut-off can be moved between this index and the limb symmetry index. */
   public boolean translates() {
     return true;
   }

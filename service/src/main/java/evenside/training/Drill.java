@@ -6,9 +6,12 @@ import org.jspecify.annotations.Nullable;
  * One agility or jumping drill.
  *
  * @param drill code in the catalogue
- * @param programme the planned step, or null
+ * @param progression the planned level of a progression, or null
  * @param planned planned contacts, or null
  * @param completed contacts done
  */
 public record Drill(
-    String drill, @Nullable Programme programme, @Nullable Contacts planned, Contacts completed) {}
+    String drill,
+    @Nullable PlannedLevel progression,
+    @Nullable Contacts planned,
+    Contacts completed) {}

@@ -5,7 +5,7 @@ import org.jspecify.annotations.Nullable;
 /**
  * One run.
  *
- * @param programme the planned step, or null for a free run
+ * @param progression the planned level of a progression, or null for a free run
  * @param surface code of what was run on
  * @param path {@code straight}, {@code curves}, {@code cutting}, or null
  * @param braceWorn whether a brace was worn, or null
@@ -13,7 +13,7 @@ import org.jspecify.annotations.Nullable;
  * @param completed what was done
  */
 public record Running(
-    @Nullable Programme programme,
+    @Nullable PlannedLevel progression,
     String surface,
     @Nullable String path,
     @Nullable Boolean braceWorn,

@@ -8,14 +8,14 @@ import org.jspecify.annotations.Nullable;
  *
  * @param exercise code in the catalogue
  * @param side the leg
- * @param programme the planned step, or null
+ * @param progression the planned level of a progression, or null
  * @param planned what was planned, or null
  * @param completed what was done
  */
 public record Strength(
     String exercise,
     Limb side,
-    @Nullable Programme programme,
+    @Nullable PlannedLevel progression,
     @Nullable Plan planned,
     Done completed) {
 

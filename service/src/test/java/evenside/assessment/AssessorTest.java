@@ -136,8 +136,9 @@ class AssessorTest {
 
   @Test
   void motionOfExtension_isADifferenceAndNoRatio() {
-    String lack = "knee-extension-lack";
-    AssessedBattery assessed = assess(day().lack(OPERATED, 2).lack(OTHER, -3));
+    String lack = "knee-extension-deficit";
+    AssessedBattery assessed =
+        assess(day().extensionDeficit(OPERATED, 2).extensionDeficit(OTHER, -3));
     assertThat(number(assessed, lack, Aspect.DIFFERENCE)).hasValue(5.0);
     assertThat(number(assessed, lack, Aspect.SYMMETRY)).isEmpty();
   }

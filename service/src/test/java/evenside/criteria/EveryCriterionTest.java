@@ -30,6 +30,10 @@ class EveryCriterionTest {
       return criterion.path("id").asString();
     }
 
+    String title() {
+      return criterion.path("title").asString();
+    }
+
     String measure() {
       return criterion.path("measure").asString();
     }
@@ -86,7 +90,7 @@ class EveryCriterionTest {
     assertThat(new TreeSet<>(verdict.undetermined()))
         .contains(asked.id())
         .isSubsetOf(sameMeasure(asked));
-    assertThat(verdict.json().path("summary").asString()).contains(asked.id());
+    assertThat(verdict.json().path("summary").asString()).contains(asked.title());
     assertThat(verdict.leaf(asked.id()).has("value")).isFalse();
   }
 

@@ -46,7 +46,7 @@ class CautionsTest {
         Arguments.of("young-symmetry-counter-evidence", Plain.person().put("birthYear", 2001)),
         Arguments.of("level-1-sport", sport("level-1")),
         Arguments.of("population-differs", sport("level-3")),
-        Arguments.of("population-differs", Clinic.person().put("graft", "other")),
+        Arguments.of("population-not-stated", Clinic.person().put("graft", "other")),
         Arguments.of("surgeon-limits", limited("2026-11-02")),
         Arguments.of("before-nine-months", Plain.person().put("surgeryDate", "2026-02-03")));
   }
@@ -93,13 +93,60 @@ class CautionsTest {
   }
 
   @Test
-  void setForAnEarlierGate_doesNotTalkOfNineMonths() {
+  void setForAnEarlierMilestone_doesNotTalkOfNineMonths() {
     ObjectNode person = Plain.person().put("surgeryDate", "2026-06-01");
     assertThat(Clinic.ask("rambaud-2018-running/1", person, Clinic.TODAY, Plain.day()).cautions())
         .doesNotContain("before-nine-months");
     assertThat(
             Clinic.ask("kyritsis-2016-discharge/1", person, Clinic.TODAY, Plain.day()).cautions())
-        .contains("before-nine-months", "population-differs");
+        .contains("before-nine-months", "population-not-stated");
+  }
+
+  /** The set of Kyritsis 2016 was studied on professional men. */
+  @Test
+  void peopleStudied_differAndWhatIsNotStatedAreToldApart() {
+    ObjectNode person = Plain.person().put("sex", "female");
+    Verdict verdict = Clinic.ask("kyritsis-2016-discharge/1", person, Clinic.TODAY, Plain.day());
+    assertThat(verdict.cautionText("population-differs"))
+        .endsWith(" Here: sex (here female, studied male).");
+    assertThat(verdict.cautionText("population-not-stated"))
+        .endsWith(" Not stated: standard of sport.");
+    ((ObjectNode) person.path("sport")).put("standard", "recreational");
+    verdict = Clinic.ask("kyritsis-2016-discharge/1", person, Clinic.TODAY, Plain.day());
+    assertThat(verdict.cautionText("population-differs"))
+        .endsWith("studied male), standard of sport (here recreational, studied professional).");
+    assertThat(verdict.cautions()).doesNotContain("population-not-stated");
+    person.put("sex", "not-stated");
+    verdict = Clinic.ask(Plain.SET, person, Clinic.TODAY, Plain.day());
+    assertThat(verdict.cautions()).doesNotContain("population-differs", "population-not-stated");
+  }
+
+  @Test
+  void sportLevelStudied_isNamedInWords() {
+    assertThat(
+            Clinic.ask(Plain.SET, sport("level-3"), Clinic.TODAY, Plain.day())
+                .cautionText("population-differs"))
+        .endsWith(" Here: sport level (here level 3, studied level 1 or level 2).");
+  }
+
+  /** One sentence for the counts and one for each outcome, with titles and not with ids. */
+  @Test
+  void summary_namesTitlesOfWhatIsNotMetOrUndetermined() {
+    TestDay day = Plain.dayWithHops(120, 180).without("knee-effusion-grade");
+    Verdict verdict = Clinic.ask(Plain.SET, Plain.person(), Clinic.TODAY, day);
+    assertThat(verdict.json().path("summary").asString())
+        .isEqualTo(
+            "Criteria not met: 7 of 9 required criteria are met. 1 not met: Single hop for"
+                + " distance, symmetry. 1 undetermined: Effusion of the operated knee.");
+    assertThat(verdict.notMet()).containsExactly("single-hop-symmetry");
+  }
+
+  @Test
+  void listLongerThanItsRoom_endsWithTheCountOfTheRest() {
+    assertThat(Listed.within(10, List.of("one", "two", "three"))).isEqualTo("one; two; and 1 more");
+    assertThat(Listed.within(2, List.of("one", "two"))).isEqualTo("2 more");
+    assertThat(Listed.within(15, List.of("one", "two", "three"))).isEqualTo("one; two; three");
+    assertThat(Listed.within(15, List.of())).isEmpty();
   }
 
   @Test

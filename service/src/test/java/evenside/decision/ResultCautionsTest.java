@@ -29,7 +29,11 @@ class ResultCautionsTest {
   @Test
   void resultsFarFromTheirBounds_areNotNear() {
     String set = "rambaud-2018-running/1";
-    TestDay far = Plain.day().without("knee-extension-lack").lack(OPERATED, -10).lack(OTHER, -10);
+    TestDay far =
+        Plain.day()
+            .without("knee-extension-deficit")
+            .extensionDeficit(OPERATED, -10)
+            .extensionDeficit(OTHER, -10);
     assertThat(Clinic.ask(set, Plain.person(), Clinic.TODAY, far).cautions())
         .containsExactly("clinician-decides", "does-not-rule-out-reinjury");
     TestDay near = far.without("single-hop-distance");

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatIllegalArgumentException;
 import static org.assertj.core.api.Assertions.assertThatIllegalStateException;
 
+import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -15,6 +16,7 @@ import java.util.concurrent.atomic.AtomicReference;
 import java.util.function.Consumer;
 import java.util.random.RandomGenerator;
 import java.util.stream.Stream;
+import org.erdtman.jcs.JsonCanonicalizer;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
@@ -171,14 +173,21 @@ class CanonicalWriterTest {
         .isEqualTo("{\"a\":".repeat(100) + '"' + "é".repeat(200_000) + '"' + "}".repeat(100));
   }
 
-  /** What is written in order, and a tree of the same in any order, have the same bytes. */
+  /**
+   * What is written in order, and a tree of the same in any order, have the bytes that a reference
+   * gives for the text as another writer has it. The reference takes lists and objects only.
+   *
+   * <p>Source: java-json-canonicalization 1.1, which RFC 8785 names among its implementations (from
+   * memory).
+   */
   @Test
-  void randomContent_hasTheBytesOfItsTree() {
+  void randomContent_hasTheBytesOfTheReferenceAndOfItsTree() throws IOException {
     RandomGenerator random = new SplittableRandom(3);
     for (int i = 0; i < 5_000; i++) {
-      Object content = content(random, 4);
+      Object content = List.of(content(random, 4));
       byte[] written = CanonicalWriter.bytes(json -> write(json, content));
       JsonNode tree = ANY.valueToTree(content);
+      assertThat(written).isEqualTo(new JsonCanonicalizer(tree.toString()).getEncodedUTF8());
       assertThat(written).isEqualTo(CanonicalJson.bytes(tree));
       assertThat(CanonicalJson.bytes(ANY.readTree(written))).isEqualTo(written);
     }

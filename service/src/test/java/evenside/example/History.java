@@ -9,6 +9,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
 import java.util.function.Consumer;
+import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.node.ObjectNode;
 
 /**
@@ -78,11 +79,16 @@ public final class History {
     FACTS.stream().filter(f -> seldom()).forEach(f -> battery.fact(f, random.nextBoolean()));
     LEFT_OUT.stream()
         .filter(m -> random.nextInt(12) == 0)
-        .forEach(m -> battery.notPerformed(m, "time"));
+        .forEach(m -> battery.without(r -> isAbout(m, r)).notPerformed(m, "time"));
     if (battery.json().path("results").isEmpty()) {
       battery.score("kos-adls", 88);
     }
     return battery;
+  }
+
+  /** What was not performed has no result, and of a questionnaire not one answer. */
+  private static boolean isAbout(String measure, JsonNode result) {
+    return TestDay.isOf(measure, result) || result.path("instrument").asString("").equals(measure);
   }
 
   private void questionnaire(TestDay battery, String code) {
@@ -132,7 +138,7 @@ public final class History {
     }
     if (seldom()) {
       sides(battery, side -> battery.flexionRange(side, 120 + random.nextInt(25)));
-      sides(battery, side -> battery.lack(side, random.nextInt(4) - 1));
+      sides(battery, side -> battery.extensionDeficit(side, random.nextInt(4) - 1));
     }
   }
 

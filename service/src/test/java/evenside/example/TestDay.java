@@ -37,7 +37,7 @@ public final class TestDay {
       day.flexion(side, 60, 160).flexion(side, 180, 130).flexion(side, 300, 105);
       day.hop("single-hop-distance", side, 180).hop("triple-hop-distance", side, 560);
       day.hop("crossover-hop-distance", side, 520).timedHop(side, 1.9).sideHops(side, 50);
-      day.lack(side, 0).flexionRange(side, 140);
+      day.extensionDeficit(side, 0).flexionRange(side, 140);
     }
     return day.tTest(10.4)
         .landing(3)
@@ -117,9 +117,9 @@ public final class TestDay {
     return trials(errors);
   }
 
-  /** Lack of extension in deg. */
-  public TestDay lack(String side, double... trials) {
-    result("motion", "knee-extension-lack", side, "deg").put("method", "goniometer");
+  /** Extension deficit in deg. */
+  public TestDay extensionDeficit(String side, double... trials) {
+    result("motion", "knee-extension-deficit", side, "deg").put("method", "goniometer");
     return trials(trials);
   }
 

@@ -18,7 +18,7 @@ public final class Worse {
           Map.entry("side-hop-count", 4.0),
           Map.entry("agility-t-test", 19.0),
           Map.entry("landing-error-score", 14.0),
-          Map.entry("knee-extension-lack", 25.0),
+          Map.entry("knee-extension-deficit", 25.0),
           Map.entry("knee-flexion-range", 60.0),
           Map.entry("knee-pain", 9.0));
 

@@ -13,6 +13,7 @@ import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import tools.jackson.databind.JsonNode;
@@ -157,6 +158,37 @@ class IntakeTest {
         .singleElement()
         .satisfies(
             fault -> assertThat(fault.detail()).contains(" #/batteries/0/results/hopDistance/0 "));
+  }
+
+  /** One side done and the other not is no contradiction; a side left out means both. */
+  @ParameterizedTest
+  @CsvSource({
+    "single-hop-distance, left, #/results/hopDistance/0",
+    "single-hop-distance, '', #/results/hopDistance/0",
+    "single-hop-distance, right, ''",
+    "triple-hop-distance, left, ''",
+    "landing-error-score, '', #/results/landingScore/0",
+    "ikdc-subjective, '', #/results/questionnaire/0",
+    "koos-pain, '', ''",
+  })
+  void testBothDoneAndNotPerformed_isAFaultThatNamesTheResult(
+      String measure, String side, String result) {
+    TestDay day = TestDay.at(NOW).hop(HOP, OPERATED, 150).landing(3).score("ikdc-subjective", 90);
+    ObjectNode battery = day.json();
+    ObjectNode missing =
+        battery.withObject("/results").putArray("notPerformed").addObject().put("measure", measure);
+    missing.put("reason", "pain");
+    if (!side.isEmpty()) {
+      missing.put("side", side);
+    }
+    List<Fault> faults = Papers.checkForCase(battery).faults();
+    if (result.isEmpty()) {
+      assertThat(faults).isEmpty();
+    } else {
+      assertThat(Papers.brief(faults))
+          .containsExactly("#/results/notPerformed/0 not-performed.contradicts-result");
+      assertThat(faults.get(0).detail()).contains(" " + result + ";").contains("leave");
+    }
   }
 
   @Test

@@ -141,10 +141,10 @@ class SessionIntakeTest {
     assertThat(faults(hop(drill, both, left))).isEqualTo(faulty ? List.of(fault) : List.of());
   }
 
-  private static ObjectNode programme(String set, int level) {
+  private static ObjectNode progression(String set, int level) {
     ObjectNode json = Diary.run(Diary.DAY_0, 1);
-    first(json, "running").withObject("/programme").put("set", set).put("level", level);
-    first(json, "running").withObject("/programme").remove("version");
+    first(json, "running").withObject("/progression").put("id", set).put("level", level);
+    first(json, "running").withObject("/progression").remove("version");
     return json;
   }
 
@@ -153,33 +153,34 @@ class SessionIntakeTest {
     "running-eight-levels, 8, ''",
     "running-eight-levels, 9, level level.unknown",
     "running-timed-weeks, 15, ''",
-    "no-such-plan, 1, set progression.unknown",
-    "jumping-stages, 1, set progression.wrong-family",
-    "acl-progression, 1, set progression.wrong-family"
+    "no-such-plan, 1, id progression.unknown",
+    "jumping-stages, 1, id progression.wrong-family",
+    "acl-progression, 1, id progression.wrong-family"
   })
   void planned_level_is_of_a_plan_for_this_work(String set, int level, String fault) {
-    String at = "#/entry/training/work/running/0/programme/";
-    assertThat(faults(programme(set, level)))
+    String at = "#/entry/training/work/running/0/progression/";
+    assertThat(faults(progression(set, level)))
         .isEqualTo(fault.isEmpty() ? List.of() : List.of(at + fault));
   }
 
   @Test
   void plan_of_one_exercise_takes_no_other() {
     ObjectNode json = lunge("forward-lunge", "left");
-    first(json, "strength").putObject("programme").put("set", "nordic-hamstring").put("level", 1);
+    first(json, "strength").putObject("progression").put("id", "nordic-hamstring").put("level", 1);
     assertThat(faults(json))
-        .containsExactly("#/entry/training/work/strength/0/programme/set progression.wrong-family");
+        .containsExactly(
+            "#/entry/training/work/strength/0/progression/id progression.wrong-family");
   }
 
   @ParameterizedTest
   @CsvSource({"3, 2, false", "3, 3, false", "2, 3, false", "4, 2, true", "8, 1, true"})
   void level_goes_up_one_at_a_time(int level, int before, boolean faulty) {
-    ObjectNode json = programme("running-eight-levels", level);
-    first(json, "running").withObject("/programme").put("levelBefore", before);
+    ObjectNode json = progression("running-eight-levels", level);
+    first(json, "running").withObject("/progression").put("levelBefore", before);
     assertThat(faults(json))
         .isEqualTo(
             faulty
-                ? List.of("#/entry/training/work/running/0/programme/level level.skips-plan")
+                ? List.of("#/entry/training/work/running/0/progression/level level.skipped")
                 : List.of());
   }
 
@@ -243,7 +244,7 @@ class SessionIntakeTest {
             .toList();
     assertThat(found)
         .containsExactly(
-            "#/sessions/0/entry/training/work/running/0/programme/level level.skips-plan",
+            "#/sessions/0/entry/training/work/running/0/progression/level level.skipped",
             "#/sessions/2/performedAt next-morning.before-session");
   }
 

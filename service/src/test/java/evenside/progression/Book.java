@@ -49,10 +49,10 @@ final class Book {
     return RULES.find(id, null).orElseThrow();
   }
 
-  /** Names of the counted rules of a set that hold for a track. */
-  static List<String> rules(Advice.Track track, String set) {
-    return track.reasons().stream()
-        .filter(hit -> hit.set().id().equals(set))
+  /** Names of the counted rules of a set that hold for a work. */
+  static List<String> rules(Advice.Work work, String set) {
+    return work.reasons().stream()
+        .filter(hit -> hit.progression().id().equals(set))
         .map(hit -> hit.rule().id())
         .toList();
   }

@@ -38,7 +38,7 @@ class ClearanceTest {
     }
     Advice advice = Book.advice(entries);
     assertThat(advice.outcome()).isEqualTo(Outcome.STOP_AND_REFER);
-    assertThat(advice.tracks()).allMatch(track -> track.outcome() == Outcome.STOP_AND_REFER);
+    assertThat(advice.work()).allMatch(work -> work.outcome() == Outcome.STOP_AND_REFER);
     assertThat(advice.urgency()).contains(Rule.Urgency.SAME_DAY);
   }
 
@@ -48,10 +48,10 @@ class ClearanceTest {
     Advice advice =
         advice(calf(FLAG_DAY), morning(FLAG_DAY), clearance("c-1", at, "run-" + FLAG_DAY));
     assertThat(advice.standing()).isEmpty();
-    Advice.Track track = advice.tracks().get(0);
-    assertThat(track.outcome()).isEqualTo(Outcome.HOLD);
-    assertThat(Book.rules(track, "acl-progression")).contains("CL-1");
-    assertThat(track.next().level()).isEqualTo(2);
+    Advice.Work work = advice.work().get(0);
+    assertThat(work.outcome()).isEqualTo(Outcome.HOLD);
+    assertThat(Book.rules(work, "acl-progression")).contains("CL-1");
+    assertThat(work.next().level()).isEqualTo(2);
   }
 
   @Test

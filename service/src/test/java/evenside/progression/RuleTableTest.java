@@ -170,17 +170,17 @@ class RuleTableTest {
   void row_of_the_table_holds(
       String rule, String outcome, int level, int days, BiConsumer<ObjectNode, ObjectNode> change) {
     boolean alone = rule.equals("EF-3") || rule.equals("EF-4");
-    Advice.Track track = Book.advice(entries(change, alone)).track(SET).orElseThrow();
-    assertThat(Book.rules(track, "acl-progression")).contains(rule);
-    assertThat(track.outcome().code()).isEqualTo(outcome);
-    assertThat(track.next().level()).isEqualTo(level);
-    assertThat(track.next().earliestOn()).isEqualTo(DAY.plusDays(days));
+    Advice.Work work = Book.advice(entries(change, alone)).work(SET).orElseThrow();
+    assertThat(Book.rules(work, "acl-progression")).contains(rule);
+    assertThat(work.outcome().code()).isEqualTo(outcome);
+    assertThat(work.next().level()).isEqualTo(level);
+    assertThat(work.next().earliestOn()).isEqualTo(DAY.plusDays(days));
     Hit hit =
-        track.reasons().stream()
+        work.reasons().stream()
             .filter(one -> one.rule().id().equals(rule))
             .findFirst()
             .orElseThrow();
-    assertThat(hit.set().name()).isEqualTo("acl-progression/0.1");
+    assertThat(hit.progression().name()).isEqualTo("acl-progression/0.1");
     assertThat(hit.inputs()).isNotEmpty().allSatisfy(in -> assertThat(in.sessions()).isNotEmpty());
   }
 
@@ -192,7 +192,7 @@ class RuleTableTest {
     assertThat(advice.outcome()).isEqualTo(Outcome.STOP_AND_REFER);
     assertThat(advice.standing()).extracting(hit -> hit.rule().id()).contains(rule);
     assertThat(advice.urgency().orElseThrow().code()).isEqualTo(urgency);
-    assertThat(advice.track(SET).orElseThrow().next()).isNull();
+    assertThat(advice.work(SET).orElseThrow().next()).isNull();
     assertThat(advice.message()).containsIgnoringCase("contact the clinic");
   }
 
@@ -207,9 +207,9 @@ class RuleTableTest {
       entries.add(session);
       entries.add(morning(day));
     }
-    Advice.Track track = Book.advice(entries).track(SET).orElseThrow();
-    assertThat(Book.rules(track, "acl-progression")).contains("PN-4", "OK-1");
-    assertThat(track.outcome()).isEqualTo(Outcome.HOLD);
+    Advice.Work work = Book.advice(entries).work(SET).orElseThrow();
+    assertThat(Book.rules(work, "acl-progression")).contains("PN-4", "OK-1");
+    assertThat(work.outcome()).isEqualTo(Outcome.HOLD);
   }
 
   @Test
@@ -230,7 +230,7 @@ class RuleTableTest {
   @Test
   void worked_example_21() {
     Advice held = Book.advice(entries((s, m) -> pain(s).put("worst", 5), false));
-    assertThat(held.track(SET).orElseThrow().outcome()).isEqualTo(Outcome.HOLD);
+    assertThat(held.work(SET).orElseThrow().outcome()).isEqualTo(Outcome.HOLD);
     Advice back =
         Book.advice(
             entries(
@@ -239,6 +239,6 @@ class RuleTableTest {
                   pain(m).put("nextMorning", 3);
                 },
                 false));
-    assertThat(back.track(SET).orElseThrow().outcome()).isEqualTo(Outcome.STEP_BACK);
+    assertThat(back.work(SET).orElseThrow().outcome()).isEqualTo(Outcome.STEP_BACK);
   }
 }

@@ -90,7 +90,7 @@ class RunningCourseTest {
       Advice evening = Book.advice(entries);
       assertThat(evening.outcome()).isIn(Outcome.INSUFFICIENT_DATA, Outcome.HOLD);
       entries.add(morning(day));
-      Advice.Next next = Book.advice(entries).track(set).orElseThrow().next();
+      Advice.Next next = Book.advice(entries).work(set).orElseThrow().next();
       level = next.level();
       day = next.earliestOn();
     }
@@ -98,12 +98,12 @@ class RunningCourseTest {
   }
 
   @Test
-  void last_level_done_completes_the_programme() {
+  void last_level_done_completes_the_progression() {
     List<ObjectNode> entries = List.of(run(DAY_0, 8), morning(DAY_0));
-    Advice.Track track = Book.advice(entries).track(SET).orElseThrow();
-    assertThat(track.outcome()).isEqualTo(Outcome.ADVANCE);
-    assertThat(track.programmeCompleted()).isTrue();
-    assertThat(track.next().level()).isEqualTo(8);
+    Advice.Work work = Book.advice(entries).work(SET).orElseThrow();
+    assertThat(work.outcome()).isEqualTo(Outcome.ADVANCE);
+    assertThat(work.progressionCompleted()).isTrue();
+    assertThat(work.next().level()).isEqualTo(8);
   }
 
   /** Rules EF-2, EF-1 and OK-1 of the evidence's table (own proposal), one after the other. */
@@ -114,7 +114,7 @@ class RunningCourseTest {
     LocalDate swollen = day.plusDays(7);
     entries.add(
         with(run(swollen, 5), e -> response(e).withObject("/effusion").put("after", "trace")));
-    Advice.Track evening = Book.advice(entries).track(SET).orElseThrow();
+    Advice.Work evening = Book.advice(entries).work(SET).orElseThrow();
     assertThat(evening.outcome()).isEqualTo(Outcome.HOLD);
     assertThat(Book.rules(evening, "acl-progression")).contains("EF-2", "DT-1");
     assertThat(evening.next().level()).isEqualTo(5);
@@ -123,7 +123,7 @@ class RunningCourseTest {
         with(
             morning(swollen),
             e -> response(e).withObject("/effusion").put("nextMorning", "trace")));
-    Advice.Track next = Book.advice(entries).track(SET).orElseThrow();
+    Advice.Work next = Book.advice(entries).work(SET).orElseThrow();
     assertThat(next.outcome()).isEqualTo(Outcome.STEP_BACK);
     assertThat(Book.rules(next, "acl-progression")).contains("EF-1", "EF-2");
     assertThat(next.next().level()).isEqualTo(4);
@@ -131,7 +131,7 @@ class RunningCourseTest {
     LocalDate again = next.next().earliestOn();
     entries.add(run(again, 4));
     entries.add(morning(again));
-    Advice.Track quiet = Book.advice(entries).track(SET).orElseThrow();
+    Advice.Work quiet = Book.advice(entries).work(SET).orElseThrow();
     assertThat(quiet.outcome()).isEqualTo(Outcome.ADVANCE);
     assertThat(quiet.next().level()).isEqualTo(5);
   }
@@ -155,16 +155,16 @@ class RunningCourseTest {
 
   @Test
   void lowest_level_has_no_step_below() {
-    Advice.Track track =
+    Advice.Work work =
         Book.advice(
                 List.of(
                     with(run(DAY_0, 1), e -> response(e).withObject("/pain").put("worst", 7)),
                     morning(DAY_0)))
-            .track(SET)
+            .work(SET)
             .orElseThrow();
-    assertThat(track.outcome()).isEqualTo(Outcome.STEP_BACK);
-    assertThat(track.floorReached()).isTrue();
-    assertThat(track.next().level()).isEqualTo(1);
+    assertThat(work.outcome()).isEqualTo(Outcome.STEP_BACK);
+    assertThat(work.floorReached()).isTrue();
+    assertThat(work.next().level()).isEqualTo(1);
   }
 
   /** The advice is a function of the set of entries: order of arrival changes nothing. */
@@ -206,24 +206,24 @@ class RunningCourseTest {
     for (String part : List.of("planned", "completed")) {
       work.putObject(part).putObject("runDistance").put("value", metres).put("unit", "m");
     }
-    Advice.Track track = Book.advice(List.of(run, morning(DAY_0))).track(SET).orElseThrow();
-    assertThat(track.outcome()).isEqualTo(Outcome.ADVANCE);
+    Advice.Work advised = Book.advice(List.of(run, morning(DAY_0))).work(SET).orElseThrow();
+    assertThat(advised.outcome()).isEqualTo(Outcome.ADVANCE);
   }
 
   @Test
   void planned_day_too_early_is_held() {
     List<ObjectNode> entries = List.of(run(DAY_0, 1), morning(DAY_0));
-    Advice.Track track =
+    Advice.Work work =
         Book.advice(
                 entries,
                 new Advisor.Question(
                     DAY_0.plusDays(1),
                     java.util.Optional.of(DAY_0.plusDays(1)),
                     java.util.Set.of()))
-            .track(SET)
+            .work(SET)
             .orElseThrow();
-    assertThat(track.outcome()).isEqualTo(Outcome.HOLD);
-    assertThat(Book.rules(track, "acl-progression")).contains("FR-1");
-    assertThat(track.next().earliestOn()).isEqualTo(DAY_0.plusDays(2));
+    assertThat(work.outcome()).isEqualTo(Outcome.HOLD);
+    assertThat(Book.rules(work, "acl-progression")).contains("FR-1");
+    assertThat(work.next().earliestOn()).isEqualTo(DAY_0.plusDays(2));
   }
 }

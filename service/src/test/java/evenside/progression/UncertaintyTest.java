@@ -20,19 +20,19 @@ import tools.jackson.databind.node.ObjectNode;
 class UncertaintyTest {
   private static final String SET = "running-eight-levels";
 
-  private static Advice.Track track(ObjectNode... entries) {
-    return Book.advice(List.of(entries)).track(SET).orElseThrow();
+  private static Advice.Work work(ObjectNode... entries) {
+    return Book.advice(List.of(entries)).work(SET).orElseThrow();
   }
 
   @Test
   void no_step_up_before_the_next_morning() {
-    Advice.Track track = track(run(DAY_0, 1));
-    assertThat(track.outcome()).isEqualTo(Outcome.INSUFFICIENT_DATA);
-    assertThat(track.next().level()).isEqualTo(1);
-    assertThat(track.unanswered())
+    Advice.Work work = work(run(DAY_0, 1));
+    assertThat(work.outcome()).isEqualTo(Outcome.INSUFFICIENT_DATA);
+    assertThat(work.next().level()).isEqualTo(1);
+    assertThat(work.unanswered())
         .extracting(Unanswered::input)
         .contains("pain-next-morning-above-usual", "knee-sore-next-day");
-    assertThat(track(run(DAY_0, 1), morning(DAY_0)).outcome()).isEqualTo(Outcome.ADVANCE);
+    assertThat(work(run(DAY_0, 1), morning(DAY_0)).outcome()).isEqualTo(Outcome.ADVANCE);
   }
 
   /** Own rule, no source: each of the service’s questions, left out or not known. */
@@ -63,11 +63,9 @@ class UncertaintyTest {
    */
   @Test
   void unknown_usual_pain_is_not_taken_for_zero() {
-    Advice.Track one =
-        track(run(DAY_0, 1), with(morning(DAY_0), m -> pain(m).put("nextMorning", 1)));
+    Advice.Work one = work(run(DAY_0, 1), with(morning(DAY_0), m -> pain(m).put("nextMorning", 1)));
     assertThat(one.outcome()).isEqualTo(Outcome.ADVANCE);
-    Advice.Track two =
-        track(run(DAY_0, 1), with(morning(DAY_0), m -> pain(m).put("nextMorning", 2)));
+    Advice.Work two = work(run(DAY_0, 1), with(morning(DAY_0), m -> pain(m).put("nextMorning", 2)));
     assertThat(two.outcome()).isEqualTo(Outcome.INSUFFICIENT_DATA);
     assertThat(two.unanswered())
         .extracting(Unanswered::input)
@@ -87,9 +85,9 @@ class UncertaintyTest {
               ObjectNode soreness = response(m).withObject("/soreness").put("nextDay", true);
               soreness.putArray("sites").add("muscle");
             });
-    assertThat(track(run(DAY_0, 1), morning).outcome()).isEqualTo(Outcome.ADVANCE);
+    assertThat(work(run(DAY_0, 1), morning).outcome()).isEqualTo(Outcome.ADVANCE);
     response(morning).withArray("/soreness/sites").add("graft-site");
-    assertThat(track(run(DAY_0, 1), morning).outcome()).isEqualTo(Outcome.REPEAT_AFTER_REST);
+    assertThat(work(run(DAY_0, 1), morning).outcome()).isEqualTo(Outcome.REPEAT_AFTER_REST);
   }
 
   /** A place that is not stated counts as the knee: the cautious reading. */
@@ -97,7 +95,7 @@ class UncertaintyTest {
   void soreness_without_a_place_counts_as_of_the_knee() {
     ObjectNode morning =
         with(morning(DAY_0), m -> response(m).withObject("/soreness").put("nextDay", true));
-    assertThat(track(run(DAY_0, 1), morning).outcome()).isEqualTo(Outcome.REPEAT_AFTER_REST);
+    assertThat(work(run(DAY_0, 1), morning).outcome()).isEqualTo(Outcome.REPEAT_AFTER_REST);
   }
 
   @Test
@@ -111,7 +109,7 @@ class UncertaintyTest {
               response(m).withObject("/effusion").remove("nextMorning");
               response(m).put("swollenNextMorning", false);
             });
-    assertThat(track(session, morning).outcome()).isEqualTo(Outcome.INSUFFICIENT_DATA);
+    assertThat(work(session, morning).outcome()).isEqualTo(Outcome.INSUFFICIENT_DATA);
   }
 
   @Test
@@ -131,7 +129,7 @@ class UncertaintyTest {
   void dose_not_planned_is_not_completed() {
     ObjectNode session =
         with(run(DAY_0, 1), s -> s.withObject("/entry/training/work/running/0").remove("planned"));
-    assertThat(track(session, morning(DAY_0)).outcome()).isEqualTo(Outcome.INSUFFICIENT_DATA);
+    assertThat(work(session, morning(DAY_0)).outcome()).isEqualTo(Outcome.INSUFFICIENT_DATA);
   }
 
   /** Of two statements about one thing the worse holds, in whatever order they came. */
@@ -141,7 +139,7 @@ class UncertaintyTest {
     ObjectNode better =
         with(
             morning(DAY_0), m -> m.put("recordId", "b").put("performedAt", "2026-03-03T09:00:00Z"));
-    assertThat(track(run(DAY_0, 2), sore, better).outcome()).isEqualTo(Outcome.INSUFFICIENT_DATA);
+    assertThat(work(run(DAY_0, 2), sore, better).outcome()).isEqualTo(Outcome.INSUFFICIENT_DATA);
   }
 
   /** All numbers of the range, none, or some; by hand, the ranges invented. */

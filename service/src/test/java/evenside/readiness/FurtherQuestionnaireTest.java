@@ -46,7 +46,7 @@ class FurtherQuestionnaireTest {
        "milestone": "return-to-running", "designedFor": "An example.", "population": "Nobody.",
        "basis": "clinic-protocol", "source": {"source": "adams-2012"},
        "criteria": {"type": "all", "id": "all-criteria", "title": "All criteria", "of": [
-         {"type": "threshold", "id": "stair-confidence", "title": "Stair confidence",
+         {"type": "cut-off", "id": "stair-confidence", "title": "Stair confidence",
           "measure": "stair-confidence", "aspect": "value", "comparator": ">=", "bound": 68.8,
           "unit": "{score}", "citation": {"source": "adams-2012"}, "verified": true}]}}""";
 

@@ -46,7 +46,7 @@ public final class Knee {
     knee.numbers.put("acl-rsi", new double[] {40});
     knee.numbers.put("knee-pain", new double[] {4});
     knee.numbers.put("knee-flexion-range", new double[] {110, 140});
-    knee.numbers.put("knee-extension-lack", new double[] {6, 0});
+    knee.numbers.put("knee-extension-deficit", new double[] {6, 0});
     knee.facts.put("on-field-programme-completed", false);
     knee.facts.put("ikdc-within-reference-range", false);
     return knee;
@@ -120,7 +120,8 @@ public final class Knee {
       case "agility-t-test" -> tests.time(measure, legs[0]);
       case "landing-error-score" -> tests.landingErrors((int) legs[0]);
       case "knee-pain" -> tests.pain(legs[0]);
-      case "knee-flexion-range", "knee-extension-lack" -> tests.motion(measure, legs[0], legs[1]);
+      case "knee-flexion-range", "knee-extension-deficit" ->
+          tests.motion(measure, legs[0], legs[1]);
       case "kos-adls", "global-rating", "ikdc-subjective", "acl-rsi" ->
           tests.score(measure, legs[0]);
       default -> tests.hop(measure, legs[0], legs[1]);

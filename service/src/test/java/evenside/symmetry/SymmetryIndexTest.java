@@ -67,8 +67,8 @@ class SymmetryIndexTest {
 
   /** Closed forms worked by hand; see the top of the file. */
   @ParameterizedTest
-  @CsvFileSource(resources = "/published/threshold-translation.csv")
-  void threshold_translates(String code, double limbSymmetry, double expected) {
+  @CsvFileSource(resources = "/published/cut-off-translation.csv")
+  void cut_off_translates(String code, double limbSymmetry, double expected) {
     double translated = SymmetryIndex.named(code).atLimbSymmetry(limbSymmetry);
     assertThat(translated).isCloseTo(expected, within(HALF_DIGIT));
   }

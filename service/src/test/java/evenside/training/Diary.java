@@ -52,7 +52,7 @@ public final class Diary {
   public static ObjectNode run(String set, String version, LocalDate day, int level) {
     ObjectNode json = training("run-" + day, day);
     ObjectNode run = work(json).putArray("running").addObject();
-    run.putObject("programme").put("set", set).put("version", version).put("level", level);
+    run.putObject("progression").put("id", set).put("version", version).put("level", level);
     run.put("surface", "treadmill").put("path", "straight");
     run.putObject("planned").set("runTime", quantity(20, "min"));
     run.putObject("completed").set("runTime", quantity(20, "min"));

@@ -1,6 +1,8 @@
 package evenside.api.command;
 
+import evenside.decision.Engine;
 import evenside.evidence.BundleVerifier;
+import evenside.evidence.PublishedFiles;
 import evenside.evidence.Recompute;
 import evenside.evidence.Verification;
 import evenside.note.SignedNote;
@@ -31,7 +33,9 @@ import picocli.CommandLine.Spec;
     name = "verify",
     mixinStandardHelpOptions = true,
     versionProvider = Main.Version.class,
-    description = "Check the proof of a past decision, offline: no database, no network.",
+    description =
+        "Check the proof of a past decision, offline: no database, no network. Lists what the bundle"
+            + " holds beside it that no check covers.",
     exitCodeListHeading = "%nExit codes:%n",
     exitCodeList = {
       "0:every check passed",
@@ -71,12 +75,21 @@ final class VerifyCommand implements Callable<Integer> {
   public Integer call() {
     Optional<Recompute> again =
         recompute ? Optional.of(Recomputation.of(Contract.published())) : Optional.empty();
-    Verification verification = BundleVerifier.verify(read(bundle), pinned(), older(), again);
+    Verification verification =
+        BundleVerifier.verify(
+            read(bundle),
+            pinned(),
+            older(),
+            again,
+            Optional.of(PublishedFiles.of(Contract.published(), Engine.VERSION)));
     for (Verification.Check check : verification.checks()) {
       out()
           .printf(
               "%-6s  %s: %s%n",
               check.passed() ? "ok" : "FAILED", check.name(), Plain.text(check.detail()));
+    }
+    for (String member : verification.notCovered()) {
+      out().printf("%-6s  not covered: %s%n", "--", Plain.text(member));
     }
     return verification.holds() ? Main.OK : Main.FAULTY;
   }

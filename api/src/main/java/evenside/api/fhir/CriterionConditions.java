@@ -51,7 +51,7 @@ final class CriterionConditions {
   private String path(JsonNode criterion) {
     String observations = "Bundle.entry.resource.ofType(Observation)";
     return switch (criterion.path("type").asString()) {
-      case "threshold" ->
+      case "cut-off" ->
           observations
               + coded(concept(criterion))
               + ".value.ofType(Quantity).where(code = '"

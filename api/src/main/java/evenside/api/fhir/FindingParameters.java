@@ -50,11 +50,11 @@ final class FindingParameters {
 
   private static void addBound(ArrayNode parts, JsonNode bound) {
     text(parts, "comparator", "valueString", bound.path("comparator"));
-    value(parts, "threshold", bound.has("unit") ? bound : bound.path("value"));
+    value(parts, "bound", bound.has("unit") ? bound : bound.path("value"));
   }
 
   private static void addError(ArrayNode parts, JsonNode error) {
-    value(parts, "standardErrorOfMeasurement", error.path("sem"));
+    value(parts, "sem", error.path("sem"));
     if (error.has("withinErrorOfBound")) {
       parts
           .addObject()

@@ -164,17 +164,17 @@ public final class SessionResources {
           component.set("valueCodeableConcept", codes.exercise(value.asString()));
         }
         case "side" -> components.add(members.component("work", "legs", "legs", value));
-        case "programme" -> addProgramme(components, value);
+        case "progression" -> addProgression(components, value);
         case "planned", "completed" -> addDose(components, name, value);
         default -> components.add(members.component("work", name, name, value));
       }
     }
   }
 
-  private void addProgramme(ArrayNode components, JsonNode programme) {
-    for (var member : programme.properties()) {
+  private void addProgression(ArrayNode components, JsonNode progression) {
+    for (var member : progression.properties()) {
       String name = member.getKey();
-      String term = "programme" + Character.toUpperCase(name.charAt(0)) + name.substring(1);
+      String term = "progression" + Character.toUpperCase(name.charAt(0)) + name.substring(1);
       components.add(members.component("work", term, term, member.getValue()));
     }
   }

@@ -29,14 +29,14 @@ public final class LogFields {
   public static final String CLIENT = "clientId";
 
   /** Id of the record that was read or made, given out by the service itself. */
-  public static final String RECORD = "recordId";
+  public static final String RESOURCE = "resourceId";
 
   /** Kind of problem and codes of its faults. */
   public static final String FAULTS = "faults";
 
   /** All of them, in the order of a line. */
   static final List<String> ALL =
-      List.of(METHOD, ROUTE, STATUS, DURATION, REQUEST, TRACE, CLIENT, RECORD, FAULTS);
+      List.of(METHOD, ROUTE, STATUS, DURATION, REQUEST, TRACE, CLIENT, RESOURCE, FAULTS);
 
   private LogFields() {}
 }

@@ -50,7 +50,7 @@ public final class CdsHooksResource {
     if (page.items().isEmpty()) {
       return nothing(call, patient);
     }
-    JsonNode decision = FhirDocuments.tree(page.items().get(0));
+    JsonNode decision = Trees.of(page.items().get(0));
     accesses.note(call, "card", page.ids());
     boolean corrected =
         !Corrected.batteries(service.corrections(), call.clinic(), decision).isEmpty();

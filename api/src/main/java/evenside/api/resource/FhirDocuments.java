@@ -11,8 +11,6 @@ import evenside.api.fhir.SessionResources;
 import evenside.api.fhir.Visit;
 import evenside.document.Document;
 import evenside.readiness.ReadinessService;
-import evenside.schemas.StrictJson;
-import evenside.schemas.StrictJson.Limits;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -42,14 +40,14 @@ final class FhirDocuments {
   /** DiagnosticReport with its Observations. */
   List<ObjectNode> battery(String clinic, String batteryId) {
     Document kept = service.batteries().get(clinic, batteryId);
-    JsonNode json = tree(kept);
+    JsonNode json = Trees.of(kept);
     JsonNode results = service.batteries().results(kept);
     return batteries.of(new Visit(json, results, subject(clinic, json)));
   }
 
   /** GuidanceResponse, DetectedIssues, Provenance and Device. */
   List<ObjectNode> decision(String clinic, String decisionId) {
-    JsonNode decision = tree(service.decisions().get(clinic, decisionId));
+    JsonNode decision = Trees.of(service.decisions().get(clinic, decisionId));
     JsonNode named = decision.path("criteriaSet");
     String id = named.path("id").asString();
     Document set = service.criteriaSets().get(clinic, id, named.path("version").asString());
@@ -59,12 +57,12 @@ final class FhirDocuments {
             .receipt(clinic, decisionId)
             .map(receipt -> new LedgerPlace(receipt.index(), receipt.checkpoint()));
     String subject = subject(clinic, decision);
-    return decisions.of(new DecisionResources.Made(decision, tree(set), subject), place);
+    return decisions.of(new DecisionResources.Made(decision, Trees.of(set), subject), place);
   }
 
   /** The same with the batteries and entries it looked at, its criteria set and determinations. */
   List<ObjectNode> wholeDecision(String clinic, String decisionId) {
-    JsonNode decision = tree(service.decisions().get(clinic, decisionId));
+    JsonNode decision = Trees.of(service.decisions().get(clinic, decisionId));
     List<ObjectNode> all = new ArrayList<>(decision(clinic, decisionId));
     for (JsonNode battery : decision.path("batteries")) {
       all.addAll(battery(clinic, battery.path("batteryId").asString()));
@@ -77,38 +75,38 @@ final class FhirDocuments {
     service
         .determinations()
         .of(clinic, decisionId)
-        .forEach(one -> all.add(determination(clinic, tree(one))));
+        .forEach(one -> all.add(determination(clinic, Trees.of(one))));
     return all;
   }
 
   /** Procedure with its Observations. */
   List<ObjectNode> session(String clinic, String sessionId) {
-    JsonNode json = tree(service.sessions().get(clinic, sessionId));
+    JsonNode json = Trees.of(service.sessions().get(clinic, sessionId));
     return sessions.of(json, subject(clinic, json));
   }
 
   /** CarePlan with its Goal. */
   List<ObjectNode> plan(String clinic, String planId) {
-    JsonNode json = tree(service.plans().get(clinic, planId));
+    JsonNode json = Trees.of(service.plans().get(clinic, planId));
     return plans.adopted(json, subject(clinic, json));
   }
 
   /** CarePlan that is proposed, with its Goals. */
   List<ObjectNode> proposal(String clinic, Document proposed) {
-    JsonNode json = tree(proposed);
+    JsonNode json = Trees.of(proposed);
     return plans.proposed(json, subject(clinic, json));
   }
 
   /** PlanDefinition and Library. */
   List<ObjectNode> criteriaSet(String clinic, String id, String version) {
     Document set = service.criteriaSets().get(clinic, id, version);
-    return criteria.of(tree(set), set.bytes(), set.sha256());
+    return criteria.of(Trees.of(set), set.bytes(), set.sha256());
   }
 
   /** ClinicalImpression. */
   List<ObjectNode> determination(String clinic, String determinationId) {
     return List.of(
-        determination(clinic, tree(service.determinations().get(clinic, determinationId))));
+        determination(clinic, Trees.of(service.determinations().get(clinic, determinationId))));
   }
 
   private ObjectNode determination(String clinic, JsonNode json) {
@@ -117,12 +115,8 @@ final class FhirDocuments {
 
   /** Reference of the person a record is about. */
   private String subject(String clinic, JsonNode record) {
-    return tree(service.cases().get(clinic, record.path("caseId").asString()))
+    return Trees.of(service.cases().get(clinic, record.path("caseId").asString()))
         .at("/case/subject")
         .asString();
-  }
-
-  static JsonNode tree(Document document) {
-    return StrictJson.read(document.bytes(), Limits.OWN);
   }
 }

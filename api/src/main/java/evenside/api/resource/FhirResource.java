@@ -163,7 +163,7 @@ public final class FhirResource {
     String caseId = Ids.caseId(call);
     String key = Idempotency.read(call);
     JsonNode payload = call.json();
-    JsonNode kneeCase = FhirDocuments.tree(service.cases().get(call.clinic(), caseId)).path("case");
+    JsonNode kneeCase = Trees.of(service.cases().get(call.clinic(), caseId)).path("case");
     Expected expected =
         new Expected(kneeCase.path("subject").asString(), kneeCase.path("operatedSide").asString());
     Imported imported = observations.read(payload, expected, schemaVersion);

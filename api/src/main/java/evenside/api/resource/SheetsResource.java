@@ -17,7 +17,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.OptionalLong;
 import tools.jackson.databind.JsonNode;
-import tools.jackson.databind.json.JsonMapper;
 
 /** Decisions, progress and cohort as sheets to be read and printed. */
 public final class SheetsResource {
@@ -70,7 +69,8 @@ public final class SheetsResource {
 
   private ProgressSheet progressSheet(Call call) {
     JsonNode progress =
-        read(service.recovery().progress(call.clinic(), Ids.caseId(call), Queries.wanted(call)));
+        Trees.of(
+            service.recovery().progress(call.clinic(), Ids.caseId(call), Queries.wanted(call)));
     List<JsonNode> sets =
         progress
             .path("outlooks")
@@ -82,12 +82,12 @@ public final class SheetsResource {
 
   private JsonNode criteriaSet(String clinic, JsonNode name) {
     String id = name.path("id").asString();
-    return read(service.criteriaSets().get(clinic, id, name.path("version").asString()));
+    return Trees.of(service.criteriaSets().get(clinic, id, name.path("version").asString()));
   }
 
   /** The clinic's own numbers. */
   public Reply cohort(Call call) {
-    JsonNode cohort = read(service.cohorts().of(call.clinic(), Queries.cohort(call)));
+    JsonNode cohort = Trees.of(service.cohorts().of(call.clinic(), Queries.cohort(call)));
     return Html.ofPassing("cohort", CohortSheet.of(cohort, terms)).cached(Cache.NONE);
   }
 
@@ -95,17 +95,13 @@ public final class SheetsResource {
     Document decision = service.decisions().get(call.clinic(), id);
     OptionalLong entry =
         service.decisions().receipt(call.clinic(), id).stream().mapToLong(Receipt::index).findAny();
-    JsonNode json = read(decision);
+    JsonNode json = Trees.of(decision);
     return DecisionSheet.of(
         json,
         decision.sha256(),
-        read(service.determinations().list(call.clinic(), id)),
+        Trees.of(service.determinations().list(call.clinic(), id)),
         Corrected.batteries(service.corrections(), call.clinic(), json),
         entry,
         terms);
-  }
-
-  private static JsonNode read(Document document) {
-    return JsonMapper.shared().readTree(document.bytes());
   }
 }

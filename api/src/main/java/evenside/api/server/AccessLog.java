@@ -23,7 +23,7 @@ final class AccessLog implements Consumer<Finished> {
     fields.put(LogFields.REQUEST, request.requestId());
     fields.put(LogFields.TRACE, request.trace().traceId());
     request.client().ifPresent(client -> fields.put(LogFields.CLIENT, client));
-    request.recordId().ifPresent(id -> fields.put(LogFields.RECORD, id));
+    request.recordId().ifPresent(id -> fields.put(LogFields.RESOURCE, id));
     if (!request.faults().isEmpty()) {
       fields.put(LogFields.FAULTS, String.join(" ", request.faults()));
     }

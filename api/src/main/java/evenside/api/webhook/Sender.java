@@ -13,6 +13,7 @@ import java.time.InstantSource;
 import java.util.LinkedHashMap;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.UUID;
 import java.util.concurrent.CancellationException;
 import java.util.concurrent.CompletableFuture;
@@ -50,18 +51,29 @@ final class Sender implements AutoCloseable {
   }
 
   /**
+   * What the receiver answered.
+   *
+   * @param status of HTTP
+   * @param retryAfter how long it asks to be left alone, if it does
+   */
+  record Answer(int status, Optional<Duration> retryAfter) {
+    boolean isTaken() {
+      return status / 100 == 2;
+    }
+  }
+
+  /**
    * Sends.
    *
-   * @return the status of the answer
-   * @throws IOException if there was none
+   * @throws IOException if there was no answer
    */
-  int send(Target target, Announcement announcement) throws IOException, InterruptedException {
+  Answer send(Target target, Announcement announcement) throws IOException, InterruptedException {
     HttpRequest request = request(target, announcement);
     CompletableFuture<HttpResponse<Void>> answer =
         client.sendAsync(request, BodyHandlers.discarding());
     open.put(announcement.id(), answer);
     try {
-      return answer.get(TIMEOUT.toMillis(), TimeUnit.MILLISECONDS).statusCode();
+      return answered(answer.get(TIMEOUT.toMillis(), TimeUnit.MILLISECONDS));
     } catch (TimeoutException e) {
       throw new IOException("no answer within " + TIMEOUT.toSeconds() + " seconds", e);
     } catch (ExecutionException e) {
@@ -72,6 +84,15 @@ final class Sender implements AutoCloseable {
       open.remove(announcement.id());
       answer.cancel(true);
     }
+  }
+
+  private Answer answered(HttpResponse<Void> response) {
+    return new Answer(
+        response.statusCode(),
+        response
+            .headers()
+            .firstValue(RetryAfter.HEADER)
+            .flatMap(value -> RetryAfter.of(value, clock.instant())));
   }
 
   /** Waits for no answer any more. */

@@ -83,6 +83,7 @@ public final class Webhooks implements AutoCloseable {
 
   private void run(Target target) {
     long clearAt = System.nanoTime();
+    long quietUntil = clearAt;
     try {
       do {
         try {
@@ -90,7 +91,9 @@ public final class Webhooks implements AutoCloseable {
             clear(target.clinic());
             clearAt = System.nanoTime() + CLEARING.toNanos();
           }
-          sendWhatIsDue(target);
+          if (System.nanoTime() - quietUntil >= 0) {
+            quietUntil = System.nanoTime() + sendWhatIsDue(target).toNanos();
+          }
         } catch (RuntimeException e) {
           // The store may be back the next time; until then nothing is lost.
           LOG.warn("webhook of {}: the queue cannot be read", target.clinic(), e);
@@ -101,28 +104,45 @@ public final class Webhooks implements AutoCloseable {
     }
   }
 
-  private void sendWhatIsDue(Target target) throws InterruptedException {
+  /** How long the receiver asks to be left alone; what waits behind then waits too. */
+  private Duration sendWhatIsDue(Target target) throws InterruptedException {
+    Duration quiet = Duration.ZERO;
     Optional<Announcement> next = announcements.take(target.clinic(), LEASE);
     while (next.isPresent() && stopped.getCount() > 0) {
-      send(target, next.get());
+      quiet = send(target, next.get());
+      if (!quiet.isZero()) {
+        return quiet;
+      }
       next = announcements.take(target.clinic(), LEASE);
     }
+    return quiet;
   }
 
-  private void send(Target target, Announcement announcement) throws InterruptedException {
+  /** Sends one; gives how long the receiver asks to be left alone. */
+  private Duration send(Target target, Announcement announcement) throws InterruptedException {
     String outcome;
+    Duration quiet = Duration.ZERO;
     try {
-      int status = sender.send(target, announcement);
-      if (status / 100 == 2) {
+      Sender.Answer answer = sender.send(target, announcement);
+      if (answer.isTaken()) {
         announcements.delivered(announcement);
-        return;
+        return quiet;
       }
+      int status = answer.status();
       outcome =
           "status " + status + (status / 100 == 3 ? ", a redirect, which is not followed" : "");
+      quiet = answer.retryAfter().orElse(quiet);
     } catch (IOException e) {
       outcome = String.valueOf(e.getMessage());
     }
-    Duration pause = limits.backoff().after(announcement.attempt(), ThreadLocalRandom.current());
+    postpone(target, announcement, outcome, quiet);
+    return quiet;
+  }
+
+  /** Never sooner than the receiver asked. */
+  private void postpone(Target target, Announcement announcement, String outcome, Duration quiet) {
+    Duration own = limits.backoff().after(announcement.attempt(), ThreadLocalRandom.current());
+    Duration pause = own.compareTo(quiet) < 0 ? quiet : own;
     announcements.postpone(announcement, pause);
     LOG.warn(
         "webhook of {}: event {} not delivered at attempt {}: {}; again in {} s",

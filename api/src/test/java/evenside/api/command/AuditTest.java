@@ -105,6 +105,16 @@ class AuditTest {
     Run sound = verify(bundle, "--key", SERVICE.verifier().line(), "--since", older, "--recompute");
     assertThat(sound.exitCode()).as(sound.out() + sound.err()).isZero();
     assertThat(sound.out()).contains("ok      recompute", "ok      consistency");
+    assertThat(sound.out())
+        .contains("ok      keys", "ok      schemas")
+        .doesNotContain("not covered");
+
+    Run added = verify(bundle.replaceFirst("\\{", "{\"remark\":1,"), "--since", older);
+    assertThat(added.exitCode()).isZero();
+    assertThat(added.out()).contains("--      not covered: members", "know: remark");
+    Run forged = verify(bundle.replaceFirst("(access.schema.json\":\")..", "$1zz"));
+    assertThat(forged.exitCode()).isEqualTo(Main.FAULTY);
+    assertThat(forged.out()).contains("FAILED  schemas: ", "v1/access.schema.json");
 
     String other = bundle.replaceFirst("\"inputs\":\"..", "\"inputs\":\"AA");
     Run broken = verify(other, "--key", SERVICE.verifier().line());

@@ -118,7 +118,7 @@ class CanaryTest {
               "requestId",
               "traceId",
               "clientId",
-              "recordId",
+              "resourceId",
               "faults",
               "failure");
     }
@@ -126,7 +126,7 @@ class CanaryTest {
     assertThat(lines)
         .anyMatch(
             line -> line.contains("\"route\":\"/v1/cases/{caseId}/batteries\",\"status\":201"))
-        .anyMatch(line -> line.contains("\"recordId\":\""))
+        .anyMatch(line -> line.contains("\"resourceId\":\""))
         .anyMatch(line -> line.contains("\"faults\":\"invalid-document "));
     // Beside the log only the greeting is written.
     assertThat(log.lines().filter(line -> !line.startsWith("{"))).hasSize(2);

@@ -20,6 +20,7 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import javax.crypto.Mac;
 import javax.crypto.spec.SecretKeySpec;
+import org.jspecify.annotations.Nullable;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 
@@ -33,6 +34,7 @@ public final class Receiver implements AutoCloseable {
   private final HttpServer server;
   private final byte[] secret;
   private final IntUnaryOperator answer;
+  private volatile @Nullable String retryAfter;
   private final List<Heard> heard = new CopyOnWriteArrayList<>();
 
   /**
@@ -63,6 +65,12 @@ public final class Receiver implements AutoCloseable {
     server.setExecutor(Executors.newCachedThreadPool());
     server.createContext("/", this::hear);
     server.start();
+  }
+
+  /** Adds the header to every answer that is not 2xx. */
+  Receiver asking(String retryAfter) {
+    this.retryAfter = retryAfter;
+    return this;
   }
 
   public int port() {
@@ -103,6 +111,9 @@ public final class Receiver implements AutoCloseable {
       int status = answer.applyAsInt(number);
       if (status / 100 == 3) {
         exchange.getResponseHeaders().set("Location", "/elsewhere");
+      }
+      if (status / 100 != 2 && retryAfter != null) {
+        exchange.getResponseHeaders().set("Retry-After", retryAfter);
       }
       exchange.sendResponseHeaders(status, -1);
     }

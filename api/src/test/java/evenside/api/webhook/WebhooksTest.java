@@ -128,6 +128,23 @@ class WebhooksTest {
     }
   }
 
+  /** Its own pause would be over within 50 ms; the announcement of another case waits as well. */
+  @Test
+  void receiverThatAsksForTime_isLeftAloneForThatLong() throws Exception {
+    decide("asking", "knee-1");
+    decide("asking", "knee-2");
+    try (Receiver receiver = receiver(n -> n == 1 ? 503 : 200).asking("1");
+        Webhooks webhooks = webhooks("asking", URI.create(receiver.url()))) {
+      receiver.await(1);
+      long heard = System.nanoTime();
+      Thread.sleep(600);
+      assertThat(receiver.heard()).hasSize(1);
+      assertThat(receiver.await(3)).hasSize(3);
+      assertThat(System.nanoTime() - heard).isGreaterThan(TimeUnit.MILLISECONDS.toNanos(900));
+      awaitEmpty("asking");
+    }
+  }
+
   @Test
   void redirect_isNotFollowed() throws Exception {
     decide("moved", "knee-1");
@@ -224,14 +241,14 @@ class WebhooksTest {
     try (Receiver receiver = receiver(n -> 200)) {
       target = new Target("clocked", URI.create(receiver.url()), "k", new Target.Secret(SECRET));
       Instant then = Instant.parse("2021-04-20T02:07:53Z");
-      int status;
+      Sender.Answer answer;
       try (Sender sender = new Sender(InstantSource.fixed(then))) {
-        status =
+        answer =
             sender.send(
                 target,
                 service.announcements().take("clocked", Duration.ofSeconds(1)).orElseThrow());
       }
-      assertThat(status).isEqualTo(200);
+      assertThat(answer.status()).isEqualTo(200);
       // 1618884473 is that instant in appendix B of RFC 9421.
       assertThat(receiver.heard().get(0).parameters()).contains("created=1618884473;");
     }

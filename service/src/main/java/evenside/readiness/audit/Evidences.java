@@ -1,8 +1,10 @@
 package evenside.readiness.audit;
 
+import evenside.decision.Engine;
 import evenside.document.Document;
 import evenside.evidence.Bundle;
 import evenside.evidence.BundleJson;
+import evenside.evidence.PublishedFiles;
 import evenside.ledger.EntryType;
 import evenside.ledger.Proofs;
 import evenside.merkle.Hash;
@@ -20,27 +22,16 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalLong;
-import java.util.TreeMap;
 import java.util.UUID;
 
 /** The proof of a past decision in one file. */
 public final class Evidences {
   private final Records records;
-  private final Map<String, String> schemaHashes = new TreeMap<>();
+  private final Map<String, String> schemaHashes;
 
   public Evidences(Records records) {
     this.records = records;
-    var contract = records.published().contract();
-    for (String file : contract.files()) {
-      boolean decides =
-          file.startsWith("v1/")
-              || file.startsWith("catalogue/")
-              || file.startsWith("progressions/")
-              || file.startsWith("instruments/");
-      if (decides) {
-        contract.file(file).ifPresent(bytes -> schemaHashes.put(file, Document.sha256(bytes)));
-      }
-    }
+    this.schemaHashes = PublishedFiles.of(records.published().contract(), Engine.VERSION).sha256();
   }
 
   /**

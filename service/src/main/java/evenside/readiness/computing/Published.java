@@ -116,7 +116,7 @@ public final class Published {
     return planner;
   }
 
-  /** The gates in their usual order. */
+  /** The milestones in their usual order. */
   public List<Milestone> milestones() {
     return milestones;
   }

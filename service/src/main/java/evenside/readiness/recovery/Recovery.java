@@ -105,7 +105,7 @@ public final class Recovery {
         });
   }
 
-  /** Where the case stands on every gate. */
+  /** Where the case stands on every milestone. */
   public Document milestones(String clinic, String caseId, Optional<LocalDate> asOf) {
     return about(
         clinic,

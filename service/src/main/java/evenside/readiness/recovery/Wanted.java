@@ -43,12 +43,15 @@ public record Wanted(
                       refused(
                           "/criteriaSet",
                           RuleCode.CRITERIA_SET_UNKNOWN,
-                          "there is no such criteria set in this version"));
+                          "there is no such criteria set in this version; /v1/criteria-sets lists"
+                              + " them, and a milestone alone takes its usual one",
+                          usual(records)));
       if (milestone.isPresent() && !milestone.get().equals(set.milestone())) {
         throw refused(
             "/criteriaSet",
             RuleCode.CRITERIA_SET_OTHER_MILESTONE,
-            "this set is for " + set.milestone());
+            "this set is for " + set.milestone(),
+            milestone.get());
       }
       return set;
     }
@@ -61,10 +64,16 @@ public record Wanted(
                     "/milestone",
                     RuleCode.MILESTONE_NO_USUAL_SET,
                     "name a milestone that has a usual criteria set, or a criteriaSet as"
-                        + " id/version; /v1/criteria-sets lists them"));
+                        + " id/version; /v1/criteria-sets lists them",
+                    usual(records)));
   }
 
-  private static Refused refused(String pointer, RuleCode code, String detail) {
-    return Refused.faulty(List.of(Fault.at(JsonPointer.compile(pointer), code.code(), detail)));
+  private static String usual(Records records) {
+    return records.published().intake().milestonesWithUsualSet();
+  }
+
+  private static Refused refused(String pointer, RuleCode code, String detail, String limit) {
+    Fault fault = Fault.at(JsonPointer.compile(pointer), code.code(), detail);
+    return Refused.faulty(List.of(fault.withLimit(limit)));
   }
 }

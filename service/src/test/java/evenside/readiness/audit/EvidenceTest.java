@@ -96,6 +96,7 @@ class EvidenceTest {
             "commitments",
             "documents",
             "determinations",
+            "keys",
             "recompute");
     assertThat(verification.failed()).isEmpty();
     // Whoever made the bundle may have left one out, and nothing in it could show that.

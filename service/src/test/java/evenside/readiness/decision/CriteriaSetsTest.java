@@ -210,7 +210,7 @@ class CriteriaSetsTest {
     source.put("citation", "Protocol of an invented clinic, 2026");
     ObjectNode all = set.putObject("criteria").put("type", "all").put("id", "all");
     all.put("title", "Everything");
-    ObjectNode hop = all.putArray("of").addObject().put("type", "threshold").put("id", "hop");
+    ObjectNode hop = all.putArray("of").addObject().put("type", "cut-off").put("id", "hop");
     hop.put("title", "Single hop").put("measure", "single-hop-distance").put("aspect", "symmetry");
     hop.put("comparator", ">=").put("bound", 80).put("unit", "%").put("verified", true);
     hop.putObject("citation").put("source", "our-protocol");

@@ -2,11 +2,13 @@ package evenside.readiness.recovery;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.tuple;
 
 import evenside.readiness.Knee;
 import evenside.readiness.Rehab;
 import evenside.readiness.Tests;
 import evenside.readiness.recording.Refused;
+import evenside.schemas.Fault;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.List;
@@ -17,6 +19,7 @@ import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.MethodSource;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.node.ObjectNode;
@@ -230,7 +233,7 @@ class PlanTest {
 
   private static String run(String givingWay) {
     return """
-        {"work": {"running": [{"programme": {"set": "running-eight-levels", "level": 2,
+        {"work": {"running": [{"progression": {"id": "running-eight-levels", "level": 2,
             "levelBefore": 1}, "surface": "track",
           "planned": {"runDistance": {"value": 1609, "unit": "m"}},
           "completed": {"runDistance": {"value": 1609, "unit": "m"}}}]},
@@ -302,15 +305,29 @@ class PlanTest {
     assertThat(plan.path("items").isEmpty()).isTrue();
   }
 
-  @Test
-  void milestoneWithoutUsualSet_isRefused() {
+  @ParameterizedTest
+  @CsvSource({
+    "start-jumping, , #/milestone milestone.no-usual-set",
+    ", , #/milestone milestone.no-usual-set",
+    ", delaware-oslo/1999, #/criteriaSet criteria-set.unknown",
+  })
+  void goalWithoutASet_isRefusedWithTheMilestonesThatHaveOne(
+      String milestone, String set, String fault) {
     String caseId = rehab.put("no-set", Rehab.person(SURGERY));
-    Wanted jumping =
-        new Wanted(Optional.of("start-jumping"), Optional.empty(), Optional.of(TESTED));
-    assertThatThrownBy(() -> rehab.service.recovery().plan(Rehab.CLINIC, caseId, jumping))
+    Wanted goal =
+        new Wanted(Optional.ofNullable(milestone), Optional.ofNullable(set), Optional.of(TESTED));
+    assertThatThrownBy(() -> rehab.service.recovery().plan(Rehab.CLINIC, caseId, goal))
         .isInstanceOfSatisfying(
             Refused.class,
             refused ->
-                assertThat(refused.faults().get(0).code()).isEqualTo("milestone.no-usual-set"));
+                assertThat(refused.faults().stream())
+                    .extracting(one -> one.pointer() + " " + one.code(), Fault::limit)
+                    .containsExactly(
+                        tuple(
+                            fault,
+                            Optional.of(
+                                "milestones with a usual set: return-to-competition,"
+                                    + " start-progression, start-running,"
+                                    + " symmetry-checkpoint"))));
   }
 }

@@ -131,15 +131,15 @@ class PlansTest {
 
     JsonNode week = adherence(id, "2026-03-15");
     assertThat(week.at("/items/0/planned").asDouble()).isEqualTo(14);
-    assertThat(week.at("/items/0/done").asInt()).isEqualTo(11);
+    assertThat(week.at("/items/0/completed").asInt()).isEqualTo(11);
     assertThat(week.at("/items/0/percent").asDouble()).isCloseTo(78.6, within(0.05));
-    assertThat(week.at("/items/1/done").asInt()).isEqualTo(1);
+    assertThat(week.at("/items/1/completed").asInt()).isEqualTo(1);
     assertThat(week.path("unplanned").path(0).asString()).isEqualTo("prone-plank");
 
     JsonNode all = adherence(id, "2026-06-01");
     assertThat(all.path("to").asString()).isEqualTo("2026-03-22");
     assertThat(all.at("/items/0/planned").asDouble()).isEqualTo(28);
-    assertThat(all.at("/items/1/weeks/1/done").asInt()).isEqualTo(1);
+    assertThat(all.at("/items/1/weeks/1/completed").asInt()).isEqualTo(1);
     assertThat(all.at("/items/1/percent").asDouble()).isEqualTo(50);
     assertThat(all.path("sessions").asInt()).isEqualTo(3);
 

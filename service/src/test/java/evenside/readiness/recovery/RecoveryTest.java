@@ -125,8 +125,7 @@ class RecoveryTest {
 
     assertThat(symmetry.path("sinceLast").path("difference").asDouble()).isEqualTo(3.5);
     assertThat(symmetry.path("sinceLast").path("verdict").asString()).isEqualTo("within-error");
-    assertThat(symmetry.path("sinceLast").path("smallestDetectable").asDouble())
-        .isCloseTo(21, within(0.05));
+    assertThat(symmetry.path("sinceLast").path("mdc").asDouble()).isCloseTo(21, within(0.05));
     assertThat(symmetry.path("sinceFirst").path("difference").asDouble()).isEqualTo(26);
     assertThat(symmetry.path("sinceFirst").path("verdict").asString()).isEqualTo("reliable");
     assertThat(symmetry.path("measurementError").path("z").asDouble()).isEqualTo(1.96);
@@ -276,7 +275,7 @@ class RecoveryTest {
   @Test
   void milestones_standInTheirOrder_withWhatIsMissing() {
     ObjectNode person = Rehab.person(SURGERY);
-    String caseId = rehab.put("gates", person);
+    String caseId = rehab.put("milestones", person);
     LocalDate day = SURGERY.plusWeeks(24);
     rehab.test(
         caseId,
@@ -291,8 +290,8 @@ class RecoveryTest {
             "milestone-overview",
             rehab.service.recovery().milestones(Rehab.CLINIC, caseId, Optional.of(day)));
 
-    List<JsonNode> gates = overview.path("milestones").valueStream().toList();
-    assertThat(gates.stream().map(gate -> gate.path("milestone").asString()))
+    List<JsonNode> milestones = overview.path("milestones").valueStream().toList();
+    assertThat(milestones.stream().map(milestone -> milestone.path("milestone").asString()))
         .containsExactly(
             "start-running",
             "start-jumping",
@@ -301,8 +300,8 @@ class RecoveryTest {
             "symmetry-checkpoint",
             "full-training",
             "return-to-competition");
-    assertThat(gates.get(1).path("outcome").asString()).isEqualTo("no-usual-set");
-    JsonNode checkpoint = gates.get(4);
+    assertThat(milestones.get(1).path("outcome").asString()).isEqualTo("no-usual-set");
+    JsonNode checkpoint = milestones.get(4);
     assertThat(checkpoint.path("outcome").asString()).isEqualTo("not-met");
     assertThat(checkpoint.path("met").asInt()).isEqualTo(2);
     assertThat(checkpoint.path("required").asInt()).isEqualTo(3);
@@ -310,7 +309,7 @@ class RecoveryTest {
         .isEqualTo("operated leg needs at least 135 cm, now 130 cm");
     assertThat(checkpoint.path("latestDecision").path("decisionId"))
         .isEqualTo(decided.path("decisionId"));
-    assertThat(gates.get(6).path("earliestByTime").asString()).isEqualTo("2026-10-05");
-    assertThat(gates.get(0).path("outcome").asString()).isEqualTo("undetermined");
+    assertThat(milestones.get(6).path("earliestByTime").asString()).isEqualTo("2026-10-05");
+    assertThat(milestones.get(0).path("outcome").asString()).isEqualTo("undetermined");
   }
 }

@@ -36,7 +36,7 @@ class SessionFaultsTest extends TrainingRecord {
   @Test
   void all_faults_are_told_at_once() {
     ObjectNode json = run(DAY_0, 5);
-    json.withObject("/entry/training/work/running/0/programme").put("levelBefore", 2);
+    json.withObject("/entry/training/work/running/0/progression").put("levelBefore", 2);
     json.withObject("/entry/training").put("effort", 11);
     response(json).withObject("/effusion").put("after", "4+");
     response(json).put("nextMorningAt", "2026-03-01T07:00:00+01:00");
@@ -50,7 +50,7 @@ class SessionFaultsTest extends TrainingRecord {
             "#/entry/training/response/effusion/after value.not-allowed",
             "#/entry/training/response/nextMorningAt next-morning.before-session",
             "#/entry/training/work/drills/0/completed side.missing",
-            "#/entry/training/work/running/0/programme/level level.skips-plan",
+            "#/entry/training/work/running/0/progression/level level.skipped",
             "#/operatedSide side.contradicts-case");
   }
 
@@ -59,13 +59,13 @@ class SessionFaultsTest extends TrainingRecord {
     post(run(DAY_0, 1));
     assertThat(refused(run(DAY_0.plusDays(3), 3)))
         .extracting(Fault::code)
-        .containsExactly("level.skips-plan");
+        .containsExactly("level.skipped");
     // Two runs in between may still be recorded, so this one is taken and pointed out.
     JsonNode later = post(run(DAY_0.plusDays(4), 3));
     assertThat(later.at("/warnings/0/code").asString()).isEqualTo("level.ahead-of-record");
     assertThat(refused(run(DAY_0.plusDays(3), 1)))
         .extracting(Fault::code)
-        .containsExactly("level.skips-plan");
+        .containsExactly("level.skipped");
   }
 
   @Test

@@ -53,7 +53,7 @@ class SessionsTest extends TrainingRecord {
       LocalDate day = DAY_0.plusDays(DAYS[i - 1]);
       JsonNode evening = post(run(day, i)).path("advice");
       assertThat(evening.path("outcome").asString()).isEqualTo("insufficient-data");
-      JsonNode next = post(morning(day)).at("/advice/tracks/0");
+      JsonNode next = post(morning(day)).at("/advice/work/0");
       assertThat(next.path("outcome").asString()).isEqualTo("advance");
       assertThat(next.at("/next/level").asInt()).isEqualTo(i + 1);
       assertThat(next.at("/next/earliestOn").asString())
@@ -127,7 +127,7 @@ class SessionsTest extends TrainingRecord {
     assertThat(stopped.path("urgency").asString()).isEqualTo("same-day");
     assertThat(stopped.path("message").asString()).contains("contact the clinic today");
     assertThat(stopped.at("/cautions/0/code").asString()).isEqualTo("standing-red-flag");
-    assertThat(stopped.at("/tracks/0").has("next")).isFalse();
+    assertThat(stopped.at("/work/0").has("next")).isFalse();
 
     // Nothing but a clearance ends it, and however long it takes.
     for (int day = 2; day <= 200; day += 6) {

@@ -4,13 +4,13 @@ import evenside.training.Limb;
 import org.jspecify.annotations.Nullable;
 
 /**
- * What advice is for: a plan, an exercise with one side, or the drills.
+ * What advice is for: a progression, an exercise with one side, or the drills.
  *
  * @param family kind of work
- * @param code code of the plan or exercise
+ * @param code code of the progression or exercise
  * @param side the leg, or null
  */
-public record TrackKey(String family, String code, @Nullable Limb side) {
+public record WorkKey(String family, String code, @Nullable Limb side) {
   static final String RUNNING = "running";
   static final String STRENGTH = "strength";
   static final String CORE = "core";

@@ -1,7 +1,7 @@
 package evenside.progression;
 
 import evenside.progression.Advice.Next;
-import evenside.progression.Advice.Track;
+import evenside.progression.Advice.Work;
 import evenside.quantity.Quantity;
 import java.time.LocalDate;
 import java.util.Comparator;
@@ -9,9 +9,9 @@ import java.util.List;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 
-/** Advice for one track: the verdict on its last session and on the knee since then. */
-final class TrackAdvisor {
-  private static final Progression NO_PLAN =
+/** Advice for one piece of work: the verdict on its last session and on the knee since then. */
+final class WorkAdvisor {
+  private static final Progression NONE =
       new Progression(
           "",
           "",
@@ -28,33 +28,37 @@ final class TrackAdvisor {
   private final Course course;
   private final List<Step> steps;
   private final Step last;
-  private final @Nullable Progression plan;
+  private final @Nullable Progression progression;
   private final boolean stopped;
 
-  TrackAdvisor(Course course, List<Step> steps, boolean stopped) {
+  WorkAdvisor(Course course, List<Step> steps, boolean stopped) {
     this.course = course;
     this.steps = steps;
     this.last = steps.get(steps.size() - 1);
-    this.plan = course.judge().plan(last.item()).orElse(null);
+    this.progression = course.judge().progression(last.item()).orElse(null);
     this.stopped = stopped;
   }
 
-  Track advise(Optional<LocalDate> plannedOn) {
+  Work advise(Optional<LocalDate> plannedOn) {
     Verdict verdict = course.verdict(steps, plannedOn.orElse(null)).and(course.since(last.index()));
     Outcome outcome = stopped ? Outcome.STOP_AND_REFER : verdict.outcome();
     int level = last.item().level();
     int back = back(verdict);
-    boolean completed = outcome == Outcome.ADVANCE && plan != null && plan.lastLevel() == level;
-    return new Track(
+    boolean completed =
+        outcome == Outcome.ADVANCE && progression != null && progression.lastLevel() == level;
+    return new Work(
         last.item().key(),
-        plan,
+        progression,
         last.bout().session().id(),
         last.day(),
         level,
         outcome,
         outcome == Outcome.STOP_AND_REFER ? null : next(verdict, outcome, level, back, completed),
-        outcome == Outcome.STEP_BACK && plan != null && plan.hasLevels() && level - back < 1,
-        completed && plan != null && plan.hasLevels(),
+        outcome == Outcome.STEP_BACK
+            && progression != null
+            && progression.hasLevels()
+            && level - back < 1,
+        completed && progression != null && progression.hasLevels(),
         verdict.hits(),
         verdict.unanswered());
   }
@@ -72,7 +76,8 @@ final class TrackAdvisor {
     int nextLevel =
         switch (outcome) {
           case STEP_BACK -> Math.max(Math.min(1, level), level - back);
-          case ADVANCE -> plan == null || !plan.hasLevels() || completed ? level : level + 1;
+          case ADVANCE ->
+              progression == null || !progression.hasLevels() || completed ? level : level + 1;
           case STOP_AND_REFER, REPEAT_AFTER_REST, HOLD, INSUFFICIENT_DATA -> level;
         };
     int restDays = restDays(verdict);
@@ -90,21 +95,21 @@ final class TrackAdvisor {
     return verdict.counted().stream().mapToInt(hit -> hit.rule().restDays()).max().orElse(0);
   }
 
-  /** The plan that limits frequency: the one named, else the one for its kind of work. */
+  /** The progression that limits frequency: the one named, else the one for its kind of work. */
   private Progression limits() {
-    if (plan != null) {
-      return plan;
+    if (progression != null) {
+      return progression;
     }
     return course.judge().parts(last.item()).stream()
         .filter(Judge.Part::counted)
         .map(Judge.Part::set)
         .filter(set -> !set.isAboutKnee())
         .findFirst()
-        .orElse(NO_PLAN);
+        .orElse(NONE);
   }
 
   private String dose(Verdict verdict, Outcome outcome, int nextLevel) {
-    Optional<Level> level = plan == null ? Optional.empty() : plan.level(nextLevel);
+    Optional<Level> level = progression == null ? Optional.empty() : progression.level(nextLevel);
     if (level.isPresent()) {
       String onTrack = level.get().track();
       boolean track = onTrack != null && "track".equals(last.item().surface());
