@@ -42,7 +42,7 @@ final class TwelveCriteria {
   private static final LocalDate DAY = LocalDate.of(2026, 6, 1);
   private static final Instant NOON = Instant.parse("2026-06-01T12:00:00Z");
 
-  private final List<Threshold> thresholds = new ArrayList<>();
+  private final List<NumberBound> cutOffs = new ArrayList<>();
   private final Criterion set;
   private final DMNRuntime dmn;
   private final DMNModel model;
@@ -53,10 +53,10 @@ final class TwelveCriteria {
     MeasureCatalogue catalogue = new MeasureCatalogue(measures(), List.of());
     Citation nowhere = new Citation("invented", "invented", null, null, null);
     for (Measure measure : catalogue.all()) {
-      int i = thresholds.size();
+      int i = cutOffs.size();
       Comparator comparator = Comparator.values()[i % Comparator.values().length];
-      thresholds.add(
-          new Threshold(
+      cutOffs.add(
+          new NumberBound(
               new About("c" + i, measure.title(), nowhere, true, null, null),
               catalogue.entry(measure.code()),
               Aspect.VALUE,
@@ -65,7 +65,7 @@ final class TwelveCriteria {
               80 + 2.5 * i,
               UNIT));
     }
-    set = new Criterion.AllOf("all", "all", List.copyOf(thresholds));
+    set = new Criterion.AllOf("all", "all", List.copyOf(cutOffs));
     dmn =
         DMNRuntimeBuilder.fromDefaults()
             .buildConfiguration()
@@ -74,7 +74,7 @@ final class TwelveCriteria {
                     KieServices.get().getResources().newReaderResource(new StringReader(xml()))))
             .getOrElseThrow(IllegalStateException::new);
     model = dmn.getModels().get(0);
-    thresholds.forEach(one -> rules.put(one.id(), rule(one)));
+    cutOffs.forEach(one -> rules.put(one.id(), rule(one)));
   }
 
   private static List<Measure> measures() {
@@ -101,10 +101,10 @@ final class TwelveCriteria {
   /** Twelve numbers, by measure; some lie exactly on a bound. */
   Map<String, Double> numbers(RandomGenerator random) {
     Map<String, Double> numbers = new LinkedHashMap<>();
-    for (Threshold threshold : thresholds) {
+    for (NumberBound cutOff : cutOffs) {
       boolean onBound = random.nextInt(10) == 0;
       double free = random.nextInt(6000, 12000) / 100.0;
-      numbers.put(threshold.measure(), onBound ? threshold.bound() : free);
+      numbers.put(cutOff.measure(), onBound ? cutOff.bound() : free);
     }
     return numbers;
   }
@@ -210,36 +210,36 @@ final class TwelveCriteria {
     };
   }
 
-  private static String rule(Threshold threshold) {
+  private static String rule(NumberBound cutOff) {
     return "{\"%s\":[{\"var\":\"%s\"},%s]}"
-        .formatted(failing(threshold.comparator()), threshold.measure(), threshold.bound());
+        .formatted(failing(cutOff.comparator()), cutOff.measure(), cutOff.bound());
   }
 
   private String xml() {
     StringBuilder xml = new StringBuilder();
     xml.append("<definitions xmlns=\"https://www.omg.org/spec/DMN/20191111/MODEL/\"");
     xml.append(" id=\"d\" name=\"twelve\" namespace=\"https://evenside.example/bench\">");
-    thresholds.forEach(
+    cutOffs.forEach(
         one ->
             xml.append("<inputData id=\"d_%1$s\" name=\"%1$s\">".formatted(one.measure()))
                 .append("<variable name=\"%s\" typeRef=\"number\"/>".formatted(one.measure()))
                 .append("</inputData>"));
     xml.append("<decision id=\"notMet\" name=\"notMet\"><variable name=\"notMet\"/>");
-    thresholds.forEach(
+    cutOffs.forEach(
         one ->
             xml.append(
                 "<informationRequirement id=\"r_%1$s\"><requiredInput href=\"#d_%1$s\"/></informationRequirement>"
                     .formatted(one.measure())));
     xml.append("<decisionTable id=\"t\" hitPolicy=\"COLLECT\">");
-    thresholds.forEach(
+    cutOffs.forEach(
         one ->
             xml.append(
                 "<input id=\"i_%1$s\"><inputExpression id=\"e_%1$s\" typeRef=\"number\"><text>%1$s</text></inputExpression></input>"
                     .formatted(one.measure())));
     xml.append("<output id=\"o\" typeRef=\"string\"/>");
-    for (Threshold rule : thresholds) {
+    for (NumberBound rule : cutOffs) {
       xml.append("<rule id=\"r_%s\">".formatted(rule.id()));
-      for (Threshold column : thresholds) {
+      for (NumberBound column : cutOffs) {
         String test =
             column == rule ? failing(rule.comparator()).replace("<", "&lt;") + rule.bound() : "-";
         xml.append("<inputEntry id=\"x_%s_%s\">".formatted(rule.id(), column.id()));

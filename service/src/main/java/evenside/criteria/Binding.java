@@ -68,8 +68,8 @@ public final class Binding {
       if (criterion instanceof Criterion.AtLeast some && some.count() > some.of().size()) {
         add(pointer + "/count", Kind.COUNT_TOO_LARGE, "the group has only " + some.of().size());
       }
-    } else if (criterion instanceof Threshold threshold) {
-      threshold(threshold, pointer);
+    } else if (criterion instanceof NumberBound cutOff) {
+      cutOff(cutOff, pointer);
     } else if (criterion instanceof GradeBound grade) {
       family(grade.measure(), "effusion", pointer);
     } else if (criterion instanceof FactCriterion fact) {
@@ -94,29 +94,29 @@ public final class Binding {
     }
   }
 
-  private void threshold(Threshold threshold, String pointer) {
-    Optional<Measure> found = measure(threshold.measure(), pointer);
+  private void cutOff(NumberBound cutOff, String pointer) {
+    Optional<Measure> found = measure(cutOff.measure(), pointer);
     if (found.isEmpty()) {
       return;
     }
     Measure measure = found.get();
-    if (!offers(measure, threshold.aspect())) {
+    if (!offers(measure, cutOff.aspect())) {
       add(
           pointer + "/aspect",
           Kind.ASPECT_NOT_OFFERED,
           measure.recordOnly()
               ? measure.code() + " is kept for the record only"
-              : measure.code() + " has no aspect " + threshold.aspect().code());
+              : measure.code() + " has no aspect " + cutOff.aspect().code());
       return;
     }
-    String unit = Threshold.unitOf(measure, threshold.aspect());
-    if (!unit.equals(threshold.unit())) {
+    String unit = NumberBound.unitOf(measure, cutOff.aspect());
+    if (!unit.equals(cutOff.unit())) {
       add(pointer + "/unit", Kind.UNIT_NOT_OF_MEASURE, "the unit of this number is " + unit);
       return;
     }
-    double least = least(measure, threshold.aspect());
-    double most = most(measure, threshold.aspect());
-    if (threshold.bound() < least || threshold.bound() > most) {
+    double least = least(measure, cutOff.aspect());
+    double most = most(measure, cutOff.aspect());
+    if (cutOff.bound() < least || cutOff.bound() > most) {
       add(
           pointer + "/bound",
           Kind.BOUND_IMPLAUSIBLE,

@@ -21,7 +21,7 @@ import org.jspecify.annotations.Nullable;
  * @param person sex, for what was published about other people
  */
 record NumberFinding(
-    Threshold criterion,
+    NumberBound criterion,
     boolean required,
     Truth truth,
     Measured measured,

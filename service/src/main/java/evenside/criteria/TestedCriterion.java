@@ -8,7 +8,7 @@ import java.util.List;
 
 /** A criterion on the newest results of a test. */
 sealed interface TestedCriterion extends Criterion.Leaf
-    permits Threshold, GradeBound, FactCriterion {
+    permits NumberBound, GradeBound, FactCriterion {
 
   /** What the evidence has for it. */
   Lookup newest(Evidence evidence);

@@ -3,7 +3,7 @@ package evenside.document;
 import evenside.criteria.Criterion;
 import evenside.criteria.FactCriterion;
 import evenside.criteria.GradeBound;
-import evenside.criteria.Threshold;
+import evenside.criteria.NumberBound;
 import evenside.criteria.TimeSinceSurgery;
 import evenside.criteria.TrainingCriterion;
 import evenside.measure.ProtocolRule;
@@ -14,8 +14,8 @@ import org.jspecify.annotations.Nullable;
 record Question(String measure, @Nullable String aspect, ProtocolRule rule) {
 
   static Question of(Criterion.Leaf leaf) {
-    if (leaf instanceof Threshold threshold) {
-      return new Question(threshold.measure(), threshold.aspect().code(), threshold.rule());
+    if (leaf instanceof NumberBound cutOff) {
+      return new Question(cutOff.measure(), cutOff.aspect().code(), cutOff.rule());
     }
     if (leaf instanceof GradeBound grade) {
       return new Question(grade.measure(), "operated", ProtocolRule.ANY);

@@ -1,6 +1,6 @@
 package evenside.document;
 
-import evenside.criteria.Threshold;
+import evenside.criteria.NumberBound;
 import evenside.measure.Aggregation;
 import evenside.measure.Aspect;
 import evenside.measure.MeasureCatalogue;
@@ -41,7 +41,7 @@ final class TrendDocument {
     json.name("tests").array(series.tests(), TrendDocument::test);
     json.put("title", series.measure().title()).name("trends").array();
     for (Aspect aspect : Aspect.values()) {
-      String unit = series.graded() ? Series.RANK : Threshold.unitOf(series.measure(), aspect);
+      String unit = series.graded() ? Series.RANK : NumberBound.unitOf(series.measure(), aspect);
       Trend.of(series, aspect, unit, error(series, aspect)).ifPresent(trend -> trend(json, trend));
     }
     json.end().end();

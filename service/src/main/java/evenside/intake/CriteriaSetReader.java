@@ -6,8 +6,8 @@ import evenside.criteria.CriteriaSet;
 import evenside.criteria.Criterion;
 import evenside.criteria.FactCriterion;
 import evenside.criteria.GradeBound;
+import evenside.criteria.NumberBound;
 import evenside.criteria.StudiedPeople;
-import evenside.criteria.Threshold;
 import evenside.criteria.TimeSinceSurgery;
 import evenside.criteria.TrainingCriterion;
 import evenside.knee.Sex;
@@ -123,7 +123,7 @@ public final class CriteriaSetReader {
         case "any" -> new Criterion.AnyOf(id, title, children(json));
         case "at-least" ->
             new Criterion.AtLeast(id, title, json.path("count").asInt(), children(json));
-        case "cut-off" -> threshold(json);
+        case "cut-off" -> cutOff(json);
         case "grade" ->
             new GradeBound(
                 about(json),
@@ -156,8 +156,8 @@ public final class CriteriaSetReader {
       return children;
     }
 
-    private Threshold threshold(JsonNode json) {
-      return new Threshold(
+    private NumberBound cutOff(JsonNode json) {
+      return new NumberBound(
           about(json),
           entry(json),
           Aspect.of(json.path("aspect").asString()),

@@ -4,7 +4,7 @@ import evenside.criteria.Comparator;
 import evenside.criteria.CriteriaSet;
 import evenside.criteria.Criterion;
 import evenside.criteria.Finding;
-import evenside.criteria.Threshold;
+import evenside.criteria.NumberBound;
 import evenside.criteria.ToMeet;
 import evenside.criteria.Truth;
 import evenside.measure.Aspect;
@@ -63,10 +63,10 @@ public record Outlook(
       String why = reason == null ? "there is no result" : reason.text();
       return refused(finding, Reason.UNDETERMINED, why);
     }
-    if (!(leaf instanceof Threshold threshold)) {
+    if (!(leaf instanceof NumberBound cutOff)) {
       return refused(finding, Reason.NOT_A_NUMBER, "a grade or a fact is not projected");
     }
-    return projected(finding, threshold, series, catalogue);
+    return projected(finding, cutOff, series, catalogue);
   }
 
   private static Outlook refused(Finding finding, Reason reason, String text) {
@@ -74,19 +74,19 @@ public record Outlook(
   }
 
   private static Outlook projected(
-      Finding finding, Threshold threshold, List<Series> all, MeasureCatalogue catalogue) {
-    Aim aim = Aim.of(threshold, finding.toMeet());
+      Finding finding, NumberBound cutOff, List<Series> all, MeasureCatalogue catalogue) {
+    Aim aim = Aim.of(cutOff, finding.toMeet());
     Input input = finding.inputs().get(0);
     Optional<Series> series =
         all.stream()
-            .filter(one -> one.measure().code().equals(threshold.measure()))
+            .filter(one -> one.measure().code().equals(cutOff.measure()))
             .filter(one -> one.protocol().equals(input.protocol()))
             .filter(one -> one.aggregation().equals(input.aggregation().code()))
             .findFirst();
     List<Reading> readings = series.map(one -> one.readings(aim.aspect())).orElse(List.of());
     MeasurementError error =
         catalogue
-            .errorOf(threshold.measure(), aim.aspect(), input.protocol(), input.aggregation())
+            .errorOf(cutOff.measure(), aim.aspect(), input.protocol(), input.aggregation())
             .orElse(null);
     double halfWidth = error == null ? 0 : error.halfWidth(aim.bound());
     return new Outlook(
@@ -102,12 +102,12 @@ public record Outlook(
    * value, which is what was measured time and again.
    */
   private record Aim(Aspect aspect, Comparator comparator, double bound) {
-    static Aim of(Threshold threshold, @Nullable ToMeet toMeet) {
-      boolean derived = threshold.aspect() == Aspect.PRE_INJURY_CAPACITY;
+    static Aim of(NumberBound cutOff, @Nullable ToMeet toMeet) {
+      boolean derived = cutOff.aspect() == Aspect.PRE_INJURY_CAPACITY;
       if (derived && toMeet != null && toMeet.comparator() != null && toMeet.quantity() != null) {
         return new Aim(Aspect.OPERATED, toMeet.comparator(), toMeet.quantity().value());
       }
-      return new Aim(threshold.aspect(), threshold.comparator(), threshold.bound());
+      return new Aim(cutOff.aspect(), cutOff.comparator(), cutOff.bound());
     }
   }
 }

@@ -5,7 +5,7 @@ import evenside.criteria.Criterion;
 import evenside.criteria.FactCriterion;
 import evenside.criteria.Finding;
 import evenside.criteria.GradeBound;
-import evenside.criteria.Threshold;
+import evenside.criteria.NumberBound;
 import evenside.criteria.ToMeet;
 import evenside.criteria.Truth;
 import evenside.decision.Decision;
@@ -143,8 +143,8 @@ public final class Planner {
     }
 
     private List<Deficit> deficits(Criterion.Leaf leaf) {
-      return leaf instanceof Threshold threshold
-          ? threshold.shortfalls(evidence).stream()
+      return leaf instanceof NumberBound cutOff
+          ? cutOff.shortfalls(evidence).stream()
               .flatMap(shortfall -> deficit(shortfall).stream())
               .toList()
           : List.of();
@@ -182,8 +182,8 @@ public final class Planner {
   }
 
   private static @Nullable String measure(Criterion.Leaf leaf) {
-    if (leaf instanceof Threshold threshold) {
-      return threshold.measure();
+    if (leaf instanceof NumberBound cutOff) {
+      return cutOff.measure();
     }
     if (leaf instanceof GradeBound grade) {
       return grade.measure();
@@ -195,10 +195,10 @@ public final class Planner {
     if (finding.truth() == Truth.UNDETERMINED) {
       return Kind.TEST;
     }
-    return leaf instanceof Threshold ? Kind.TRAIN : Kind.EXAMINE;
+    return leaf instanceof NumberBound ? Kind.TRAIN : Kind.EXAMINE;
   }
 
-  private static Optional<Deficit> deficit(Threshold.ToMeetBy shortfall) {
+  private static Optional<Deficit> deficit(NumberBound.ToMeetBy shortfall) {
     ToMeet toMeet = shortfall.toMeet();
     Measured measured = shortfall.measured();
     Value seen =
@@ -223,6 +223,6 @@ public final class Planner {
 
   /** The aspect of a leaf, where it has one. */
   static Optional<Aspect> aspect(Criterion.Leaf leaf) {
-    return leaf instanceof Threshold threshold ? Optional.of(threshold.aspect()) : Optional.empty();
+    return leaf instanceof NumberBound cutOff ? Optional.of(cutOff.aspect()) : Optional.empty();
   }
 }

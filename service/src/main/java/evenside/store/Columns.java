@@ -63,8 +63,7 @@ final class Columns {
         row.getString("case_id"),
         row.getString("content_sha256"),
         Instants.read(row, "performed_at"),
-        row.getBytes("content"),
-        row.getBoolean("whole"));
+        row.getBytes("content"));
   }
 
   static StoredPlan plan(ResultSet row) throws SQLException {

@@ -10,14 +10,8 @@ import java.util.UUID;
  * @param caseId the case
  * @param contentSha256 hash of the content as sent, hexadecimal
  * @param performedAt when it was
- * @param content canonical bytes of what was sent; of the whole record where {@code whole}
- * @param whole true for an entry recorded before its content had a column of its own
+ * @param content canonical bytes of what was sent
  */
 @SuppressWarnings("ArrayRecordComponent") // Never compared.
 public record SentEntry(
-    UUID id,
-    String caseId,
-    String contentSha256,
-    Instant performedAt,
-    byte[] content,
-    boolean whole) {}
+    UUID id, String caseId, String contentSha256, Instant performedAt, byte[] content) {}

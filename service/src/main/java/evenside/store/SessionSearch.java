@@ -13,9 +13,7 @@ public final class SessionSearch {
   private static final String COLUMNS =
       "clinic, id, case_id, record_id, content_sha256, performed_at, received_at, flagged, document";
 
-  private static final String SENT =
-      "id, case_id, content_sha256, performed_at, coalesce(content, document) as content,"
-          + " content is null as whole";
+  private static final String SENT = "id, case_id, content_sha256, performed_at, content";
 
   /** Names the columns that are fixed too: only then does H2 see that an index has this order. */
   private static final String ORDER = " order by clinic, case_id, performed_at desc, id desc";

@@ -77,7 +77,6 @@ abstract class SessionsContract {
             ask(s -> s.flagged("k-1", NOON, 1)).get(0))) {
       assertThat(sent.content()).isEqualTo(content(written));
       assertThat(sent.contentSha256()).isEqualTo(written.contentSha256());
-      assertThat(sent.whole()).isFalse();
     }
     StoredSession other = session(newClinic(), "k-1", NOON, Optional.of("r-2"), true);
     add(other);

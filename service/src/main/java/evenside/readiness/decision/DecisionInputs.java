@@ -4,7 +4,7 @@ import evenside.criteria.CriteriaSet;
 import evenside.criteria.Criterion;
 import evenside.criteria.FactCriterion;
 import evenside.criteria.GradeBound;
-import evenside.criteria.Threshold;
+import evenside.criteria.NumberBound;
 import evenside.criteria.TrainingCriterion;
 import evenside.decision.Cautions;
 import evenside.knee.KneeCase;
@@ -74,8 +74,8 @@ public final class DecisionInputs {
   }
 
   private static Optional<String> measure(Criterion.Leaf leaf) {
-    if (leaf instanceof Threshold threshold) {
-      return Optional.of(threshold.measure());
+    if (leaf instanceof NumberBound cutOff) {
+      return Optional.of(cutOff.measure());
     }
     if (leaf instanceof GradeBound grade) {
       return Optional.of(grade.measure());
@@ -132,8 +132,8 @@ public final class DecisionInputs {
   }
 
   private void leaf(Criterion.Leaf leaf) {
-    if (leaf instanceof Threshold threshold) {
-      threshold(threshold);
+    if (leaf instanceof NumberBound cutOff) {
+      cutOff(cutOff);
     } else if (leaf instanceof GradeBound grade) {
       answer(grade.measure(), Aspect.OPERATED, ProtocolRule.ANY);
     } else if (leaf instanceof FactCriterion fact) {
@@ -141,13 +141,13 @@ public final class DecisionInputs {
     }
   }
 
-  private void threshold(Threshold threshold) {
-    String measure = threshold.measure();
-    if (threshold.aspect() == Aspect.PRE_INJURY_CAPACITY) {
-      answer(measure, Aspect.OPERATED, threshold.rule());
-      every(new Asked(measure, Aspect.OTHER.code(), threshold.rule(), beforeSurgery));
+  private void cutOff(NumberBound cutOff) {
+    String measure = cutOff.measure();
+    if (cutOff.aspect() == Aspect.PRE_INJURY_CAPACITY) {
+      answer(measure, Aspect.OPERATED, cutOff.rule());
+      every(new Asked(measure, Aspect.OTHER.code(), cutOff.rule(), beforeSurgery));
     } else {
-      answer(measure, threshold.aspect(), threshold.rule());
+      answer(measure, cutOff.aspect(), cutOff.rule());
     }
   }
 

@@ -136,8 +136,7 @@ public final class SessionHistory {
 
   /** Reads an entry. */
   public static Loaded read(SentEntry stored) {
-    JsonNode json = StrictJson.read(stored.content(), StrictJson.Limits.OWN);
-    JsonNode content = stored.whole() ? json.path("session") : json;
+    JsonNode content = StrictJson.read(stored.content(), StrictJson.Limits.OWN);
     return new Loaded(stored, content, SessionReader.read(stored.id().toString(), content));
   }
 

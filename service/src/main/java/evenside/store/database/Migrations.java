@@ -17,6 +17,7 @@ import java.util.zip.CRC32;
 import org.flywaydb.core.Flyway;
 import org.flywaydb.core.api.FlywayException;
 import org.flywaydb.core.api.configuration.FluentConfiguration;
+import org.flywaydb.core.api.exception.FlywayValidateException;
 
 /**
  * Makes and updates the tables. A database whose tables are exactly those of this version is left
@@ -33,9 +34,7 @@ final class Migrations {
           "V4__trends.sql",
           "V5__client_keys.sql",
           "V6__jobs.sql",
-          "V7__webhooks.sql",
-          "V8__found.sql",
-          "V9__session_content.sql");
+          "V7__webhooks.sql");
 
   private static final String FOLDER = "evenside/store/migration";
 
@@ -62,6 +61,11 @@ final class Migrations {
     try {
       // Not from the pool: Flyway holds two connections at once, and the pool may have one.
       flyway(settings).load().migrate();
+    } catch (FlywayValidateException e) {
+      throw new StoreException(
+          "the %s was made by another build of Evenside, whose tables are others, and is left as it is: %s"
+              .formatted(settings.place(), e.getMessage()),
+          e);
     } catch (FlywayException e) {
       throw new StoreException(
           "cannot make or update the tables of the " + settings.place() + ": " + e.getMessage(), e);

@@ -12,6 +12,9 @@ create table if not exists training_session (
   -- True if it may call for a stop, or is a clearance: looked at however old it is.
   flagged        boolean not null,
   document       bytea not null,
+  -- The entry as it was sent. Advice and decisions look at many entries and at this alone; the
+  -- document holds the advice of its day too, which is ten times as long.
+  content        bytea not null,
   constraint training_session_key primary key (clinic, id),
   constraint training_session_record_id unique (clinic, record_id)
 );

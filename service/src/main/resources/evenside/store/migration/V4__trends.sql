@@ -14,18 +14,15 @@ create table if not exists case_facts (
     references knee_case (clinic, case_id, revision)
 );
 
--- What a decision found: the whole set under ordinal 0, then each single criterion.
-create table if not exists finding (
+-- What a decision found, in one row. findings: a line for each, the whole set first, then each single
+-- criterion: its id, its outcome, and the words "required" and "alone" (the one required criterion
+-- that is not met) where they hold.
+create table if not exists found (
   clinic      varchar(64) not null,
   decision_id uuid not null,
-  ordinal     integer not null,
-  criterion   varchar(64) not null,
-  outcome     varchar(16) not null,
-  required    boolean not null,
-  -- The one required criterion that is not met.
-  alone       boolean not null,
-  constraint finding_key primary key (clinic, decision_id, ordinal),
-  constraint finding_of_decision foreign key (clinic, decision_id) references decision (clinic, id)
+  findings    varchar(1000000) not null,
+  constraint found_key primary key (clinic, decision_id),
+  constraint found_by_decision foreign key (clinic, decision_id) references decision (clinic, id)
 );
 create index if not exists decision_newest_by_set on decision
   (clinic, case_id, criteria_set, criteria_version, as_of desc, decided_at desc, id desc);

@@ -74,13 +74,6 @@ class MoveTest {
       }
       late = checkpoint(record);
     }
-    // As an entry of before the column is.
-    StoreSettings where = StoreSettings.inFolder(home);
-    try (Connection connection =
-            DriverManager.getConnection(where.url(), where.user(), where.password());
-        Statement statement = connection.createStatement()) {
-      statement.execute("update training_session set content = null where case_id = 'second case'");
-    }
   }
 
   private static SignedNote checkpoint(ProvenRecord record) {

@@ -30,7 +30,7 @@ import org.jspecify.annotations.Nullable;
  * @param bound in the unit given
  * @param unit UCUM code
  */
-public record Threshold(
+public record NumberBound(
     About about,
     CatalogueEntry entry,
     Aspect aspect,
