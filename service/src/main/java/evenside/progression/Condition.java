@@ -1,6 +1,7 @@
 package evenside.progression;
 
 import evenside.criteria.Truth;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
 
@@ -32,11 +33,13 @@ public record Condition(List<List<Test>> alternatives) {
 
   /** The tests whose answer could still turn the condition: unknown ones of open alternatives. */
   List<Test> open(Inputs inputs) {
-    return alternatives.stream()
-        .filter(tests -> on(tests, inputs) == Truth.UNDETERMINED)
-        .flatMap(List::stream)
-        .filter(test -> test.on(inputs) == Truth.UNDETERMINED)
-        .toList();
+    List<Test> open = new ArrayList<>();
+    for (List<Test> tests : alternatives) {
+      if (on(tests, inputs) == Truth.UNDETERMINED) {
+        tests.stream().filter(test -> test.on(inputs) == Truth.UNDETERMINED).forEach(open::add);
+      }
+    }
+    return open;
   }
 
   /** The tests that fail. */

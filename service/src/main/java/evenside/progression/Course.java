@@ -14,12 +14,15 @@ final class Course {
   private final History history;
   private final Judge judge;
   private final Map<WorkKey, List<Step>> work = new LinkedHashMap<>();
+  private final Stops stopsOf;
+  private final Map<Integer, Inputs> shown = new HashMap<>();
   private final Map<Integer, Inputs> knees = new HashMap<>();
   private final Map<Integer, Stops.Result> stops = new HashMap<>();
 
   Course(History history, Judge judge) {
     this.history = history;
     this.judge = judge;
+    this.stopsOf = new Stops(judge, history, this::shown);
     List<Bout> bouts = history.bouts();
     for (int i = 0; i < bouts.size(); i++) {
       Optional<Entry.Training> training = bouts.get(i).training();
@@ -44,7 +47,18 @@ final class Course {
   }
 
   Stops.Result stops(int index) {
-    return stops.computeIfAbsent(index, new Stops(judge, history)::of);
+    return stops.computeIfAbsent(index, stopsOf::of);
+  }
+
+  /** What the knee showed with a bout, without what a clinician made of it. Not to be changed. */
+  private Inputs shown(int index) {
+    return shown.computeIfAbsent(
+        index,
+        i -> {
+          Bout bout = bouts().get(i);
+          return new KneeInputs(judge.inputs().redFlags(), bouts().subList(0, i), bout)
+              .with(bout.redFlags(any -> true));
+        });
   }
 
   /** What the knee showed with a bout, all entries of it together. */
@@ -53,10 +67,7 @@ final class Course {
   }
 
   private Inputs kneeInputs(int index) {
-    Bout bout = bouts().get(index);
-    Inputs inputs =
-        new KneeInputs(judge.inputs().redFlags(), bouts().subList(0, index), bout)
-            .with(bout.redFlags(any -> true));
+    Inputs inputs = shown(index).copy();
     if (!inputs.value("red-flags-answered").equals(Known.flag(true))) {
       // Not answered is neither yes nor no.
       inputs.put("red-flags-answered", Known.NOTHING);

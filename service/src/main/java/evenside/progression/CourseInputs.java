@@ -1,5 +1,6 @@
 package evenside.progression;
 
+import evenside.training.Drill;
 import evenside.training.Entry;
 import evenside.training.Response;
 import java.time.LocalDate;
@@ -133,14 +134,24 @@ final class CourseInputs {
   }
 
   private long cleanBothLegSessions() {
-    return before.stream()
-        .filter(
-            bout ->
-                bout.training().stream()
-                    .flatMap(training -> training.drills().stream())
-                    .anyMatch(drill -> drill.completed().both() > 0))
-        .filter(bout -> isClean(bout.response()))
-        .count();
+    long sessions = 0;
+    for (Bout bout : before) {
+      if (bothLegs(bout) && isClean(bout.response())) {
+        sessions++;
+      }
+    }
+    return sessions;
+  }
+
+  private static boolean bothLegs(Bout bout) {
+    if (bout.session().entry() instanceof Entry.Training training) {
+      for (Drill drill : training.drills()) {
+        if (drill.completed().both() > 0) {
+          return true;
+        }
+      }
+    }
+    return false;
   }
 
   private static boolean isClean(Response response) {

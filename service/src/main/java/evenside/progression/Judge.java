@@ -46,8 +46,22 @@ final class Judge {
         : progressions.find(item.progression().id(), item.progression().version());
   }
 
-  /** A set and its part in judging one item. */
-  record Part(Progression set, boolean counted, boolean gates) {}
+  /**
+   * A set and its part in judging one item.
+   *
+   * @param counted true if what it calls for counts
+   * @param gates true if a step up needs it
+   * @param ups its rules that call for a step up
+   */
+  record Part(Progression set, boolean counted, boolean gates, List<Rule> ups) {
+    Part(Progression set, boolean counted, boolean gates) {
+      this(
+          set,
+          counted,
+          gates,
+          set.rules().stream().filter(rule -> rule.outcome() == Outcome.ADVANCE).toList());
+    }
+  }
 
   /** What of an item says which sets apply. */
   private record Asked(
@@ -116,18 +130,17 @@ final class Judge {
 
   private void stepUp(
       Part part, Bout bout, Inputs inputs, boolean heldBack, List<Hit> hits, Set<Unanswered> open) {
-    List<Rule> ups =
-        part.set().rules().stream().filter(rule -> rule.outcome() == Outcome.ADVANCE).toList();
-    List<Truth> truths = ups.stream().map(rule -> rule.on(inputs)).toList();
-    Truth truth = truths.stream().reduce(Truth.NOT_MET, Truth::or);
-    for (int i = 0; i < ups.size(); i++) {
-      Rule rule = ups.get(i);
-      if (truths.get(i) == Truth.MET) {
+    Truth any = Truth.NOT_MET;
+    for (Rule rule : part.ups()) {
+      any = any.or(rule.on(inputs));
+    }
+    for (Rule rule : part.ups()) {
+      if (any == Truth.MET && rule.on(inputs) == Truth.MET) {
         // A set that does not gate a step up does not call for one either.
         hits.add(Hit.of(part.set(), rule, part.gates(), inputs, bout));
-      } else if (truth == Truth.UNDETERMINED && part.gates()) {
+      } else if (any == Truth.UNDETERMINED && part.gates()) {
         open(rule, inputs, bout, open);
-      } else if (truth == Truth.NOT_MET && part.gates() && !heldBack) {
+      } else if (any == Truth.NOT_MET && part.gates() && !heldBack) {
         hits.add(Hit.notCalledFor(part.set(), rule, true, inputs, bout));
       }
     }

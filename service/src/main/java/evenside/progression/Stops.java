@@ -6,6 +6,7 @@ import java.time.OffsetDateTime;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.IntFunction;
 import java.util.function.Predicate;
 
 /**
@@ -16,10 +17,17 @@ import java.util.function.Predicate;
 final class Stops {
   private final Judge judge;
   private final History history;
+  private final IntFunction<Inputs> shown;
 
-  Stops(Judge judge, History history) {
+  /**
+   * The stops of a history.
+   *
+   * @param shown what the knee showed with a bout, by all answers
+   */
+  Stops(Judge judge, History history, IntFunction<Inputs> shown) {
     this.judge = judge;
     this.history = history;
+    this.shown = shown;
   }
 
   /**
@@ -32,7 +40,7 @@ final class Stops {
 
   Result of(int index) {
     Bout bout = history.bouts().get(index);
-    List<Hit> called = called(index, bout, any -> true);
+    List<Hit> called = judge.stops(bout, shown.apply(index));
     if (called.isEmpty()) {
       return new Result(called, false);
     }

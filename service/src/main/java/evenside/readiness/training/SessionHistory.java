@@ -46,6 +46,7 @@ public final class SessionHistory {
   private final SessionSearch search;
   private final String caseId;
   private final Map<UUID, Loaded> loaded = new HashMap<>();
+  private Near near = new Near(Instant.EPOCH, Instant.EPOCH, List.of());
 
   /** The training record of one case. */
   public SessionHistory(Reading reading, String clinic, String caseId) {
@@ -62,10 +63,17 @@ public final class SessionHistory {
    */
   public record Loaded(SentEntry stored, JsonNode content, Session session) {}
 
+  /** All entries of a span of time, newest first. */
+  private record Near(Instant from, Instant to, List<SentEntry> entries) {
+    boolean covers(Instant start, Instant end) {
+      return !start.isBefore(from) && !end.isAfter(to);
+    }
+  }
+
   /** The entries for advice as of a day, oldest first. */
   public List<Loaded> asOf(LocalDate day) {
     Instant end = day.plusDays(1).atStartOfDay(LAST_PLACE).toInstant().minusNanos(1_000);
-    Optional<Instant> newest = search.newest(caseId, end);
+    Optional<Instant> newest = newest(end);
     if (newest.isEmpty()) {
       return List.of();
     }
@@ -77,7 +85,7 @@ public final class SessionHistory {
       Instant before = unsettled.get().minus(DAYS_BEFORE_FLAG, ChronoUnit.DAYS);
       from = before.isBefore(from) ? before : from;
     }
-    search.between(caseId, from, end, MOST).forEach(one -> asked.put(one.id(), load(one)));
+    find(from, end).forEach(one -> asked.put(one.id(), load(one)));
     return asked.values().stream()
         .filter(one -> !one.session().performedOn().isAfter(day))
         .sorted(Comparator.comparing(one -> one.stored().performedAt()))
@@ -88,7 +96,7 @@ public final class SessionHistory {
   public List<Session> between(LocalDate from, LocalDate to) {
     Instant start = from.atStartOfDay(FIRST_PLACE).toInstant();
     Instant end = to.plusDays(1).atStartOfDay(LAST_PLACE).toInstant().minusNanos(1_000);
-    return search.between(caseId, start, end, MOST).stream()
+    return find(start, end).stream()
         .map(one -> load(one).session())
         .filter(one -> !one.performedOn().isBefore(from) && !one.performedOn().isAfter(to))
         .toList();
@@ -114,13 +122,35 @@ public final class SessionHistory {
     List<Session> sessions = new ArrayList<>();
     Instant from = at.minus(NEIGHBOUR_DAYS, ChronoUnit.DAYS);
     Instant to = at.plus(NEIGHBOUR_DAYS, ChronoUnit.DAYS);
-    search.between(caseId, from, to, MOST).forEach(one -> sessions.add(load(one).session()));
+    // Further back than asked here: the advice that follows mostly asks about just that time.
+    Instant back = from.minus(DAYS, ChronoUnit.DAYS);
+    List<SentEntry> all = search.between(caseId, back, to, MOST);
+    if (all.size() < MOST) {
+      near = new Near(back, to, all);
+    }
+    find(from, to).forEach(one -> sessions.add(load(one).session()));
     for (String name : named) {
       if (sessions.stream().noneMatch(session -> session.isCalled(name))) {
         named(name).ifPresent(one -> sessions.add(load(one).session()));
       }
     }
     return sessions;
+  }
+
+  private Optional<Instant> newest(Instant end) {
+    List<SentEntry> known =
+        near.entries().stream().filter(one -> !one.performedAt().isAfter(end)).toList();
+    return known.isEmpty() || end.isAfter(near.to())
+        ? search.newest(caseId, end)
+        : Optional.of(known.get(0).performedAt());
+  }
+
+  private List<SentEntry> find(Instant from, Instant to) {
+    return near.covers(from, to)
+        ? near.entries().stream()
+            .filter(one -> !one.performedAt().isBefore(from) && !one.performedAt().isAfter(to))
+            .toList()
+        : search.between(caseId, from, to, MOST);
   }
 
   private Optional<SentEntry> named(String name) {
