@@ -8,6 +8,8 @@ import java.io.InputStreamReader;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -15,6 +17,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.IntFunction;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
@@ -38,9 +41,12 @@ final class LoadTable {
 
   private static final int CASES = 50;
 
-  /** So many that none of them gets a long training record. */
+  /** Each trains every second day, as often as this within the days before today. */
   private static final int TRAINING_CASES = 400;
 
+  private static final int TRAININGS = 120;
+
+  private final AtomicInteger trained = new AtomicInteger();
   private final StringBuilder out = new StringBuilder();
   private final int rounds;
   private final long turn;
@@ -176,7 +182,11 @@ final class LoadTable {
     routes.put("battery", n -> post("/v1/cases/test-" + n % CASES + "/batteries", at(n, battery)));
     routes.put(
         "session",
-        n -> post("/v1/cases/train-" + n % TRAINING_CASES + "/sessions", at(n, session)));
+        any -> {
+          int n = trained.getAndIncrement();
+          String path = "/v1/cases/train-" + n % TRAINING_CASES + "/sessions";
+          return post(path, on(n / TRAINING_CASES % TRAININGS, at(n, session)));
+        });
     routes.put("decision", n -> post("/v1/cases/case-" + n % CASES + "/decisions", decision));
     routes.put(
         "evidence with proof",
@@ -189,6 +199,12 @@ final class LoadTable {
     String time =
         "T%02d:%02d:%02d".formatted(6 + number / 3600 % 12, number / 60 % 60, number % 60);
     return document.replaceFirst("T[0-9:]{8}", time);
+  }
+
+  /** The training of a case with a number: with many on one day the advice would look at all. */
+  private static String on(int training, String session) {
+    LocalDate day = LocalDate.now(ZoneOffset.UTC).minusDays(2L * (TRAININGS - training));
+    return session.replaceFirst("[0-9-]{10}T", day + "T");
   }
 
   private static Request post(String path, String body) {
