@@ -20,7 +20,10 @@ public final class Repository {
 
   /** The file or folder {@code path} under the top of the project. */
   public static Path path(String path) {
-    return Path.of(System.getProperty("basedir", "."), "..", path).normalize();
+    Path here = Path.of(System.getProperty("basedir", "."));
+    // A test runs in its module, a program that is started by hand at the top.
+    boolean top = Files.exists(here.resolve("openapi.yaml"));
+    return (top ? here : here.resolve("..")).resolve(path).normalize();
   }
 
   /** {@code openapi.yaml}, parsed. */
