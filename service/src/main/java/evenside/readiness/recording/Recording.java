@@ -100,16 +100,17 @@ public final class Recording {
     return UnchangedCase.again(
         () -> {
           Prepared prepared =
-              store.read(
+              store.readAhead(
                   reading ->
                       key.flatMap(k -> reading.remembered(clinic, k.key()))
                           .<Prepared>map(Earlier::new)
                           .orElseGet(() -> prepare.apply(reading)));
-          if (prepared instanceof Earlier earlier) {
-            return replayed(clinic, key.orElseThrow(), earlier.request(), find);
+          if (prepared instanceof Draft draft) {
+            return write(clinic, key, find, draft);
           }
-          return prepared instanceof Draft draft
-              ? write(clinic, key, find, draft)
+          store.settle();
+          return prepared instanceof Earlier earlier
+              ? replayed(clinic, key.orElseThrow(), earlier.request(), find)
               : (Recorded) prepared;
         });
   }
