@@ -152,12 +152,7 @@ public final class Recording {
                     Refusal.KEY_IN_FLIGHT,
                     "the first request with this key, or another on this case, is still running")
                 : Refused.because(Refusal.UNAVAILABLE, "another request on this case takes long");
-        case ROLLED_BACK,
-            CASE_REVISION_TAKEN,
-            LEDGER_TAKEN,
-            CHECKPOINT_TAKEN,
-            CLIENT_KEY_TAKEN,
-            JOB_TAKEN ->
+        case ROLLED_BACK, CASE_REVISION_TAKEN, LEDGER_TAKEN, CLIENT_KEY_TAKEN, JOB_TAKEN ->
             throw conflict;
         case BATTERY_REPLACED ->
             throw Refused.because(

@@ -122,21 +122,18 @@ public final class LedgerWriting extends LedgerReading {
         .execute();
   }
 
-  /**
-   * Adds a signed checkpoint.
-   *
-   * @throws StoreConflict {@link Kind#CHECKPOINT_TAKEN} if there is one of that size
-   */
-  public void insertCheckpoint(String clinic, int ledger, long size, String note) {
-    Failures.insert(
-        handle
-            .createUpdate(
-                "insert into ledger_checkpoint (clinic, ledger, tree_size, note)"
-                    + " values (:clinic, :ledger, :tree_size, :note)")
-            .bind("clinic", clinic)
-            .bind("ledger", ledger)
-            .bind("tree_size", size)
-            .bind("note", note),
-        Kind.CHECKPOINT_TAKEN);
+  /** Files a signed checkpoint, unless another process filed one of that size. */
+  public void file(String clinic, int ledger, long size, String note) {
+    handle
+        .createUpdate(
+            """
+            insert into ledger_checkpoint (clinic, ledger, tree_size, note)
+            values (:clinic, :ledger, :tree_size, :note) on conflict do nothing
+            """)
+        .bind("clinic", clinic)
+        .bind("ledger", ledger)
+        .bind("tree_size", size)
+        .bind("note", note)
+        .execute();
   }
 }
