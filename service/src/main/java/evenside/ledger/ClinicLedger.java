@@ -108,9 +108,7 @@ final class ClinicLedger implements AutoCloseable {
     } else {
       append(this::announceKey);
     }
-    if (filed < signed.size()) {
-      settle();
-    }
+    fileLast();
   }
 
   private SigningKey key() {
@@ -305,16 +303,26 @@ final class ClinicLedger implements AutoCloseable {
     return number;
   }
 
-  /** Leaves the last checkpoint in the table too, for who reads the database by itself. */
-  @Override
-  public void close() {
+  /**
+   * Leaves the last checkpoint in the table too, for who reads the database by itself. Nothing is
+   * lost without: the side file has it.
+   *
+   * @return false if the database does not take it
+   */
+  boolean fileLast() {
     try {
       if (filed < signed.size()) {
         settle();
       }
+      return true;
     } catch (StoreException e) {
       LOG.warn("ledger {}: the last checkpoint is not in the table: {}", origin, e.getMessage());
+      return e instanceof LedgerRefusal;
     }
+  }
+
+  @Override
+  public void close() {
     side.close();
   }
 }

@@ -321,13 +321,13 @@ public final class Ledger implements AutoCloseable {
 
   @Override
   public void close() {
-    ledgers
-        .values()
-        .forEach(
-            slot -> {
-              if (slot.ledger() != null) {
-                slot.ledger().close();
-              }
-            });
+    boolean answers = true;
+    for (Slot slot : ledgers.values()) {
+      if (slot.ledger() != null) {
+        // A database that is away is waited for once, not for the ledger of each clinic.
+        answers = answers && slot.ledger().fileLast();
+        slot.ledger().close();
+      }
+    }
   }
 }

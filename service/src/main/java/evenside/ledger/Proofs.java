@@ -8,6 +8,7 @@ import evenside.note.Checkpoint;
 import evenside.note.SignedNote;
 import evenside.note.VerifierKey;
 import evenside.store.Store;
+import evenside.store.database.StoreException;
 import evenside.store.ledger.LedgerEntryRow;
 import evenside.store.ledger.LedgerPlace;
 import evenside.store.ledger.LedgerReading;
@@ -18,6 +19,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.concurrent.atomic.AtomicLong;
 import java.util.function.Function;
 
 /**
@@ -90,25 +92,39 @@ public final class Proofs {
   public record PublishedKey(VerifierKey key, long fromSize, Optional<Long> toSize) {}
 
   /**
-   * The newest signed checkpoint; empty if nothing was signed yet. It covers every entry, unless
-   * the ledger cannot sign now.
+   * The newest signed checkpoint; empty if nothing was signed yet. It covers every entry that was
+   * there when it was asked for, unless the ledger cannot sign now.
    */
   public Optional<SignedNote> checkpoint() {
+    AtomicLong there = new AtomicLong(-1);
     try {
       return inNewest(
           (reading, number) -> {
             Optional<SignedNote> note = checkpoint(reading, number);
-            demandSigned(size(reading, number), note);
+            // Of the first look: while others append, the newest entry is never covered.
+            there.compareAndSet(-1, size(reading, number));
+            demandSigned(there.get(), note);
             return note;
           });
-    } catch (LedgerRefusal cannotSign) {
+    } catch (StoreException cannotSign) {
       return inNewest(this::checkpoint);
     }
   }
 
   /** The entry of a record with its proof; empty if the ledger has none. */
   public Optional<Proved> proof(UUID recordId) {
-    return source.ask(reading -> reading.place(clinic, recordId).flatMap(at -> prove(reading, at)));
+    return proof(recordId, 0);
+  }
+
+  /**
+   * The same for the head of a checkpoint that is at least as large as another, which its keeper
+   * may hold before it is in the table.
+   *
+   * @param since size of the other; of no account if the ledger has fewer entries
+   */
+  public Optional<Proved> proof(UUID recordId, long since) {
+    return source.ask(
+        reading -> reading.place(clinic, recordId).flatMap(at -> prove(reading, at, since)));
   }
 
   /** The entries about a record, such as its erasure, with their proofs. */
@@ -116,7 +132,7 @@ public final class Proofs {
     return source.ask(
         reading ->
             reading.about(clinic, recordId).stream()
-                .flatMap(at -> prove(reading, at).stream())
+                .flatMap(at -> prove(reading, at, 0).stream())
                 .toList());
   }
 
@@ -128,11 +144,12 @@ public final class Proofs {
                 .place(clinic, recordId)
                 .flatMap(
                     at ->
-                        covering(reading, at).map(note -> new Receipt(at.index(), note.toText()))));
+                        covering(reading, at, 0)
+                            .map(note -> new Receipt(at.index(), note.toText()))));
   }
 
-  private Optional<Proved> prove(LedgerReading reading, LedgerPlace at) {
-    return covering(reading, at)
+  private Optional<Proved> prove(LedgerReading reading, LedgerPlace at, long since) {
+    return covering(reading, at, since)
         .map(
             note ->
                 new Proved(
@@ -146,14 +163,17 @@ public final class Proofs {
   }
 
   /** Empty for what was added to a frozen ledger after its last checkpoint. */
-  private Optional<SignedNote> covering(LedgerReading reading, LedgerPlace at) {
+  private Optional<SignedNote> covering(LedgerReading reading, LedgerPlace at, long since) {
     Optional<SignedNote> note = checkpoint(reading, at.ledger());
-    if (signed(note) <= at.index()
-        && newest(reading).filter(row -> row.number() != at.ledger()).isPresent()) {
-      return Optional.empty();
+    boolean covers = signed(note) > at.index();
+    boolean older = since > signed(note) && since <= size(reading, at.ledger());
+    if (covers && !older) {
+      return note;
     }
-    demandSigned(at.index() + 1, note);
-    return note;
+    if (newest(reading).filter(row -> row.number() != at.ledger()).isPresent()) {
+      return note.filter(any -> covers);
+    }
+    throw new Unsigned();
   }
 
   private static void demandSigned(long size, Optional<SignedNote> note) {

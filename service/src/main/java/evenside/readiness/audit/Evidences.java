@@ -52,7 +52,8 @@ public final class Evidences {
   public String proof(String clinic, String decisionId) {
     UUID id = Records.uuid(decisionId).orElseThrow(() -> Records.notFound("decision"));
     return signed(
-            clinic, reading -> proved(reading, clinic, id, Proofs.within(reading.ledger(), clinic)))
+            clinic,
+            reading -> proved(reading, clinic, id, Proofs.within(reading.ledger(), clinic), 0))
         .proof()
         .text();
   }
@@ -64,7 +65,7 @@ public final class Evidences {
 
   private Bundle bundle(Reading reading, String clinic, UUID id, OptionalLong since) {
     Proofs proofs = Proofs.within(reading.ledger(), clinic);
-    Proofs.Proved proved = proved(reading, clinic, id, proofs);
+    Proofs.Proved proved = proved(reading, clinic, id, proofs, since.orElse(0));
     Optional<StoredDecision> stored = reading.decision(clinic, id);
     Optional<StoredSalts> salts = reading.ledger().salts(clinic, id);
     Optional<Bundle.Documents> documents = Optional.empty();
@@ -87,9 +88,10 @@ public final class Evidences {
         proofs.keys().stream().map(key -> key.key().line()).toList());
   }
 
-  private static Proofs.Proved proved(Reading reading, String clinic, UUID id, Proofs proofs) {
+  private static Proofs.Proved proved(
+      Reading reading, String clinic, UUID id, Proofs proofs, long since) {
     Optional<Proofs.Proved> proved =
-        proofs.proof(id).filter(found -> found.entry().type() == EntryType.DECISION);
+        proofs.proof(id, since).filter(found -> found.entry().type() == EntryType.DECISION);
     if (proved.isPresent()) {
       return proved.get();
     }

@@ -13,6 +13,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import evenside.evidence.BundleVerifier;
 import evenside.evidence.Recompute;
 import evenside.evidence.Verification;
+import evenside.note.Checkpoint;
 import evenside.note.SignedNote;
 import evenside.note.SigningKey;
 import evenside.note.VerifierKey;
@@ -216,6 +217,27 @@ class EvidenceTest {
                     .bundle(ProvenRecord.CLINIC, decision.id(), OptionalLong.of(99)))
         .isInstanceOf(Refused.class)
         .hasMessageContaining("cannot extend one of 99");
+  }
+
+  /** The newest checkpoint that a client holds may not be in the table yet. */
+  @Test
+  void bundle_extendsACheckpoint_thatWasGivenOutAMomentAgo() {
+    Recorded older = record.decided();
+    record.service.evidence().bundle(ProvenRecord.CLINIC, older.id(), OptionalLong.empty());
+    String kept = record.decide(ProvenRecord.CASE).receipt().orElseThrow().checkpoint();
+    SignedNote note = SignedNote.parse(kept);
+    long size = Checkpoint.parse(note.text()).head().size();
+    JsonNode bundle =
+        ProvenRecord.json(
+            record
+                .service
+                .evidence()
+                .bundle(ProvenRecord.CLINIC, older.id(), OptionalLong.of(size)));
+    assertThat(
+            BundleVerifier.verify(
+                    bytes(bundle), List.of(record.verifier()), Optional.of(note), Optional.of(AGAIN))
+                .failed())
+        .isEmpty();
   }
 
   /** An auditor who forgot to ask for the proof must not read that the past was changed. */
