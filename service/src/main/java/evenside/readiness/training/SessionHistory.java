@@ -120,8 +120,9 @@ public final class SessionHistory {
   /** The entries that a new one is held against: those around it, and those it names. */
   List<Session> around(Instant at, List<String> named) {
     List<Session> sessions = new ArrayList<>();
-    Instant from = at.minus(NEIGHBOUR_DAYS, ChronoUnit.DAYS);
-    Instant to = at.plus(NEIGHBOUR_DAYS, ChronoUnit.DAYS);
+    Instant kept = at.truncatedTo(ChronoUnit.MICROS);
+    Instant from = kept.minus(NEIGHBOUR_DAYS, ChronoUnit.DAYS);
+    Instant to = kept.plus(NEIGHBOUR_DAYS, ChronoUnit.DAYS);
     // Further back than asked here: the advice that follows mostly asks about just that time.
     Instant back = from.minus(DAYS, ChronoUnit.DAYS);
     List<SentEntry> all = search.between(caseId, back, to, MOST);

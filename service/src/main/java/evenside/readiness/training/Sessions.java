@@ -150,9 +150,12 @@ public final class Sessions {
     return instant(json).map(at -> history.around(at, named)).orElse(List.of());
   }
 
+  /** Not checked yet: a year of more than four digits is refused later, and has no days around. */
   private static Optional<Instant> instant(JsonNode json) {
     try {
-      return Optional.of(OffsetDateTime.parse(json.path("performedAt").asString("")).toInstant());
+      return Optional.of(OffsetDateTime.parse(json.path("performedAt").asString("")))
+          .filter(time -> time.getYear() >= 1 && time.getYear() <= 9999)
+          .map(OffsetDateTime::toInstant);
     } catch (DateTimeException invalid) {
       return Optional.empty();
     }
