@@ -47,14 +47,7 @@ final class BatteryRules {
     for (String member : List.of("bodyMass", "height", "limbLength", "shankLength", "results")) {
       CommonRules.precision(json.path(member), "/" + member, faults);
     }
-    String side = json.path("operatedSide").asString("");
-    if (operatedSide != null && side.equals(operatedSide.opposite().code())) {
-      faults.add(
-          "/operatedSide",
-          RuleCode.SIDE_CONTRADICTS_CASE,
-          "the case says that the other side was operated on",
-          operatedSide.code());
-    }
+    CommonRules.side(json, operatedSide, faults);
     for (Map.Entry<String, JsonNode> family : json.path("results").properties()) {
       if (family.getKey().equals("questionnaire")) {
         new SheetRules(catalogue, instruments, faults, warnings).check(family.getValue());

@@ -1,6 +1,7 @@
 package evenside.intake;
 
 import evenside.document.CanonicalJson;
+import evenside.limb.Side;
 import evenside.quantity.Decimals;
 import java.math.BigDecimal;
 import java.time.DateTimeException;
@@ -11,6 +12,7 @@ import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
 import java.util.Map;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 import tools.jackson.databind.JsonNode;
 
 /**
@@ -46,6 +48,22 @@ final class CommonRules {
       return value.isString() ? Optional.of(LocalDate.parse(value.asString())) : Optional.empty();
     } catch (DateTimeException none) {
       return Optional.empty();
+    }
+  }
+
+  /**
+   * The operated side is that of the case.
+   *
+   * @param ofCase that side, or null where the case is not known
+   */
+  static void side(JsonNode json, @Nullable Side ofCase, RuleFaults faults) {
+    String side = json.path("operatedSide").asString("");
+    if (ofCase != null && side.equals(ofCase.opposite().code())) {
+      faults.add(
+          "/operatedSide",
+          RuleCode.SIDE_CONTRADICTS_CASE,
+          "the case says that the other side was operated on",
+          ofCase.code());
     }
   }
 

@@ -41,14 +41,7 @@ final class SessionRules {
     CommonRules.instant(json, "recordedAt", now, faults);
     CommonRules.extensions(json, faults);
     CommonRules.precision(json.path("entry"), "/entry", faults);
-    String side = json.path("operatedSide").asString("");
-    if (operatedSide != null && side.equals(operatedSide.opposite().code())) {
-      faults.add(
-          "/operatedSide",
-          RuleCode.SIDE_CONTRADICTS_CASE,
-          "the case says that the other side was operated on",
-          operatedSide.code());
-    }
+    CommonRules.side(json, operatedSide, faults);
     JsonNode entry = json.path("entry");
     JsonNode training = entry.path("training");
     if (training.isObject()) {

@@ -26,7 +26,8 @@ import org.jdbi.v3.core.JdbiException;
  * The record on disk.
  *
  * <p>What {@link #write} returned is committed and synced: it outlives a killed process and a power
- * cut. What {@link #read} returned is too, so that nothing is ever shown that could be taken back;
+ * cut. What {@link #read} returned is too, so that nothing is ever shown that could be taken back,
+ * and what either threw, as a refusal tells of what was seen;
  * what {@link #readAhead} returned is when a {@code write} or {@link #settle} that follows returns.
  * A transaction sees one state of all tables. Safe for use by many threads.
  *
@@ -162,11 +163,12 @@ public final class Store implements AutoCloseable {
         throw e;
       }
       return result;
-    } catch (StoreConflict e) {
-      groupSync.settle();
-      throw e;
     } catch (JdbiException e) {
       throw Failures.explain(e);
+    } catch (RuntimeException e) {
+      // A refusal tells of what was seen too.
+      groupSync.settle();
+      throw e;
     }
   }
 
@@ -181,9 +183,11 @@ public final class Store implements AutoCloseable {
   public <T> T read(Function<Reading, T> work) {
     return shared(
         () -> {
-          T result = look(work);
-          groupSync.settle();
-          return result;
+          try {
+            return look(work);
+          } finally {
+            groupSync.settle();
+          }
         });
   }
 

@@ -8,6 +8,7 @@ import evenside.store.database.StoreSettings;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Random;
@@ -45,7 +46,8 @@ class PowerCutTest {
       for (int i = 0; i < 3; i++) {
         threads.submit(() -> write(store));
         threads.submit(() -> read(store));
-        threads.submit(() -> readAhead(store));
+        boolean refusing = i == 0;
+        threads.submit(() -> lookOtherwise(store, refusing));
       }
       for (int cut = 1; cut <= CUTS; cut++) {
         TimeUnit.MILLISECONDS.sleep(new Random().nextInt(150));
@@ -81,6 +83,37 @@ class PowerCutTest {
           .read(r -> r.batteries("c", "k-1", Optional.empty(), 5))
           .forEach(battery -> told.add(battery.id()));
     }
+  }
+
+  private void lookOtherwise(Store store, boolean refusing) {
+    if (refusing) {
+      refuse(store);
+    } else {
+      readAhead(store);
+    }
+  }
+
+  /** What is refused for what is there tells of it, whether it was read or met while writing. */
+  private void refuse(Store store) {
+    boolean writing = false;
+    while (!stop.get()) {
+      List<StoredBattery> seen = new ArrayList<>();
+      try {
+        if (writing) {
+          store.write(w -> refuse(w, seen));
+        } else {
+          store.read(r -> refuse(r, seen));
+        }
+      } catch (IllegalStateException refused) {
+        seen.forEach(battery -> told.add(battery.id()));
+      }
+      writing = !writing;
+    }
+  }
+
+  private static Boolean refuse(Reading reading, List<StoredBattery> seen) {
+    seen.addAll(reading.batteries("c", "k-1", Optional.empty(), 5));
+    throw new IllegalStateException("refused");
   }
 
   private void readAhead(Store store) {

@@ -16,16 +16,22 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
+import java.util.UUID;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.random.RandomGenerator;
 import java.util.random.RandomGeneratorFactory;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import java.util.stream.LongStream;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.extension.RegisterExtension;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
@@ -48,9 +54,16 @@ class FuzzTest {
   private static final int LARGE = 64 * 1024;
   private static final int LONGEST_LIST = 100;
   private static final Map<Integer, Integer> STATUSES = new ConcurrentHashMap<>();
+
+  /** A member with a day, or with a day and a time. */
+  private static final Pattern TIME =
+      Pattern.compile(
+          "\"(?<name>\\w+)\"\\s*:\\s*\\[?\\s*\"(?<time>[0-9]{4}-[0-9]{2}-[0-9]{2}(?<clock>T[^\"]*)?)\"");
+
   private static final List<Operation> OPERATIONS = new ArrayList<>();
   private static final List<String> EXAMPLES = new ArrayList<>();
   private static final List<String> IDS = new ArrayList<>();
+  private static String decision = "";
 
   /** One operation of the description: its method, its path template, its query parameters. */
   private record Operation(String method, String path, List<String> query, String example) {}
@@ -82,6 +95,7 @@ class FuzzTest {
             .record(Examples.decisionRequest())
             .post("/v1/cases/c/decisions")
             .header("Location"));
+    decision = IDS.get(IDS.size() - 1);
     keep(SERVICE.record(Examples.session()).post("/v1/cases/c/sessions").header("Location"));
   }
 
@@ -129,6 +143,54 @@ class FuzzTest {
       String described = "seed " + seed + ", request " + i + ": " + shown(request);
       if (answer.length > 0) {
         check(answer, new String(request, 0, 4, StandardCharsets.ISO_8859_1), described);
+      }
+    }
+  }
+
+  /** Times that Java reads and nothing can be computed with, at each place that takes a time. */
+  @Test
+  void timeFarFromAnyCalendar_isRefusedProperly() throws IOException {
+    for (Operation operation : OPERATIONS) {
+      Path folder = Repository.path("schemas/examples/valid").resolve(operation.example());
+      if (operation.example().isEmpty() || !Files.isDirectory(folder)) {
+        continue;
+      }
+      Set<String> places = new HashSet<>();
+      try (Stream<Path> files = Files.list(folder)) {
+        for (Path file : files.sorted().toList()) {
+          Matcher time = TIME.matcher(Files.readString(file));
+          while (time.find()) {
+            if (places.add(time.group("name"))) {
+              farTimes(operation, Files.readString(file), time);
+            }
+          }
+        }
+      }
+    }
+  }
+
+  private static void farTimes(Operation operation, String example, Matcher time)
+      throws IOException {
+    for (String year : List.of("+999999999", "-999999999", "0000", "9999")) {
+      for (String day : List.of("-01-01", "-12-31")) {
+        String far = year + day + (time.group("clock") == null ? "" : time.group("clock"));
+        String body =
+            example.substring(0, time.start("time")) + far + example.substring(time.end("time"));
+        String path =
+            operation
+                .path()
+                .replace("{caseId}", operation.method().equals("PUT") ? "far" : "c")
+                .replace("{decisionId}", decision)
+                .replaceAll("\\{[^}]*}", "1");
+        String head =
+            "%s %s HTTP/1.1\r\nHost: localhost\r\nConnection: close\r\nContent-Type: application/json\r\nIdempotency-Key: %s\r\nContent-Length: %d\r\n\r\n"
+                .formatted(
+                    operation.method(),
+                    path,
+                    UUID.randomUUID(),
+                    body.getBytes(StandardCharsets.UTF_8).length);
+        byte[] request = (head + body).getBytes(StandardCharsets.UTF_8);
+        check(exchange(request), operation.method(), shown(request));
       }
     }
   }

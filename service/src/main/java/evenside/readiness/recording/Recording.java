@@ -99,12 +99,7 @@ public final class Recording {
       Function<Reading, Prepared> prepare) {
     return UnchangedCase.again(
         () -> {
-          Prepared prepared =
-              store.readAhead(
-                  reading ->
-                      key.flatMap(k -> reading.remembered(clinic, k.key()))
-                          .<Prepared>map(Earlier::new)
-                          .orElseGet(() -> prepare.apply(reading)));
+          Prepared prepared = lookedAt(clinic, key, prepare);
           if (prepared instanceof Draft draft) {
             return write(clinic, key, find, draft);
           }
@@ -113,6 +108,21 @@ public final class Recording {
               ? replayed(clinic, key.orElseThrow(), earlier.request(), find)
               : (Recorded) prepared;
         });
+  }
+
+  private Prepared lookedAt(
+      String clinic, Optional<IdempotencyKey> key, Function<Reading, Prepared> prepare) {
+    try {
+      return store.readAhead(
+          reading ->
+              key.flatMap(k -> reading.remembered(clinic, k.key()))
+                  .<Prepared>map(Earlier::new)
+                  .orElseGet(() -> prepare.apply(reading)));
+    } catch (Refused refused) {
+      // It tells of what was seen.
+      store.settle();
+      throw refused;
+    }
   }
 
   /**
