@@ -12,11 +12,11 @@ import static evenside.api.settings.Catalogue.WEBHOOK_QUEUE;
 
 import evenside.api.access.AccessTokens;
 import evenside.api.access.ApiKeys;
+import evenside.api.access.Authentication;
 import evenside.api.access.BearerTokens;
 import evenside.api.access.TokenKind;
 import evenside.api.bulk.JobWorker;
 import evenside.api.demo.DemoClinic;
-import evenside.api.http.Authentication;
 import evenside.api.http.Cursors;
 import evenside.api.settings.Settings;
 import evenside.api.webhook.Target;
@@ -106,8 +106,8 @@ public final class RunningService {
     Store store = Store.open(place.store());
     Ledger ledger = Ledger.off(store);
     try {
-      Cursors cursors = new Cursors(CursorKey.in(place.folder()));
       Signing signing = new Signing(settings.get(LEDGER_NAME), settings.get(LEDGER_KEY));
+      Cursors cursors = new Cursors(signing.cursorKey(place.folder()));
       ledger = signing.open(store, place.folder(), place.embedded());
       Authentication authentication = authentication(entrance, place, store, ledger);
       ReadinessService service =

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import evenside.api.settings.Catalogue;
+import evenside.note.SigningKey;
 import evenside.store.database.StoreException;
 import io.restassured.RestAssured;
 import io.restassured.response.Response;
@@ -84,6 +85,14 @@ class RunningServiceTest {
     }
     Files.write(folder.resolve("cursor.key"), new byte[5]);
     assertThatThrownBy(() -> CursorKey.in(folder)).hasMessageContaining("32 bytes, not 5");
+  }
+
+  @Test
+  void cursorKey_ofALedgerKey_isTheSameWhereverThatIsGiven() {
+    SigningKey key = SigningKey.generate();
+    byte[] derived = CursorKey.from(key);
+    assertThat(derived).hasSize(32).isEqualTo(CursorKey.from(SigningKey.ofPem(key.toPem())));
+    assertThat(derived).isNotEqualTo(CursorKey.from(SigningKey.generate()));
   }
 
   @Test
