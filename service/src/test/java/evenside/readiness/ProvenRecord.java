@@ -127,7 +127,8 @@ public final class ProvenRecord implements AutoCloseable {
   public Recorded determine(String decisionId, String statement, String reason) {
     return service
         .determinations()
-        .add(CLINIC, decisionId, determination(statement, reason), Optional.empty());
+        .add(
+            CLINIC, "gym-software", decisionId, determination(statement, reason), Optional.empty());
   }
 
   public static JsonNode determination(String statement, String reason) {

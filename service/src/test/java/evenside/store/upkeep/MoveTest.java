@@ -62,6 +62,7 @@ class MoveTest {
           .determinations()
           .add(
               ProvenRecord.CLINIC,
+              "gym-software",
               decision.id(),
               ProvenRecord.determination("deferred", ""),
               Optional.of(new IdempotencyKey("d", "0".repeat(64))));
