@@ -23,7 +23,7 @@ final class RecordOptions {
   @Option(
       names = "--data",
       paramLabel = "DIR",
-      description = "Data folder of the record; the service must be stopped.")
+      description = "Data folder of the record. Only backup works while its service runs.")
   private @Nullable String data;
 
   @Option(
