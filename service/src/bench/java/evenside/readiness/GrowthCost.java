@@ -30,8 +30,8 @@ import java.util.stream.Stream;
  * questions about a case, a cohort, an auditor's searches and the proof of a decision. A program
  * and no test, since times depend on the machine.
  *
- * <p>{@code mvn -q -Pbench -Dquick -pl service -am test-compile exec:java@program
- * -Dexec.mainClass=evenside.readiness.GrowthCost -Dexec.args="case h2"}
+ * <p>{@code mvn -q -Pbench -Dquick -pl service -am test-compile exec:exec@program
+ * -Dprogram=evenside.readiness.GrowthCost -Dargs="case h2"}
  *
  * <p>Arguments: {@code case} or {@code store}; {@code h2} or {@code postgresql}; then the sizes if
  * others than the usual. The stores of all sizes are open at once; a million decisions take about 7
