@@ -246,6 +246,7 @@ final class Api {
         get("/v1/cohort", cohort::get)
             .needing(DECISIONS_READ, AUDIT_READ)
             .also(Html.MEDIA_TYPE, sheets::cohort)
+            .also(SheetsResource.PDF, sheets::cohortPdf)
             .taking(CohortResource.parameters()),
         get("/v1/decisions/{decisionId}/evidence", evidence::bundle)
             .needing(AUDIT_READ)

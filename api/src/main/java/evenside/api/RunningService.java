@@ -33,7 +33,6 @@ import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CompletionException;
@@ -193,11 +192,6 @@ public final class RunningService {
   /** Where it listens. */
   public String url() {
     return servers.url();
-  }
-
-  /** Where it is watched, if apart. */
-  Optional<String> managementUrl() {
-    return servers.managementUrl();
   }
 
   /** What a person who started it wants to know. */

@@ -61,12 +61,6 @@ final class Remembered<T> {
     }
   }
 
-  int size() {
-    synchronized (entries) {
-      return entries.size();
-    }
-  }
-
   private static String hash(String token) {
     return Document.sha256(token.getBytes(StandardCharsets.UTF_8));
   }

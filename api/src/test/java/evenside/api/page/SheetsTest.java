@@ -204,6 +204,9 @@ class SheetsTest {
   void cohort_asSheet_saysWhatIsHidden() throws Exception {
     String text = text(sheet("/v1/cohort?milestone=return-to-competition"));
     assertThat(text).contains("Counts of fewer than 5 people are hidden", "hidden");
+    assertThat(pdf("/v1/cohort?milestone=return-to-competition").replace('\u00a0', ' '))
+        .contains("Counts of fewer than 5 people are hidden", "Quadriceps strength, symmetry")
+        .doesNotContain("\uFFFD");
   }
 
   private static Response sheet(String path) {
