@@ -137,6 +137,13 @@ class RunningServiceTest {
                   Map.entry("knee-11 toole-2017-young-athlete 1", "undetermined"),
                   Map.entry("knee-11 delaware-oslo 2020.1", "undetermined"),
                   Map.entry("knee-12 rambaud-2018-running 1", "not-met")));
+      String cases = demo.url() + "/v1/cases/";
+      assertThat(RestAssured.get(cases + "knee-05/advice").<String>path("outcome"))
+          .isEqualTo("advance");
+      assertThat(RestAssured.get(cases + "knee-12/advice").<String>path("outcome"))
+          .isEqualTo("stop-and-refer");
+      // Five tests, each better than the one before: enough for a line.
+      assertThat(RestAssured.get(cases + "knee-05/progress").asString()).contains("\"readings\":5");
       assertThat(demo.greeting()).contains("invented");
     } finally {
       demo.stop();
