@@ -86,6 +86,11 @@ public sealed interface Finding permits GroupFinding, NumberFinding, SingleFindi
     return criterion().title();
   }
 
+  /** What was asked, or null for a group. */
+  default @Nullable Bound bound() {
+    return criterion() instanceof Criterion.Leaf leaf ? leaf.asked() : null;
+  }
+
   /** Citation and notes, or null for a group. */
   default @Nullable About about() {
     return criterion() instanceof Criterion.Leaf leaf ? leaf.about() : null;
