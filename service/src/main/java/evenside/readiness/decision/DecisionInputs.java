@@ -187,7 +187,7 @@ public final class DecisionInputs {
   }
 
   private static boolean performed(FoundEvidence found) {
-    return !found.row().aspect().equals(EvidenceRow.NOT_PERFORMED);
+    return !found.row().isNotPerformed();
   }
 
   /** The newest evidence not after an instant; that it was not performed is evidence too. */
