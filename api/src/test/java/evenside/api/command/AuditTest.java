@@ -122,7 +122,10 @@ class AuditTest {
     assertThat(broken.out()).contains("FAILED  commitments: the entry commits to another inputs");
 
     assertThat(verify(bundle, "--key", "nonsense").exitCode()).isEqualTo(Main.FAILED);
-    assertThat(verify("{}").out()).contains("FAILED  format");
+    assertThat(verify("{}").out()).contains("FAILED  format", "/evidence gives it");
+    assertThat(verify(first.asString()).out()).contains("this is no evidence bundle");
+    assertThat(sound.out())
+        .contains("ok      decision: %s by ".formatted(first.path("outcome").toString()));
     assertThat(verify(bundle).out()).contains("NOT PINNED");
   }
 
