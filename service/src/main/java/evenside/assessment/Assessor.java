@@ -65,8 +65,8 @@ public final class Assessor {
   }
 
   /**
-   * Without the operated leg the whole measure is open. Without the other one its own number is, and
-   * what compares both; how the operated leg was, an older test may still say.
+   * Without the operated leg the whole measure is open. Without the other one its own number is,
+   * and what compares both; how the operated leg was, an older test may still say.
    */
   private static void notPerformed(
       Collected collected, NotPerformed missing, MeasureCatalogue catalogue) {

@@ -38,9 +38,10 @@ import tools.jackson.databind.JsonNode;
  * <p>Checks, in order: {@code format}, {@code key} (signature of the checkpoint), {@code entry}
  * (138 bytes of the right type), {@code inclusion} (the entry is in the signed tree), {@code
  * commitments} (documents are those of the entry), {@code documents} (they name each other), {@code
- * decision} (what it says), {@code determinations}, {@code consistency} if an older checkpoint is given, {@code keys} and {@code
- * schemas} (what no entry commits to: {@link Uncommitted}), {@code recompute} if asked for. For an
- * erased decision, {@code erasure} takes the place of the two about documents.
+ * decision} (what it says), {@code determinations}, {@code consistency} if an older checkpoint is
+ * given, {@code keys} and {@code schemas} (what no entry commits to: {@link Uncommitted}), {@code
+ * recompute} if asked for. For an erased decision, {@code erasure} takes the place of the two about
+ * documents.
  */
 public final class BundleVerifier {
   private final List<VerifierKey> pinned;

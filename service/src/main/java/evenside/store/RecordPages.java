@@ -52,16 +52,13 @@ public final class RecordPages {
 
   /** Batteries with an id after one, corrected ones too. */
   public List<StoredBattery> batteries(String clinic, UUID after, int limit) {
-    return page("battery", clinic, after, limit)
-        .map((row, context) -> Columns.battery(row))
-        .list();
+    return page("battery", clinic, after, limit).map((row, context) -> Columns.battery(row)).list();
   }
 
   /** Entries of training records with an id after one. */
   public List<KeptSession> sessions(String clinic, UUID after, int limit) {
     return page("training_session", clinic, after, limit)
-        .map(
-            (row, context) -> new KeptSession(Columns.session(row), Columns.sent(row).content()))
+        .map((row, context) -> new KeptSession(Columns.session(row), Columns.sent(row).content()))
         .list();
   }
 

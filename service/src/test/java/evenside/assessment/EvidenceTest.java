@@ -76,7 +76,9 @@ class EvidenceTest {
     assertThat(Clinic.ask(SET, day).reason(CRITERION)).isEqualTo("not-performed");
   }
 
-  /** Common practice, no source: the operated knee was graded, whatever is said of the other one. */
+  /**
+   * Common practice, no source: the operated knee was graded, whatever is said of the other one.
+   */
   @ParameterizedTest
   @CsvSource({"3+, not-met", "zero, met"})
   void laterRefusalOnTheOtherLeg_doesNotHideTheOperatedOne(String grade, String outcome) {

@@ -97,7 +97,9 @@ final class AuditCommand implements Callable<Integer> {
       return note;
     } catch (IllegalArgumentException e) {
       throw new IllegalArgumentException(
-          "--since: " + file + " is not one checkpoint, as /v1/ledger/checkpoint gives it: "
+          "--since: "
+              + file
+              + " is not one checkpoint, as /v1/ledger/checkpoint gives it: "
               + e.getMessage(),
           e);
     }

@@ -21,7 +21,8 @@ import tools.jackson.databind.node.JsonNodeFactory;
 /**
  * Holds what no entry of a ledger commits to against the hashes kept with it: cases, batteries and
  * entries of the training record. What a decision rests on is held against the decision too, whose
- * bytes the ledger commits to; and every decision must have its entry, and be found by what it says.
+ * bytes the ledger commits to; and every decision must have its entry, and be found by what it
+ * says.
  *
  * <p>Who can change a row can change the hash beside it, and a plan has none: so this finds damage,
  * and a change behind a decision, and not every change.

@@ -4,8 +4,8 @@ import evenside.assessment.AssessedBattery;
 import evenside.document.Document;
 import evenside.intake.Checked;
 import evenside.intake.RuleCode;
-import evenside.ledger.NewEntry;
 import evenside.knee.KneeCase;
+import evenside.ledger.NewEntry;
 import evenside.limb.Side;
 import evenside.readiness.recording.IdempotencyKey;
 import evenside.readiness.recording.Page;
@@ -61,8 +61,7 @@ public final class Batteries {
     UUID id = records.newId();
     Instant now = records.now();
     AssessedBattery assessed = records.scoring().battery(id.toString(), json, operated);
-    List<Fault> warnings =
-        Unusual.warnings(assessed, kneeCase.surgeryDate(), checked.warnings());
+    List<Fault> warnings = Unusual.warnings(assessed, kneeCase.surgeryDate(), checked.warnings());
     Document document =
         BatteryRecord.document(
             records.schemaVersion(), id, caseId, now, sent.content(), assessed, warnings);

@@ -11,8 +11,8 @@ import java.util.List;
 import tools.jackson.core.JsonPointer;
 
 /**
- * What a sender may want to look at again once the legs are compared: a day before the surgery, one leg alone, or legs so
- * different that a slip of the pen is likely.
+ * What a sender may want to look at again once the legs are compared: a day before the surgery, one
+ * leg alone, or legs so different that a slip of the pen is likely.
  */
 public final class Unusual {
   /** Symmetry outside these bounds is worth a look: own proposal, wide on purpose. */

@@ -16,7 +16,6 @@ import evenside.readiness.cases.EvidenceRows;
 import evenside.readiness.training.SessionHistory;
 import evenside.store.Reading;
 import evenside.store.evidence.EvidenceQuery;
-import evenside.store.evidence.EvidenceRow;
 import evenside.store.evidence.FoundEvidence;
 import java.time.Instant;
 import java.time.LocalDate;

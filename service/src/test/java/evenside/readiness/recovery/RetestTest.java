@@ -51,8 +51,7 @@ class RetestTest {
     for (int i = 0; i < torques.length; i++) {
       LocalDate day = SURGERY.plusWeeks(12 + 4L * i);
       rehab.test(
-          caseId,
-          Tests.on(day).torque("knee-extension-peak-torque", torques[i], 200).bodyMass(70));
+          caseId, Tests.on(day).torque("knee-extension-peak-torque", torques[i], 200).bodyMass(70));
     }
     JsonNode plan = rehab.plan(caseId, "own-torque/2018.1", SURGERY.plusWeeks(20));
     JsonNode item = plan.path("items").path(0);
