@@ -31,7 +31,8 @@ import org.slf4j.LoggerFactory;
 /**
  * One ledger, while it grows. A turn takes all work that waits, and for all of it together: writes
  * records and entries in one transaction; commits and syncs; signs the new head; writes it to the
- * side file and syncs that; puts it into the table; only then lets the callers go.
+ * side file and syncs that; only then lets the callers go. The head goes into the table with the
+ * next turn, or when somebody asks for what it covers ({@link #settle}).
  *
  * <p>Never signs before the commit is on disk, and never a head that does not extend the one it
  * signed before. Whatever fails after the commit stops it until the next start, whose check finds
@@ -57,10 +58,10 @@ final class ClinicLedger implements AutoCloseable {
   private Frontier frontier = Frontier.empty();
   private Optional<Hash> lastHash = Optional.empty();
 
-  /** Entries that a checkpoint in the table covers, as far as this process knows. */
-  private long filed;
-
   // Written by that thread, looked at by others.
+  /** Entries that a checkpoint in the table covers, as far as this process knows. */
+  private volatile long filed;
+
   private volatile long time;
   private volatile TreeHead signed = new TreeHead(0, Hash.EMPTY);
   private final LongAdder appended = new LongAdder();
@@ -107,6 +108,9 @@ final class ClinicLedger implements AutoCloseable {
     } else {
       append(this::announceKey);
     }
+    if (filed < signed.size()) {
+      settle();
+    }
   }
 
   private SigningKey key() {
@@ -136,21 +140,25 @@ final class ClinicLedger implements AutoCloseable {
   }
 
   /**
-   * Signs what is committed and has no signed checkpoint in the table: entries whose process was
+   * Returns when a checkpoint in the table covers what is committed: also entries whose process was
    * killed, or lost the database, before it signed them, or whose checkpoint the database lost.
    */
   void settle() {
-    turns.take(
-        appending -> {
-          filed =
-              appending
-                  .writing()
-                  .ledger()
-                  .newestCheckpoint(clinic, number)
-                  .map(note -> Checkpoint.parse(SignedNote.parse(note).text()).head().size())
-                  .orElse(0L);
-          return true;
-        });
+    turns.take(this::lookUpFiled);
+    if (filed < signed.size()) {
+      turns.take(this::lookUpFiled);
+    }
+  }
+
+  private Boolean lookUpFiled(Appending appending) {
+    filed =
+        appending
+            .writing()
+            .ledger()
+            .newestCheckpoint(clinic, number)
+            .map(note -> Checkpoint.parse(SignedNote.parse(note).text()).head().size())
+            .orElse(0L);
+    return true;
   }
 
   private void turn(List<Turns.Waiting<?>> batch) {
@@ -159,9 +167,7 @@ final class ClinicLedger implements AutoCloseable {
           throw new LedgerRefusal("the ledger of the clinic takes no entries: " + reason);
         });
     Growth growth = growth(batch);
-    if (growth.rows().isEmpty() && frontier.size() == filed) {
-      return;
-    }
+    filed = signed.size();
     if (!growth.rows().isEmpty()) {
       frontier = growth.frontier();
       time = growth.time();
@@ -169,6 +175,9 @@ final class ClinicLedger implements AutoCloseable {
       lastHash = Optional.of(Hash.leaf(last.entry()));
       knownCriteria.addAll(growth.newCriteria());
       appended.add(growth.rows().size());
+    }
+    if (frontier.size() == signed.size()) {
+      return;
     }
     String checkpoint = keep(sign()).toText();
     batch.forEach(waiting -> waiting.covered(checkpoint));
@@ -205,6 +214,9 @@ final class ClinicLedger implements AutoCloseable {
       }
     }
     rows.append(clinic, number, growth.rows());
+    if (filed < signed.size()) {
+      side.newest().ifPresent(note -> rows.file(clinic, number, signed.size(), note.toText()));
+    }
     return growth;
   }
 
@@ -236,7 +248,7 @@ final class ClinicLedger implements AutoCloseable {
     return new Checkpoint(origin, frontier.head()).sign(keys);
   }
 
-  /** Keeps a signed head where it outlives a power cut, then where all processes find it. */
+  /** Keeps a signed head where it outlives a power cut and a loss of the database. */
   private SignedNote keep(SignedNote note) {
     try {
       side.append(note);
@@ -244,25 +256,6 @@ final class ClinicLedger implements AutoCloseable {
       throw refuseFromNowOn(String.valueOf(e.getMessage()), e);
     }
     signed = frontier.head();
-    try {
-      store.note(
-          writing -> {
-            writing.ledger().insertCheckpoint(clinic, number, signed.size(), note.toText());
-            return note;
-          });
-      filed = signed.size();
-    } catch (StoreConflict conflict) {
-      if (conflict.kind() == StoreConflict.Kind.CHECKPOINT_TAKEN) {
-        LOG.debug("ledger {}: another process has signed size {} too", origin, signed.size());
-        filed = signed.size();
-      } else {
-        LOG.warn("ledger {}: the checkpoint is not in the table yet: {}", origin, conflict.kind());
-      }
-    } catch (StoreException e) {
-      // The database went away after the commit. The side file has the checkpoint, so nothing is
-      // lost; a later turn puts one into the table.
-      LOG.warn("ledger {}: the checkpoint is not in the table yet: {}", origin, e.getMessage());
-    }
     return note;
   }
 
@@ -312,8 +305,16 @@ final class ClinicLedger implements AutoCloseable {
     return number;
   }
 
+  /** Leaves the last checkpoint in the table too, for who reads the database by itself. */
   @Override
   public void close() {
+    try {
+      if (filed < signed.size()) {
+        settle();
+      }
+    } catch (StoreException e) {
+      LOG.warn("ledger {}: the last checkpoint is not in the table: {}", origin, e.getMessage());
+    }
     side.close();
   }
 }

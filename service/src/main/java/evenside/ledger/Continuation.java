@@ -52,7 +52,9 @@ public final class Continuation {
     demandNewKey(settings, old.origin(), keys);
     store.<Boolean>write(
         writing -> {
-          write(writing.ledger(), next, key, head, witnessed, clock.millis());
+          LedgerWriting rows = writing.ledger();
+          rows.file(clinic, old.number(), head.size(), witnessed.toText());
+          write(rows, next, key, head, witnessed, clock.millis());
           return true;
         });
     return next.origin();

@@ -4,6 +4,7 @@ import evenside.merkle.TreeHead;
 import evenside.note.SignedNote;
 import evenside.store.Store;
 import evenside.store.database.StoreConflict;
+import evenside.store.database.StoreException;
 import evenside.store.ledger.LedgerRow;
 import evenside.store.ledger.LedgerVerifierRow;
 import java.nio.file.Files;
@@ -18,6 +19,7 @@ import java.util.UUID;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.Function;
+import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -32,6 +34,9 @@ import org.slf4j.LoggerFactory;
  */
 public final class Ledger implements AutoCloseable {
   private static final Logger LOG = LoggerFactory.getLogger(Ledger.class);
+
+  /** More than one may be added about the same record while it is looked up. */
+  private static final int LOOKS = 4;
 
   private final Store store;
   private final @Nullable LedgerSettings settings;
@@ -161,28 +166,52 @@ public final class Ledger implements AutoCloseable {
   }
 
   /**
-   * Where the ledger has a record, with a checkpoint that covers it. An entry that was committed by
-   * a process that did not come to sign it is signed now.
+   * Where the ledger has a record, with a checkpoint that covers it.
    *
-   * @return empty if the ledger has no entry of it, or takes none now
+   * @return empty if the ledger has no entry of it, or cannot sign it now
    */
   public Optional<Receipt> receipt(String clinic, UUID recordId) {
-    Proofs proofs = proofs(clinic);
-    Optional<Receipt> receipt = proofs.receipt(recordId);
-    if (receipt.isPresent() || settings == null || !proofs.has(recordId)) {
-      return receipt;
+    try {
+      return proofs(clinic).receipt(recordId);
+    } catch (StoreException e) {
+      LOG.warn("ledger of clinic {}: no receipt: {}", clinic, e.getMessage());
+      return Optional.empty();
+    }
+  }
+
+  /**
+   * Looks something up that signed checkpoints must cover. Where an entry has none in the table
+   * yet, as it was recorded a moment ago, here or by another process, or by one that was killed
+   * before it signed, it gets one, and the look-up is done again.
+   *
+   * @param lookUp asks {@link Proofs#within}, in a transaction of its own
+   * @throws LedgerRefusal if the ledger cannot sign now
+   */
+  public <T> T signed(String clinic, Supplier<T> lookUp) {
+    for (int look = 1; look < LOOKS; look++) {
+      try {
+        return lookUp.get();
+      } catch (Unsigned newest) {
+        settle(clinic);
+      }
+    }
+    return lookUp.get();
+  }
+
+  private void settle(String clinic) {
+    if (settings == null) {
+      throw new Unsigned();
     }
     Slot slot = slot(clinic);
     if (slot.ledger() == null) {
-      return receipt;
+      throw new LedgerRefusal("the ledger of the clinic takes no entries: " + slot.trouble());
     }
     slot.ledger().settle();
-    return proofs.receipt(recordId);
   }
 
   /** What can be looked up and proved about a clinic's entries. */
   public Proofs proofs(String clinic) {
-    return Proofs.of(store, clinic);
+    return Proofs.of(this, store, clinic);
   }
 
   private Slot slot(String clinic) {

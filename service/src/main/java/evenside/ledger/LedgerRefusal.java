@@ -5,7 +5,7 @@ import evenside.store.database.StoreException;
 /**
  * The ledger takes no entries, so nothing that belongs into it can be recorded. Reading goes on.
  */
-public final class LedgerRefusal extends StoreException {
+public sealed class LedgerRefusal extends StoreException permits Unsigned {
   LedgerRefusal(String message) {
     super(message);
   }

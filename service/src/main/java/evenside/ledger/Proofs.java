@@ -20,7 +20,12 @@ import java.util.Optional;
 import java.util.UUID;
 import java.util.function.Function;
 
-/** Looks up and proves a clinic's entries, in a number of reads that grows with the logarithm. */
+/**
+ * Looks up and proves a clinic's entries, in a number of reads that grows with the logarithm.
+ *
+ * <p>A checkpoint goes into the table a moment after its entries. What must be covered by one, and
+ * is not yet, throws a {@link LedgerRefusal}, unless {@link Ledger#signed} is around it.
+ */
 public final class Proofs {
   /** Most entries given at once. */
   public static final int MOST_ENTRIES = 1000;
@@ -38,19 +43,23 @@ public final class Proofs {
     <T> T ask(Function<LedgerReading, T> question);
   }
 
-  /** Each question in a transaction of its own. */
-  static Proofs of(Store store, String clinic) {
+  /** Each question in a transaction of its own, and signed where it needs to be. */
+  static Proofs of(Ledger ledger, Store store, String clinic) {
     return new Proofs(
         new Rows() {
           @Override
           public <T> T ask(Function<LedgerReading, T> question) {
-            return store.read(reading -> question.apply(reading.ledger()));
+            return ledger.signed(
+                clinic, () -> store.read(reading -> question.apply(reading.ledger())));
           }
         },
         clinic);
   }
 
-  /** All questions in one transaction, so that all proofs are for one head. */
+  /**
+   * All questions in one transaction, so that all proofs are for one head. To be asked within
+   * {@link Ledger#signed}, if for more than what entries say.
+   */
   public static Proofs within(LedgerReading reading, String clinic) {
     return new Proofs(
         new Rows() {
@@ -80,9 +89,21 @@ public final class Proofs {
    */
   public record PublishedKey(VerifierKey key, long fromSize, Optional<Long> toSize) {}
 
-  /** The newest signed checkpoint; empty if nothing was signed yet. */
+  /**
+   * The newest signed checkpoint; empty if nothing was signed yet. It covers every entry, unless
+   * the ledger cannot sign now.
+   */
   public Optional<SignedNote> checkpoint() {
-    return source.ask(reading -> newest(reading).flatMap(row -> checkpoint(reading, row.number())));
+    try {
+      return inNewest(
+          (reading, number) -> {
+            Optional<SignedNote> note = checkpoint(reading, number);
+            demandSigned(size(reading, number), note);
+            return note;
+          });
+    } catch (LedgerRefusal cannotSign) {
+      return inNewest(this::checkpoint);
+    }
   }
 
   /** The entry of a record with its proof; empty if the ledger has none. */
@@ -93,51 +114,58 @@ public final class Proofs {
   /** The entries about a record, such as its erasure, with their proofs. */
   public List<Proved> about(UUID recordId) {
     return source.ask(
-        reading -> {
-          List<Proved> all = new ArrayList<>();
-          for (LedgerPlace place : reading.about(clinic, recordId)) {
-            prove(reading, place).ifPresent(all::add);
-          }
-          return all;
-        });
+        reading ->
+            reading.about(clinic, recordId).stream()
+                .flatMap(at -> prove(reading, at).stream())
+                .toList());
   }
 
   /** Where a record is, with a checkpoint that covers it; empty if the ledger has none. */
-  public Optional<Receipt> receipt(UUID recordId) {
+  Optional<Receipt> receipt(UUID recordId) {
     return source.ask(
         reading ->
             reading
                 .place(clinic, recordId)
                 .flatMap(
                     at ->
-                        checkpoint(reading, at.ledger())
-                            .filter(note -> head(note).size() > at.index())
-                            .map(note -> new Receipt(at.index(), note.toText()))));
-  }
-
-  /** Whether the ledger has an entry of a record, signed or not. */
-  boolean has(UUID recordId) {
-    return source.ask(reading -> reading.place(clinic, recordId).isPresent());
+                        covering(reading, at).map(note -> new Receipt(at.index(), note.toText()))));
   }
 
   private Optional<Proved> prove(LedgerReading reading, LedgerPlace at) {
-    Optional<SignedNote> note =
-        checkpoint(reading, at.ledger()).filter(signed -> head(signed).size() > at.index());
-    if (note.isEmpty()) {
+    return covering(reading, at)
+        .map(
+            note ->
+                new Proved(
+                    at.ledger(),
+                    Entry.parse(at.entry()),
+                    new TlogProof(
+                        at.index(),
+                        new StoredTree(reading, clinic, at.ledger())
+                            .hashes(InclusionProof.path(at.index(), head(note).size())),
+                        note)));
+  }
+
+  /** Empty for what was added to a frozen ledger after its last checkpoint. */
+  private Optional<SignedNote> covering(LedgerReading reading, LedgerPlace at) {
+    Optional<SignedNote> note = checkpoint(reading, at.ledger());
+    if (signed(note) <= at.index()
+        && newest(reading).filter(row -> row.number() != at.ledger()).isPresent()) {
       return Optional.empty();
     }
-    long size = head(note.get()).size();
-    List<Hash> hashes =
-        new StoredTree(reading, clinic, at.ledger()).hashes(InclusionProof.path(at.index(), size));
-    return Optional.of(
-        new Proved(
-            at.ledger(), Entry.parse(at.entry()), new TlogProof(at.index(), hashes, note.get())));
+    demandSigned(at.index() + 1, note);
+    return note;
+  }
+
+  private static void demandSigned(long size, Optional<SignedNote> note) {
+    if (size > signed(note)) {
+      throw new Unsigned();
+    }
   }
 
   /**
    * Proof that the newest ledger of one size extends that of another.
    *
-   * @return the hashes; empty if the sizes are not 0 &lt; from &le; to &le; the signed size
+   * @return the hashes; empty if the sizes are not 0 &lt; from &le; to &le; the size of the ledger
    */
   public Optional<List<Hash>> consistency(long from, long to) {
     return inNewest((reading, number) -> consistency(reading, number, from, to));
@@ -149,11 +177,13 @@ public final class Proofs {
   }
 
   private Optional<List<Hash>> consistency(LedgerReading reading, int ledger, long from, long to) {
-    long signed = checkpoint(reading, ledger).map(note -> head(note).size()).orElse(0L);
-    return from < 1 || from > to || to > signed
-        ? Optional.empty()
-        : Optional.of(
-            new StoredTree(reading, clinic, ledger).hashes(ConsistencyProof.path(from, to)));
+    Optional<SignedNote> note = checkpoint(reading, ledger);
+    if (from < 1 || from > to || to > signed(note) && to > size(reading, ledger)) {
+      return Optional.empty();
+    }
+    demandSigned(to, note);
+    return Optional.of(
+        new StoredTree(reading, clinic, ledger).hashes(ConsistencyProof.path(from, to)));
   }
 
   /** Whether the documents of a record were erased on purpose. */
@@ -220,6 +250,14 @@ public final class Proofs {
 
   private Optional<SignedNote> checkpoint(LedgerReading rows, int number) {
     return rows.newestCheckpoint(clinic, number).map(SignedNote::parse);
+  }
+
+  private long size(LedgerReading rows, int number) {
+    return rows.last(clinic, number).map(row -> row.index() + 1).orElse(0L);
+  }
+
+  private static long signed(Optional<SignedNote> note) {
+    return note.map(known -> head(known).size()).orElse(0L);
   }
 
   private static TreeHead head(SignedNote note) {

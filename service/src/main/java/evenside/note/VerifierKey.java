@@ -32,7 +32,7 @@ public final class VerifierKey {
    */
   public static VerifierKey of(String name, byte[] key) {
     checkName(name);
-    if (key.length != Ed25519.PUBLIC_KEY_LENGTH) {
+    if (key.length != Ed25519.KEY_LENGTH) {
       throw new IllegalArgumentException("an Ed25519 key has 32 bytes, not " + key.length);
     }
     return new VerifierKey(name, key.clone());
@@ -49,7 +49,7 @@ public final class VerifierKey {
       throw new IllegalArgumentException("a verifier key is name+id+key, not " + line);
     }
     byte[] typed = Base64.getDecoder().decode(parts[2]);
-    if (typed.length != 1 + Ed25519.PUBLIC_KEY_LENGTH || typed[0] != ED25519) {
+    if (typed.length != 1 + Ed25519.KEY_LENGTH || typed[0] != ED25519) {
       throw new IllegalArgumentException("the verifier key is not an Ed25519 key: " + line);
     }
     VerifierKey read = of(parts[0], Arrays.copyOfRange(typed, 1, typed.length));

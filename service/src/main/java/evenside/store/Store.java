@@ -26,7 +26,8 @@ import org.jdbi.v3.core.JdbiException;
  * The record on disk.
  *
  * <p>What {@link #write} returned is committed and synced: it outlives a killed process and a power
- * cut. What {@link #read} returned is too, so that nothing is ever shown that could be taken back.
+ * cut. What {@link #read} returned is too, so that nothing is ever shown that could be taken back;
+ * what {@link #readAhead} returned is when a {@code write} or {@link #settle} that follows returns.
  * A transaction sees one state of all tables. Safe for use by many threads.
  *
  * <p>A thread inside {@code read} or {@code write} must not call either again: it would hold one
@@ -180,16 +181,42 @@ public final class Store implements AutoCloseable {
   public <T> T read(Function<Reading, T> work) {
     return shared(
         () -> {
-          T result;
-          try (Handle handle = jdbi.open()) {
-            result = inTransaction(handle, () -> work.apply(new Reading(handle)));
-            handle.commit();
-          } catch (JdbiException e) {
-            throw Failures.explain(e);
-          }
+          T result = look(work);
           groupSync.settle();
           return result;
         });
+  }
+
+  /**
+   * Like {@link #read}, but does not wait for the disk: for what nobody is told of before a {@link
+   * #write} that follows, or before {@link #settle}.
+   *
+   * @param work what to do; must not keep what it is given
+   * @param <T> what it answers
+   * @return the answer of the work
+   * @throws StoreException if the database failed
+   */
+  public <T> T readAhead(Function<Reading, T> work) {
+    return shared(() -> look(work));
+  }
+
+  /** Returns when everything that this thread may have read is on disk. */
+  public void settle() {
+    shared(
+        () -> {
+          groupSync.settle();
+          return true;
+        });
+  }
+
+  private <T> T look(Function<Reading, T> work) {
+    try (Handle handle = jdbi.open()) {
+      T result = inTransaction(handle, () -> work.apply(new Reading(handle)));
+      handle.commit();
+      return result;
+    } catch (JdbiException e) {
+      throw Failures.explain(e);
+    }
   }
 
   /**

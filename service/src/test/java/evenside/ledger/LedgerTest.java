@@ -185,6 +185,35 @@ class LedgerTest {
     }
   }
 
+  /** Within a process it follows with the next turn; a copy of a stopped service has it too. */
+  @Test
+  void lastCheckpoint_isInTheTable_whenTheLedgerIsClosed() throws Exception {
+    try (Bench bench = new Bench(folder).start()) {
+      Bench.Acknowledged one = bench.append();
+      assertThat(inTable(bench)).isNotEqualTo(one.receipt().checkpoint());
+      bench.ledger.close();
+      assertThat(inTable(bench)).isEqualTo(one.receipt().checkpoint());
+    }
+  }
+
+  @Test
+  void lookUp_hasSignedWhatItNeeds_andNothingElse() throws Exception {
+    try (Bench bench = new Bench(folder).start()) {
+      Bench.Acknowledged one = bench.append();
+      assertThat(bench.ledger.receipt("c", one.id())).contains(one.receipt());
+      assertThat(inTable(bench)).isEqualTo(one.receipt().checkpoint());
+      Bench.Acknowledged two = bench.append();
+      assertThat(bench.proves(one)).isTrue();
+      assertThat(inTable(bench)).as("the first is covered").isEqualTo(one.receipt().checkpoint());
+      assertThat(bench.ledger.proofs("c").consistency(1, two.receipt().index() + 1)).isPresent();
+      assertThat(inTable(bench)).isEqualTo(two.receipt().checkpoint());
+    }
+  }
+
+  private static String inTable(Bench bench) {
+    return bench.store.read(reading -> reading.ledger().newestCheckpoint("c", 1)).orElseThrow();
+  }
+
   /** A bug once: a process killed between the side file and the table left entries unproved. */
   @Test
   void checkpointInTheSideFileOnly_isInTheTableAfterTheNextStart() throws Exception {

@@ -70,7 +70,13 @@ class ReplicasTest {
       assertThatThrownBy(second::append).isInstanceOf(LedgerRefusal.class);
       UUID left = newest(first);
       assertThat(left).isNotEqualTo(signed);
-      assertThat(first.ledger.proofs(Bench.CLINIC).receipt(left)).isEmpty();
+      assertThatThrownBy(
+              () ->
+                  first.store.read(
+                      reading -> Proofs.within(reading.ledger(), Bench.CLINIC).proof(left)))
+          .isInstanceOf(LedgerRefusal.class)
+          .hasMessage("the newest entries are not signed yet");
+      assertThat(second.ledger.receipt(Bench.CLINIC, left)).as("it takes no entries").isEmpty();
       Receipt receipt = first.ledger.receipt(Bench.CLINIC, left).orElseThrow();
       assertThat(first.proves(new Bench.Acknowledged(left, receipt))).isTrue();
       assertThat(first.ledger.receipt(Bench.CLINIC, left)).contains(receipt);
@@ -78,6 +84,33 @@ class ReplicasTest {
       second.close();
       first.close();
     }
+  }
+
+  /** The checkpoint of an answer goes into the table later; another replica has its own by then. */
+  @Test
+  void whatOneAnswered_isProvedByTheOther_andItsCheckpointIsNeverSmaller() throws Exception {
+    try (PostgresServer server = PostgresServer.start()) {
+      StoreSettings where = server.settings().allowingWeakDurability();
+      Bench first = new Bench(Files.createDirectory(folder.resolve("a")), where).start();
+      Bench second = new Bench(Files.createDirectory(folder.resolve("b")), where);
+      second.keys = first.keys;
+      second.start();
+      for (int i = 0; i < 10; i++) {
+        Bench.Acknowledged one = (i % 2 == 0 ? first : second).append();
+        Bench other = i % 2 == 0 ? second : first;
+        if (i < 5) {
+          assertThat(other.proves(one)).isTrue();
+        }
+        assertThat(size(other.ledger.proofs(Bench.CLINIC).checkpoint().orElseThrow()))
+            .isGreaterThanOrEqualTo(size(SignedNote.parse(one.receipt().checkpoint())));
+      }
+      second.close();
+      first.close();
+    }
+  }
+
+  private static long size(SignedNote note) {
+    return Checkpoint.parse(note.text()).head().size();
   }
 
   private static UUID newest(Bench bench) {

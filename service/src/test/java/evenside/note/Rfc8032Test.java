@@ -10,7 +10,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 
 /**
  * RFC 8032 section 7.1, TEST 1 to 3. The values are from memory; that they are right follows from
- * the JDK deriving the same public keys and signatures from the private keys.
+ * the library deriving the same public keys and signatures from the private keys.
  */
 class Rfc8032Test {
   private static final HexFormat HEX = HexFormat.of();

@@ -40,11 +40,12 @@ class PowerCutTest {
   void everythingTold_isThereAfterAPowerCut(double unsyncedWritesThatSurvive) throws Exception {
     String options = StoreSettings.inFolder(folder).url().replaceFirst("^[^;]*", "");
     String url = ForgetfulDisk.url(folder.resolve("evenside")) + options;
-    ExecutorService threads = Executors.newFixedThreadPool(6);
+    ExecutorService threads = Executors.newFixedThreadPool(9);
     try (Store store = Store.open(StoreSettings.at(url, "evenside", ""))) {
       for (int i = 0; i < 3; i++) {
         threads.submit(() -> write(store));
         threads.submit(() -> read(store));
+        threads.submit(() -> readAhead(store));
       }
       for (int cut = 1; cut <= CUTS; cut++) {
         TimeUnit.MILLISECONDS.sleep(new Random().nextInt(150));
@@ -79,6 +80,14 @@ class PowerCutTest {
       store
           .read(r -> r.batteries("c", "k-1", Optional.empty(), 5))
           .forEach(battery -> told.add(battery.id()));
+    }
+  }
+
+  private void readAhead(Store store) {
+    while (!stop.get()) {
+      List<StoredBattery> seen = store.readAhead(r -> r.batteries("c", "k-1", Optional.empty(), 5));
+      store.settle();
+      seen.forEach(battery -> told.add(battery.id()));
     }
   }
 

@@ -1,6 +1,7 @@
 package evenside.api.problem;
 
 import evenside.api.log.LogFields;
+import evenside.ledger.LedgerRefusal;
 import evenside.readiness.recording.Refused;
 import evenside.schemas.NotJson;
 import evenside.store.database.StoreException;
@@ -37,7 +38,11 @@ public final class Problems {
           .addKeyValue(LogFields.REQUEST, requestId)
           .setCause(store)
           .log("a request failed: {}", store.getMessage());
-      return Problem.of(ProblemType.UNAVAILABLE, "The database does not answer.")
+      String why =
+          store instanceof LedgerRefusal
+              ? "The ledger cannot sign what was asked for now."
+              : "The database does not answer.";
+      return Problem.of(ProblemType.UNAVAILABLE, why)
           .withHeader("Retry-After", RETRY_AFTER_SECONDS);
     }
     LOG.atError()

@@ -23,6 +23,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.UUID;
+import java.util.function.Function;
 
 /** The proof of a past decision in one file. */
 public final class Evidences {
@@ -44,17 +45,21 @@ public final class Evidences {
    */
   public Document bundle(String clinic, String decisionId, OptionalLong since) {
     UUID id = Records.uuid(decisionId).orElseThrow(() -> Records.notFound("decision"));
-    return BundleJson.write(records.store().read(reading -> bundle(reading, clinic, id, since)));
+    return BundleJson.write(signed(clinic, reading -> bundle(reading, clinic, id, since)));
   }
 
   /** Only that the decision's entry is in the ledger, as text. */
   public String proof(String clinic, String decisionId) {
     UUID id = Records.uuid(decisionId).orElseThrow(() -> Records.notFound("decision"));
-    return records
-        .store()
-        .read(reading -> proved(reading, clinic, id, Proofs.within(reading.ledger(), clinic)))
+    return signed(
+            clinic, reading -> proved(reading, clinic, id, Proofs.within(reading.ledger(), clinic)))
         .proof()
         .text();
+  }
+
+  /** In one transaction, so that all proofs are for one head. */
+  private <T> T signed(String clinic, Function<Reading, T> work) {
+    return records.ledger().signed(clinic, () -> records.store().read(work));
   }
 
   private Bundle bundle(Reading reading, String clinic, UUID id, OptionalLong since) {

@@ -100,16 +100,17 @@ public final class Recording {
     return UnchangedCase.again(
         () -> {
           Prepared prepared =
-              store.read(
+              store.readAhead(
                   reading ->
                       key.flatMap(k -> reading.remembered(clinic, k.key()))
                           .<Prepared>map(Earlier::new)
                           .orElseGet(() -> prepare.apply(reading)));
-          if (prepared instanceof Earlier earlier) {
-            return replayed(clinic, key.orElseThrow(), earlier.request(), find);
+          if (prepared instanceof Draft draft) {
+            return write(clinic, key, find, draft);
           }
-          return prepared instanceof Draft draft
-              ? write(clinic, key, find, draft)
+          store.settle();
+          return prepared instanceof Earlier earlier
+              ? replayed(clinic, key.orElseThrow(), earlier.request(), find)
               : (Recorded) prepared;
         });
   }
@@ -151,12 +152,7 @@ public final class Recording {
                     Refusal.KEY_IN_FLIGHT,
                     "the first request with this key, or another on this case, is still running")
                 : Refused.because(Refusal.UNAVAILABLE, "another request on this case takes long");
-        case ROLLED_BACK,
-            CASE_REVISION_TAKEN,
-            LEDGER_TAKEN,
-            CHECKPOINT_TAKEN,
-            CLIENT_KEY_TAKEN,
-            JOB_TAKEN ->
+        case ROLLED_BACK, CASE_REVISION_TAKEN, LEDGER_TAKEN, CLIENT_KEY_TAKEN, JOB_TAKEN ->
             throw conflict;
         case BATTERY_REPLACED ->
             throw Refused.because(

@@ -44,8 +44,6 @@ public final class StoreConflict extends StoreException {
     CRITERIA_SET_TAKEN("that version of the criteria set exists already"),
     /** The clinic has a ledger of that number, or another clinic one of that origin. */
     LEDGER_TAKEN("that ledger exists already"),
-    /** The ledger has a checkpoint of that size. */
-    CHECKPOINT_TAKEN("a checkpoint of that size exists already"),
     /** The battery was corrected by another one before. */
     BATTERY_REPLACED("that battery was corrected already"),
     /** Another process works at the same bulk work. */

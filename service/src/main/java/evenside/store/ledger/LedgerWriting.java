@@ -43,19 +43,22 @@ public final class LedgerWriting extends LedgerReading {
    * @throws StoreException if the clinic has no such ledger, or a newer one
    */
   public void lock(String clinic, int ledger) {
-    int locked =
+    boolean newest =
         handle
             .createQuery(
-                "select number from ledger where clinic = :clinic and number = :ledger for update")
+                """
+                select number from ledger where clinic = :clinic and number = :ledger
+                  and not exists (select 1 from ledger newer
+                    where newer.clinic = :clinic and newer.number > :ledger)
+                for update
+                """)
             .bind("clinic", clinic)
             .bind("ledger", ledger)
             .mapTo(Integer.class)
-            .list()
-            .size();
-    int newest = of(clinic).stream().mapToInt(LedgerRow::number).max().orElse(0);
-    if (locked != 1 || newest != ledger) {
-      throw new StoreException(
-          "ledger " + ledger + " of the clinic is closed; the newest is " + newest);
+            .findOne()
+            .isPresent();
+    if (!newest) {
+      throw new StoreException("ledger " + ledger + " of the clinic is closed, or not there");
     }
   }
 
@@ -122,21 +125,18 @@ public final class LedgerWriting extends LedgerReading {
         .execute();
   }
 
-  /**
-   * Adds a signed checkpoint.
-   *
-   * @throws StoreConflict {@link Kind#CHECKPOINT_TAKEN} if there is one of that size
-   */
-  public void insertCheckpoint(String clinic, int ledger, long size, String note) {
-    Failures.insert(
-        handle
-            .createUpdate(
-                "insert into ledger_checkpoint (clinic, ledger, tree_size, note)"
-                    + " values (:clinic, :ledger, :tree_size, :note)")
-            .bind("clinic", clinic)
-            .bind("ledger", ledger)
-            .bind("tree_size", size)
-            .bind("note", note),
-        Kind.CHECKPOINT_TAKEN);
+  /** Files a signed checkpoint, unless another process filed one of that size. */
+  public void file(String clinic, int ledger, long size, String note) {
+    handle
+        .createUpdate(
+            """
+            insert into ledger_checkpoint (clinic, ledger, tree_size, note)
+            values (:clinic, :ledger, :tree_size, :note) on conflict do nothing
+            """)
+        .bind("clinic", clinic)
+        .bind("ledger", ledger)
+        .bind("tree_size", size)
+        .bind("note", note)
+        .execute();
   }
 }
