@@ -178,7 +178,7 @@ public final class Proofs {
 
   private Optional<List<Hash>> consistency(LedgerReading reading, int ledger, long from, long to) {
     Optional<SignedNote> note = checkpoint(reading, ledger);
-    if (from < 1 || from > to || to > signed(note) && to > size(reading, ledger)) {
+    if (from < 1 || from > to || (to > signed(note) && to > size(reading, ledger))) {
       return Optional.empty();
     }
     demandSigned(to, note);

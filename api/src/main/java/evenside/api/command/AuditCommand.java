@@ -2,7 +2,6 @@ package evenside.api.command;
 
 import evenside.note.Checkpoint;
 import evenside.note.SignedNote;
-import evenside.store.database.StoreInUse;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.UncheckedIOException;
@@ -56,7 +55,7 @@ final class AuditCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     List<SignedNote> kept = since.stream().map(AuditCommand::read).toList();
-    Upkeep.Audited audited = audit(kept);
+    Upkeep.Audited audited = Upkeep.audit(record.existing(), Optional.ofNullable(clinic), kept);
     List<String> findings = audited.findings();
     PrintWriter out = spec.commandLine().getOut();
     findings.forEach(out::println);
@@ -68,18 +67,6 @@ final class AuditCommand implements Callable<Integer> {
                 .collect(Collectors.joining(", ")));
     out.println(findings.isEmpty() ? "everything holds" : "findings: " + findings.size());
     return findings.isEmpty() ? Main.OK : Main.FAULTY;
-  }
-
-  private Upkeep.Audited audit(List<SignedNote> kept) {
-    try {
-      return Upkeep.audit(record.existing(), Optional.ofNullable(clinic), kept);
-    } catch (StoreInUse running) {
-      throw new IllegalArgumentException(
-          running.getMessage()
-              + "; stop it first, or make a copy of the record (backup), put that in another folder"
-              + " (restore) and audit it there",
-          running);
-    }
   }
 
   private static SignedNote read(Path file) {

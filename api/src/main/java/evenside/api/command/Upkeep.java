@@ -6,6 +6,7 @@ import evenside.note.SignedNote;
 import evenside.readiness.audit.RecordAudit;
 import evenside.store.Store;
 import evenside.store.database.StoreException;
+import evenside.store.database.StoreInUse;
 import evenside.store.ledger.LedgerRow;
 import evenside.store.upkeep.BackupFile;
 import evenside.store.upkeep.Move;
@@ -56,6 +57,12 @@ final class Upkeep {
         }
       }
       return new Audited(ledgers.stream().map(LedgerRow::origin).toList(), counts, findings);
+    } catch (StoreInUse running) {
+      throw new IllegalArgumentException(
+          running.getMessage()
+              + "; stop it first, or make a copy of the record (backup), put that in another folder"
+              + " (restore) and audit it there",
+          running);
     }
   }
 

@@ -102,7 +102,8 @@ public final class Server {
 
   private static void configure(HttpConfiguration http) {
     http.setRequestHeaderSize(Gate.MAX_HEADER_BYTES);
-    // Lines end in CR LF alone: whoever stands in front must not see other lines than are seen here.
+    // Lines end in CR LF alone: whoever stands in front must not see other lines than are seen
+    // here.
     http.setHttpCompliance(HttpCompliance.STRICT);
     http.setSendServerVersion(false);
     http.setSendXPoweredBy(false);

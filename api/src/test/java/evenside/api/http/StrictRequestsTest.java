@@ -72,6 +72,16 @@ class StrictRequestsTest {
         .body("type", equalTo(ProblemType.UNSUPPORTED_MEDIA_TYPE.uri()));
   }
 
+  @Test
+  void kindThatIsNotThere_leadsToTheKinds() {
+    SERVICE
+        .json("{}")
+        .post("/v1/checks/batteries")
+        .then()
+        .statusCode(404)
+        .body("detail", containsString("/v1/schemas lists them"));
+  }
+
   /** RFC 9112, 2.2: a line ends in CR LF; a receiver may take LF alone, and two may differ then. */
   @ParameterizedTest
   @ValueSource(
