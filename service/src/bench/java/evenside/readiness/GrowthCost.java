@@ -21,7 +21,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
-import java.util.function.Function;
+import java.util.function.Consumer;
 import java.util.function.IntFunction;
 import java.util.stream.Stream;
 
@@ -190,12 +190,12 @@ final class GrowthCost {
         filled.add(store);
         System.err.printf("%d: filled in %.0f s%n", size, (System.nanoTime() - start) / 1e9);
         for (OfStore question : QUESTIONS_OF_STORES) {
-          meter.add(question.name(), size, question.most(), () -> question.ask().apply(store));
+          meter.add(question.name(), size, question.most(), () -> question.ask().accept(store));
         }
         meter.add("cohort of everybody", size, 1, () -> cohort(store));
       }
       for (OfStore question : QUESTIONS_OF_STORES) {
-        Meter.warmUp(WARM_SECONDS / 2, () -> question.ask().apply(other));
+        Meter.warmUp(WARM_SECONDS / 2, () -> question.ask().accept(other));
       }
       Meter.warmUp(WARM_SECONDS / 2, () -> cohort(other));
       meter.run(ROUNDS);
@@ -204,7 +204,7 @@ final class GrowthCost {
     }
   }
 
-  private record OfStore(String name, int most, Function<FilledStore, Object> ask) {}
+  private record OfStore(String name, int most, Consumer<FilledStore> ask) {}
 
   private static final List<OfStore> QUESTIONS_OF_STORES =
       List.of(
