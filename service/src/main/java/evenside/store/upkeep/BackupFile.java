@@ -13,7 +13,6 @@ import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
 import java.nio.file.attribute.FileAttribute;
 import java.nio.file.attribute.PosixFilePermissions;
-import java.util.List;
 import java.util.function.Consumer;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipInputStream;
@@ -78,9 +77,7 @@ public final class BackupFile {
    */
   public static void takeBack(Path folder) {
     try {
-      for (String name : List.of(DATABASE, "evenside.trace.db")) {
-        Files.deleteIfExists(folder.resolve(name));
-      }
+      Files.deleteIfExists(folder.resolve(DATABASE));
     } catch (IOException e) {
       throw new StoreException("cannot clear the data folder " + folder + ": " + e, e);
     }
