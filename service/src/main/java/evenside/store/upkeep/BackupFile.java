@@ -1,5 +1,6 @@
 package evenside.store.upkeep;
 
+import evenside.store.database.DataFolder;
 import evenside.store.database.StoreException;
 import java.io.IOException;
 import java.io.InputStream;
@@ -57,7 +58,6 @@ public final class BackupFile {
     }
     try (InputStream in = Files.newInputStream(file);
         ZipInputStream zip = new ZipInputStream(in)) {
-      Files.createDirectories(folder);
       ZipEntry entry = zip.getNextEntry();
       while (entry != null && !entry.getName().equals(DATABASE)) {
         entry = zip.getNextEntry();
@@ -65,6 +65,7 @@ public final class BackupFile {
       if (entry == null) {
         throw new StoreException("the file is no copy of a record: " + file);
       }
+      DataFolder.make(folder);
       write(database, part -> copy(zip, part));
     } catch (IOException | UncheckedIOException e) {
       throw new StoreException("cannot restore " + file + ": " + e, e);
