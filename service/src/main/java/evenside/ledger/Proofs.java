@@ -98,7 +98,7 @@ public final class Proofs {
       return inNewest(
           (reading, number) -> {
             Optional<SignedNote> note = checkpoint(reading, number);
-            demandSigned(size(reading, number), note);
+            demandSigned(reading.size(clinic, number), note);
             return note;
           });
     } catch (LedgerRefusal cannotSign) {
@@ -178,7 +178,7 @@ public final class Proofs {
 
   private Optional<List<Hash>> consistency(LedgerReading reading, int ledger, long from, long to) {
     Optional<SignedNote> note = checkpoint(reading, ledger);
-    if (from < 1 || from > to || (to > signed(note) && to > size(reading, ledger))) {
+    if (from < 1 || from > to || (to > signed(note) && to > reading.size(clinic, ledger))) {
       return Optional.empty();
     }
     demandSigned(to, note);
@@ -250,10 +250,6 @@ public final class Proofs {
 
   private Optional<SignedNote> checkpoint(LedgerReading rows, int number) {
     return rows.newestCheckpoint(clinic, number).map(SignedNote::parse);
-  }
-
-  private long size(LedgerReading rows, int number) {
-    return rows.last(clinic, number).map(row -> row.index() + 1).orElse(0L);
   }
 
   private static long signed(Optional<SignedNote> note) {
