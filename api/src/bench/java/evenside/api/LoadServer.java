@@ -7,7 +7,7 @@ import com.networknt.schema.SchemaLocation;
 import com.networknt.schema.SchemaRegistry;
 import com.networknt.schema.SchemaRegistryConfig;
 import com.networknt.schema.SpecificationVersion;
-import evenside.api.http.Authentication;
+import evenside.api.access.Authentication;
 import evenside.api.http.Call;
 import evenside.api.http.Cursors;
 import evenside.api.http.Reply;

@@ -25,7 +25,7 @@ import tools.jackson.databind.node.ObjectNode;
 
 /**
  * Measures the routes against their ceilings over HTTP, on both databases, and writes one table:
- * {@code mvn -Pbench -Dquick test-compile exec:java@load}.
+ * {@code mvn -Pbench -Dquick test-compile exec:exec@load}.
  *
  * <p>In each round every route gets its turn, so that whatever else the machine does meets all of
  * them; a figure is the median of the rounds, and only ratios inside one table mean anything. The

@@ -1,21 +1,21 @@
 package evenside.api;
 
+import static evenside.api.access.Scope.AUDIT_READ;
+import static evenside.api.access.Scope.CRITERIA_PUBLISH;
+import static evenside.api.access.Scope.DECISIONS_READ;
+import static evenside.api.access.Scope.DETERMINATIONS_RECORD;
+import static evenside.api.access.Scope.METRICS_READ;
+import static evenside.api.access.Scope.RECORDS_WRITE;
+import static evenside.api.access.Scope.SUBJECTS_ERASE;
 import static evenside.api.http.Route.get;
 import static evenside.api.http.Route.post;
 import static evenside.api.http.Route.put;
-import static evenside.api.http.Scope.AUDIT_READ;
-import static evenside.api.http.Scope.CRITERIA_PUBLISH;
-import static evenside.api.http.Scope.DECISIONS_READ;
-import static evenside.api.http.Scope.DETERMINATIONS_RECORD;
-import static evenside.api.http.Scope.METRICS_READ;
-import static evenside.api.http.Scope.RECORDS_WRITE;
-import static evenside.api.http.Scope.SUBJECTS_ERASE;
 
+import evenside.api.access.Authentication;
 import evenside.api.bulk.BulkResource;
 import evenside.api.bulk.JobsResource;
 import evenside.api.fhir.Codes;
 import evenside.api.fhir.Fhir;
-import evenside.api.http.Authentication;
 import evenside.api.http.Cursors;
 import evenside.api.http.Dispatcher;
 import evenside.api.http.Endpoint;
@@ -246,6 +246,7 @@ final class Api {
         get("/v1/cohort", cohort::get)
             .needing(DECISIONS_READ, AUDIT_READ)
             .also(Html.MEDIA_TYPE, sheets::cohort)
+            .also(SheetsResource.PDF, sheets::cohortPdf)
             .taking(CohortResource.parameters()),
         get("/v1/decisions/{decisionId}/evidence", evidence::bundle)
             .needing(AUDIT_READ)

@@ -95,6 +95,8 @@ record Entrance(String host, boolean authenticated, Front front, Optional<Truste
     }
   }
 
+  private static final String WITHOUT_PASSWORD = ", with tls-key-store-password not set";
+
   private static Optional<Tls> tls(Settings settings, List<String> faults) {
     Optional<Tls> tls =
         settings
@@ -103,7 +105,8 @@ record Entrance(String host, boolean authenticated, Front front, Optional<Truste
     if (tls.isPresent() && settings.get(TLS_ENDS_IN_FRONT)) {
       faults.add("tls-key-store and tls-ends-in-front = true contradict each other: set one");
     }
-    attempt(faults, "tls-key-store: ", () -> tls.ifPresent(Tls::check));
+    String hint = settings.get(TLS_KEY_STORE_PASSWORD).isEmpty() ? WITHOUT_PASSWORD : "";
+    attempt(faults, "tls-key-store" + hint + ": ", () -> tls.ifPresent(Tls::check));
     return tls;
   }
 

@@ -12,11 +12,11 @@ import static evenside.api.settings.Catalogue.WEBHOOK_QUEUE;
 
 import evenside.api.access.AccessTokens;
 import evenside.api.access.ApiKeys;
+import evenside.api.access.Authentication;
 import evenside.api.access.BearerTokens;
 import evenside.api.access.TokenKind;
 import evenside.api.bulk.JobWorker;
 import evenside.api.demo.DemoClinic;
-import evenside.api.http.Authentication;
 import evenside.api.http.Cursors;
 import evenside.api.settings.Settings;
 import evenside.api.webhook.Target;
@@ -33,7 +33,6 @@ import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CompletionException;
@@ -106,8 +105,8 @@ public final class RunningService {
     Store store = Store.open(place.store());
     Ledger ledger = Ledger.off(store);
     try {
-      Cursors cursors = new Cursors(CursorKey.in(place.folder()));
       Signing signing = new Signing(settings.get(LEDGER_NAME), settings.get(LEDGER_KEY));
+      Cursors cursors = new Cursors(signing.cursorKey(place.folder()));
       ledger = signing.open(store, place.folder(), place.embedded());
       Authentication authentication = authentication(entrance, place, store, ledger);
       ReadinessService service =
@@ -193,11 +192,6 @@ public final class RunningService {
   /** Where it listens. */
   public String url() {
     return servers.url();
-  }
-
-  /** Where it is watched, if apart. */
-  Optional<String> managementUrl() {
-    return servers.managementUrl();
   }
 
   /** What a person who started it wants to know. */

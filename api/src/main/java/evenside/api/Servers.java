@@ -56,10 +56,6 @@ final class Servers {
     return entrance.url(main.port());
   }
 
-  Optional<String> managementUrl() {
-    return management.map(server -> "http://" + LOOPBACK + ":" + server.port());
-  }
-
   /**
    * First says that it is about to stop, so that nobody sends more here; then takes no more
    * connections and lets running requests end; whoever watches can ask until then.

@@ -5,6 +5,9 @@ import evenside.ledger.Ledger;
 import evenside.ledger.LedgerSettings;
 import evenside.note.SigningKey;
 import evenside.store.Store;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.InstantSource;
 import java.util.List;
@@ -32,6 +35,12 @@ record Signing(String name, Optional<Path> key) {
         .orElseGet(() -> Ledger.off(store));
   }
 
+  /** The key of the cursors: of the named key, else of the folder. */
+  byte[] cursorKey(Path folder) {
+    return key.map(file -> CursorKey.from(KeyFiles.read(file)))
+        .orElseGet(() -> CursorKey.in(folder));
+  }
+
   /**
    * Whether the key is still where the next start will look for it: without, nothing could be
    * signed then. A ledger that is off needs none.
@@ -56,8 +65,18 @@ record Signing(String name, Optional<Path> key) {
 
   private Optional<LedgerSettings> settings(Path folder, boolean embedded) {
     if (key.isPresent()) {
-      return Optional.of(new LedgerSettings(folder, name, List.of(KeyFiles.read(key.get()))));
+      SigningKey named = KeyFiles.read(key.get());
+      return Optional.of(new LedgerSettings(made(folder), name, List.of(named)));
     }
     return embedded ? Optional.of(LedgerSettings.inOwnFolder(folder, name)) : Optional.empty();
+  }
+
+  /** The folder of the checkpoints of a replica, which has nothing else in it at first. */
+  private static Path made(Path folder) {
+    try {
+      return Files.createDirectories(folder);
+    } catch (IOException e) {
+      throw new UncheckedIOException("cannot make the folder " + folder, e);
+    }
   }
 }

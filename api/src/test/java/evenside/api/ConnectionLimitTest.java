@@ -2,7 +2,7 @@ package evenside.api;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import evenside.api.http.Authentication;
+import evenside.api.access.Authentication;
 import evenside.api.http.RateLimit;
 import evenside.api.http.Reply;
 import evenside.api.http.Route;

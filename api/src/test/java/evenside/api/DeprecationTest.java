@@ -3,7 +3,7 @@ package evenside.api;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
-import evenside.api.http.Authentication;
+import evenside.api.access.Authentication;
 import evenside.api.http.Cursors;
 import evenside.api.http.Reply;
 import evenside.api.http.Route;

@@ -8,7 +8,7 @@ import static org.hamcrest.Matchers.containsString;
 import static org.hamcrest.Matchers.equalTo;
 import static org.hamcrest.Matchers.not;
 
-import evenside.api.http.Scope;
+import evenside.api.access.Scope;
 import evenside.api.openapi.Repository;
 import evenside.api.problem.ProblemType;
 import io.restassured.response.Response;
@@ -131,6 +131,12 @@ class IsolationTest {
       request.contentType("application/fhir+json");
     }
     return request.request(method, path);
+  }
+
+  @Test
+  void determination_namesTheClientWhoseKeySentIt() {
+    String place = "/v1/determinations/" + clinics.northern.get("determinationId");
+    assertThat(clinics.as(clinics.north).get(place).path("client").toString()).isEqualTo("gym");
   }
 
   /** That something was erased is the other clinic's own affair too. */

@@ -2,8 +2,8 @@ package evenside.api;
 
 import static java.nio.charset.StandardCharsets.UTF_8;
 
+import evenside.api.access.Authentication;
 import evenside.api.bulk.JobWorker;
-import evenside.api.http.Authentication;
 import evenside.api.http.Cursors;
 import evenside.ledger.Ledger;
 import evenside.ledger.LedgerSettings;

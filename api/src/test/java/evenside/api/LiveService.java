@@ -3,11 +3,11 @@ package evenside.api;
 import static io.restassured.RestAssured.given;
 
 import evenside.api.access.ApiKeys;
+import evenside.api.access.Authentication;
 import evenside.api.access.BearerTokens;
+import evenside.api.access.Scope;
 import evenside.api.access.TokenKind;
-import evenside.api.http.Authentication;
 import evenside.api.http.Cursors;
-import evenside.api.http.Scope;
 import evenside.api.openapi.OpenApiFilter;
 import evenside.clients.ClientKeys;
 import evenside.ledger.Ledger;

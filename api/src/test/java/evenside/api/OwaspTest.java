@@ -5,8 +5,8 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.hamcrest.Matchers.equalTo;
 import static org.hamcrest.Matchers.hasItem;
 
+import evenside.api.access.Scope;
 import evenside.api.access.TokenServer;
-import evenside.api.http.Scope;
 import evenside.api.openapi.Repository;
 import io.restassured.response.Response;
 import io.restassured.specification.RequestSpecification;

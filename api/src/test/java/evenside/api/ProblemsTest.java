@@ -4,7 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.hamcrest.Matchers.containsString;
 import static org.hamcrest.Matchers.equalTo;
 
-import evenside.api.http.Authentication;
+import evenside.api.access.Authentication;
 import evenside.api.http.Route;
 import evenside.api.openapi.Repository;
 import evenside.api.problem.ProblemType;

@@ -2,12 +2,12 @@ package evenside.api;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import evenside.api.http.Authentication;
-import evenside.api.http.Caller;
+import evenside.api.access.Authentication;
+import evenside.api.access.Caller;
+import evenside.api.access.Scope;
 import evenside.api.http.RateLimit;
 import evenside.api.http.Reply;
 import evenside.api.http.Route;
-import evenside.api.http.Scope;
 import evenside.api.metrics.Metrics;
 import evenside.api.openapi.Repository;
 import evenside.api.problem.ProblemType;

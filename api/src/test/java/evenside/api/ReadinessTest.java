@@ -2,7 +2,7 @@ package evenside.api;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import evenside.api.http.Authentication;
+import evenside.api.access.Authentication;
 import evenside.api.http.Cursors;
 import evenside.api.settings.Catalogue;
 import evenside.api.settings.Settings;

@@ -2,11 +2,11 @@ package evenside.api;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import evenside.api.http.Authentication;
+import evenside.api.access.Authentication;
+import evenside.api.access.Scope;
 import evenside.api.http.Cursors;
 import evenside.api.http.Method;
 import evenside.api.http.Route;
-import evenside.api.http.Scope;
 import evenside.api.openapi.Repository;
 import evenside.readiness.ReadinessService;
 import evenside.store.Store;

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import evenside.api.settings.Catalogue;
+import evenside.note.SigningKey;
 import evenside.store.database.StoreException;
 import io.restassured.RestAssured;
 import io.restassured.response.Response;
@@ -87,6 +88,14 @@ class RunningServiceTest {
   }
 
   @Test
+  void cursorKey_ofALedgerKey_isTheSameWhereverThatIsGiven() {
+    SigningKey key = SigningKey.generate();
+    byte[] derived = CursorKey.from(key);
+    assertThat(derived).hasSize(32).isEqualTo(CursorKey.from(SigningKey.ofPem(key.toPem())));
+    assertThat(derived).isNotEqualTo(CursorKey.from(SigningKey.generate()));
+  }
+
+  @Test
   void folder_thatCannotBeMade_isExplained() throws IOException {
     Path file = Files.writeString(folder.resolve("file"), "");
     assertThatThrownBy(() -> RunningService.start(TestSettings.in(file)))
@@ -128,6 +137,13 @@ class RunningServiceTest {
                   Map.entry("knee-11 toole-2017-young-athlete 1", "undetermined"),
                   Map.entry("knee-11 delaware-oslo 2020.1", "undetermined"),
                   Map.entry("knee-12 rambaud-2018-running 1", "not-met")));
+      String cases = demo.url() + "/v1/cases/";
+      assertThat(RestAssured.get(cases + "knee-05/advice").<String>path("outcome"))
+          .isEqualTo("advance");
+      assertThat(RestAssured.get(cases + "knee-12/advice").<String>path("outcome"))
+          .isEqualTo("stop-and-refer");
+      // Five tests, each better than the one before: enough for a line.
+      assertThat(RestAssured.get(cases + "knee-05/progress").asString()).contains("\"readings\":5");
       assertThat(demo.greeting()).contains("invented");
     } finally {
       demo.stop();

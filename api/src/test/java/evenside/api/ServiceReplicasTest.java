@@ -119,6 +119,19 @@ class ServiceReplicasTest {
 
   @Test
   @Order(2)
+  void listBegunAtOneProcess_goesOnAtAnother() throws Exception {
+    String second = header(decide(0, "page-1"), "Location");
+    String first = header(decide(1, "page-2"), "Location");
+    HttpResponse<String> page = Http.get(ALL.get(0).url(), "/v1/decisions?limit=1");
+    assertThat(page.body()).contains(first.substring(first.lastIndexOf('/') + 1));
+    String next = header(page, "Link").replaceAll(".*<(.*)>; rel=\"next\".*", "$1");
+    HttpResponse<String> other = Http.get(ALL.get(1).url(), next);
+    assertThat(other.statusCode()).isEqualTo(200);
+    assertThat(other.body()).contains(second.substring(second.lastIndexOf('/') + 1));
+  }
+
+  @Test
+  @Order(3)
   void killedProcess_leavesNothingHalfWritten_andItsRequestsCanBeSentToAnother() throws Exception {
     Map<String, String> acknowledged = new ConcurrentHashMap<>();
     Queue<String> unanswered = new ConcurrentLinkedQueue<>();
@@ -168,7 +181,7 @@ class ServiceReplicasTest {
   }
 
   @Test
-  @Order(3)
+  @Order(4)
   void serverThatGoesAway_is503_andBackAgainNeedsNoRestart() throws Exception {
     HttpResponse<String> before = decide(0, "before");
     assertThat(before.statusCode()).isEqualTo(201);

@@ -2,7 +2,7 @@ package evenside.api;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import evenside.api.http.Scope;
+import evenside.api.access.Scope;
 import io.restassured.response.Response;
 import io.restassured.specification.RequestSpecification;
 import java.util.LinkedHashMap;

@@ -9,8 +9,8 @@ import java.util.function.Supplier;
 
 /**
  * The benchmarks of {@link CriteriaBench} in time of the processor, in turns, so that a busy
- * machine disturbs all alike: {@code java -cp <test class path of service>
- * evenside.criteria.CriteriaCost}.
+ * machine disturbs all alike: {@code mvn -q -Pbench -Dquick -pl service -am test-compile
+ * exec:exec@program -Dprogram=evenside.criteria.CriteriaCost}.
  */
 public final class CriteriaCost {
   private static final int ROUNDS = 120;

@@ -118,6 +118,7 @@ final class FilledStore implements AutoCloseable {
         .determinations()
         .add(
             clinic(),
+            "gym-software",
             decision,
             ProvenRecord.determination("not-cleared", "As the person wishes."),
             Optional.empty());

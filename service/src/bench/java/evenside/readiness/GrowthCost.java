@@ -21,7 +21,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
-import java.util.function.Function;
+import java.util.function.Consumer;
 import java.util.function.IntFunction;
 import java.util.stream.Stream;
 
@@ -30,8 +30,8 @@ import java.util.stream.Stream;
  * questions about a case, a cohort, an auditor's searches and the proof of a decision. A program
  * and no test, since times depend on the machine.
  *
- * <p>{@code mvn -q -Pbench -Dquick -pl service -am test-compile exec:java -Dexec.skip=false
- * -Dexec.classpathScope=test -Dexec.mainClass=evenside.readiness.GrowthCost -Dexec.args="case h2"}
+ * <p>{@code mvn -q -Pbench -Dquick -pl service -am test-compile exec:exec@program
+ * -Dprogram=evenside.readiness.GrowthCost -Dargs="case h2"}
  *
  * <p>Arguments: {@code case} or {@code store}; {@code h2} or {@code postgresql}; then the sizes if
  * others than the usual. The stores of all sizes are open at once; a million decisions take about 7
@@ -190,12 +190,12 @@ final class GrowthCost {
         filled.add(store);
         System.err.printf("%d: filled in %.0f s%n", size, (System.nanoTime() - start) / 1e9);
         for (OfStore question : QUESTIONS_OF_STORES) {
-          meter.add(question.name(), size, question.most(), () -> question.ask().apply(store));
+          meter.add(question.name(), size, question.most(), () -> question.ask().accept(store));
         }
         meter.add("cohort of everybody", size, 1, () -> cohort(store));
       }
       for (OfStore question : QUESTIONS_OF_STORES) {
-        Meter.warmUp(WARM_SECONDS / 2, () -> question.ask().apply(other));
+        Meter.warmUp(WARM_SECONDS / 2, () -> question.ask().accept(other));
       }
       Meter.warmUp(WARM_SECONDS / 2, () -> cohort(other));
       meter.run(ROUNDS);
@@ -204,7 +204,7 @@ final class GrowthCost {
     }
   }
 
-  private record OfStore(String name, int most, Function<FilledStore, Object> ask) {}
+  private record OfStore(String name, int most, Consumer<FilledStore> ask) {}
 
   private static final List<OfStore> QUESTIONS_OF_STORES =
       List.of(

@@ -11,6 +11,7 @@ import evenside.measure.Protocol;
 import evenside.measure.Rescale;
 import java.util.ArrayList;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Everything that one battery gives by itself: what was sent, what is worked out from it, both legs
@@ -41,7 +42,7 @@ public final class Assessor {
     new MuscleRatios(results, collected, catalogue).add();
     Questionnaires questionnaires = Questionnaires.of(battery);
     collected.addAll(questionnaires.measured(), questionnaires.gaps());
-    battery.notPerformed().forEach(missing -> notPerformed(collected, missing));
+    battery.notPerformed().forEach(missing -> notPerformed(collected, missing, catalogue));
     return new AssessedBattery(
         battery,
         comparisons,
@@ -63,10 +64,29 @@ public final class Assessor {
     }
   }
 
-  private static void notPerformed(Collected collected, NotPerformed missing) {
+  /**
+   * Without the operated leg the whole measure is open. Without the other one its own number is,
+   * and what compares both; how the operated leg was, an older test may still say.
+   */
+  private static void notPerformed(
+      Collected collected, NotPerformed missing, MeasureCatalogue catalogue) {
+    if (missing.side() == null || missing.side() == collected.operatedSide()) {
+      notPerformed(collected, missing, (Aspect) null);
+      return;
+    }
+    notPerformed(collected, missing, Aspect.OTHER);
+    switch (catalogue.get(missing.measure()).symmetry()) {
+      case RATIO -> notPerformed(collected, missing, Aspect.SYMMETRY);
+      case DIFFERENCE -> notPerformed(collected, missing, Aspect.DIFFERENCE);
+      case NONE -> {}
+    }
+  }
+
+  private static void notPerformed(
+      Collected collected, NotPerformed missing, @Nullable Aspect aspect) {
     collected.gap(
         missing.measure(),
-        null,
+        aspect,
         Gap.Reason.NOT_PERFORMED,
         "not performed: " + missing.reason(),
         Protocol.NONE);

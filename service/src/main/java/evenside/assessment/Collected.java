@@ -30,6 +30,10 @@ final class Collected {
     this.operatedSide = operatedSide;
   }
 
+  Side operatedSide() {
+    return operatedSide;
+  }
+
   List<Measured> measured() {
     return measured;
   }

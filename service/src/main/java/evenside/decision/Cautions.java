@@ -257,7 +257,7 @@ public final class Cautions {
                 + looks.batteries()
                 + " batteries, which makes that chance "
                 + new Quantity(looks.chanceOfFalseChange(), "%")
-                + ".")
+                + " for a test that each of them holds.")
         : Optional.empty();
   }
 

@@ -102,8 +102,11 @@ public final class BundleJson {
    * @throws IllegalArgumentException if it is none, saying which member is wrong
    */
   static Bundle read(JsonNode json) {
-    if (!text(json, "format").equals(Bundle.FORMAT)) {
-      throw new IllegalArgumentException("the format is not " + Bundle.FORMAT);
+    if (!json.path("format").asString("").equals(Bundle.FORMAT)) {
+      throw new IllegalArgumentException(
+          "this is no evidence bundle, whose member format says "
+              + Bundle.FORMAT
+              + "; /v1/decisions/{id}/evidence gives it");
     }
     Map<String, String> hashes = new LinkedHashMap<>();
     json.path("schemaHashes")
@@ -198,7 +201,7 @@ public final class BundleJson {
   private static String text(JsonNode json, String member) {
     JsonNode value = json.path(member);
     if (!value.isString()) {
-      throw new IllegalArgumentException("the text " + member + " is missing");
+      throw new IllegalArgumentException("the member " + member + " is missing, or is no text");
     }
     return value.stringValue();
   }
@@ -206,7 +209,8 @@ public final class BundleJson {
   private static long number(JsonNode json, String member) {
     JsonNode value = json.path(member);
     if (!value.isIntegralNumber() || !value.canConvertToLong()) {
-      throw new IllegalArgumentException("the whole number " + member + " is missing");
+      throw new IllegalArgumentException(
+          "the member " + member + " is missing, or is no whole number");
     }
     return value.longValue();
   }

@@ -38,9 +38,10 @@ import tools.jackson.databind.JsonNode;
  * <p>Checks, in order: {@code format}, {@code key} (signature of the checkpoint), {@code entry}
  * (138 bytes of the right type), {@code inclusion} (the entry is in the signed tree), {@code
  * commitments} (documents are those of the entry), {@code documents} (they name each other), {@code
- * determinations}, {@code consistency} if an older checkpoint is given, {@code keys} and {@code
- * schemas} (what no entry commits to: {@link Uncommitted}), {@code recompute} if asked for. For an
- * erased decision, {@code erasure} takes the place of the two about documents.
+ * decision} (what it says), {@code determinations}, {@code consistency} if an older checkpoint is
+ * given, {@code keys} and {@code schemas} (what no entry commits to: {@link Uncommitted}), {@code
+ * recompute} if asked for. For an erased decision, {@code erasure} takes the place of the two about
+ * documents.
  */
 public final class BundleVerifier {
   private final List<VerifierKey> pinned;
@@ -188,8 +189,9 @@ public final class BundleVerifier {
         "commitments",
         "the criteria set is not the one of the entry");
     passed("commitments", "decision, inputs and criteria set are those of the entry");
-    names(bundle, documents, entry.id());
+    JsonNode decision = names(bundle, documents, entry.id());
     passed("documents", "decision, inputs and criteria set name each other");
+    passed("decision", Proved.inWords(decision));
   }
 
   private void committed(String what, Salted document, Hash commitment) {
@@ -199,7 +201,7 @@ public final class BundleVerifier {
     demand(same, "commitments", "the entry commits to another " + what);
   }
 
-  private void names(Bundle bundle, Documents documents, UUID id) {
+  private JsonNode names(Bundle bundle, Documents documents, UUID id) {
     JsonNode decision = json("decision", documents.decision().bytes());
     JsonNode inputs = json("inputs", documents.inputs().bytes());
     JsonNode set = json("criteria set", documents.criteriaSet());
@@ -225,6 +227,7 @@ public final class BundleVerifier {
             Document.of(one.path(kind)).sha256());
       }
     }
+    return decision;
   }
 
   private static JsonNode json(String what, byte[] bytes) {

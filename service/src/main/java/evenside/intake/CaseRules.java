@@ -13,7 +13,18 @@ final class CaseRules {
 
   static void check(JsonNode json, Instant now, RuleFaults faults) {
     CommonRules.date(json, "surgeryDate").ifPresent(day -> surgery(day, json, now, faults));
+    harvest(json, faults);
     CommonRules.extensions(json, faults);
+  }
+
+  /** A leg that nothing was taken from must not be held for one that was. */
+  private static void harvest(JsonNode json, RuleFaults faults) {
+    if (json.has("graftHarvestSide") && json.path("graft").asString("").equals("allograft")) {
+      faults.add(
+          "/graftHarvestSide",
+          RuleCode.GRAFT_NOT_HARVESTED,
+          "an allograft is not taken from the person; leave this out, or name the graft that was");
+    }
   }
 
   private static void surgery(LocalDate surgery, JsonNode json, Instant now, RuleFaults faults) {

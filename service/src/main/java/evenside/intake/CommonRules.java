@@ -22,7 +22,7 @@ import tools.jackson.databind.JsonNode;
  */
 final class CommonRules {
   private static final int EXTENSIONS_BYTES = 16 * 1024;
-  private static final Duration CLOCK_DIFFERENCE = Duration.ofMinutes(5);
+  static final Duration CLOCK_DIFFERENCE = Duration.ofMinutes(5);
 
   /** It is nowhere later than here. */
   private static final ZoneOffset EARLIEST_TOMORROW = ZoneOffset.ofHours(14);

@@ -17,6 +17,10 @@ import tools.jackson.databind.JsonNode;
 final class SessionRules {
   static final Duration NEXT_MORNING = Duration.ofDays(2);
 
+  private static final List<String> NEXT_MORNING_ANSWERS =
+      List.of(
+          "/pain/nextMorning", "/soreness/nextDay", "/effusion/nextMorning", "/swollenNextMorning");
+
   private static final String WORK = "/entry/training/work/";
 
   private final TrainingCatalogue catalogue;
@@ -56,7 +60,7 @@ final class SessionRules {
       nextMorning(check.path("response"), "/entry/kneeCheck/response", Optional.empty(), now);
       unanswered(check.path("redFlags"), "/entry/kneeCheck/redFlags");
     }
-    restDays(entry.path("restDays"), surgery, now);
+    restDays(entry.path("restDays"), surgery, at, now);
   }
 
   /** Every rule of the training record is about training after the reconstruction. */
@@ -200,7 +204,11 @@ final class SessionRules {
     RuleFaults below = new RuleFaults(faults.root().append(pointer(pointer)));
     Optional<OffsetDateTime> morning = CommonRules.instant(response, "nextMorningAt", now, below);
     faults.addAll(below);
-    if (morning.isEmpty() || session.isEmpty()) {
+    if (session.isEmpty()) {
+      return;
+    }
+    if (morning.isEmpty()) {
+      notYet(response, pointer, session.get(), now);
       return;
     }
     if (!isNextDay(session.get(), morning.get())) {
@@ -211,6 +219,24 @@ final class SessionRules {
           "after " + session.get().toLocalDate());
     } else if (isLate(session.get(), morning.get())) {
       late(pointer + "/nextMorningAt", warnings);
+    }
+  }
+
+  /** Nobody can say on the evening of a session how the knee is the next morning. */
+  private void notYet(JsonNode response, String pointer, OffsetDateTime session, Instant now) {
+    OffsetDateTime latest = now.plus(CommonRules.CLOCK_DIFFERENCE).atOffset(session.getOffset());
+    if (response.has("nextMorningAt") || isNextDay(session, latest)) {
+      return;
+    }
+    for (String answer : NEXT_MORNING_ANSWERS) {
+      if (!response.at(answer).isMissingNode()) {
+        faults.add(
+            pointer + answer,
+            RuleCode.NEXT_MORNING_BEFORE_SESSION,
+            "the morning after this session has not come yet; send the answer then, in a knee check"
+                + " that completes this entry",
+            "after " + session.toLocalDate());
+      }
     }
   }
 
@@ -249,18 +275,20 @@ final class SessionRules {
     }
   }
 
-  private void restDays(JsonNode days, @Nullable LocalDate surgery, Instant now) {
+  private void restDays(
+      JsonNode days, @Nullable LocalDate surgery, Optional<OffsetDateTime> at, Instant now) {
     LocalDate today = CommonRules.latestToday(now);
+    LocalDate last = at.map(OffsetDateTime::toLocalDate).filter(today::isAfter).orElse(today);
     for (int i = 0; i < days.size(); i++) {
       Optional<LocalDate> day = CommonRules.date(days.path(i));
       String pointer = "/entry/restDays/" + i;
       day.ifPresent(rest -> afterSurgery(rest, surgery, pointer));
-      if (day.isPresent() && day.get().isAfter(today)) {
+      if (day.isPresent() && day.get().isAfter(last)) {
         faults.add(
             pointer,
             RuleCode.DATE_IN_FUTURE,
             "a day of rest is recorded on that day or later",
-            "at the latest " + today);
+            "at the latest " + last);
       }
     }
   }

@@ -1,6 +1,6 @@
 /**
- * Validated JSON becomes records; JSON is read nowhere else. Also the rules between members that a
- * schema cannot say.
+ * Validated JSON becomes records, so that no package that calculates knows JSON. Also the rules
+ * between members that a schema cannot say.
  */
 @NullMarked
 package evenside.intake;

@@ -13,7 +13,9 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
@@ -25,13 +27,16 @@ import java.util.stream.Stream;
  */
 public final class LedgerAudit {
   private final Store store;
-  private final List<SignedNote> kept;
+  private final List<Kept> kept;
   private final LedgerRow ledger;
   private final List<String> findings = new ArrayList<>();
   private final Set<UUID> erased = new HashSet<>();
   private final List<Entry> entries = new ArrayList<>();
 
-  private LedgerAudit(Store store, LedgerRow ledger, List<SignedNote> kept) {
+  /** A checkpoint outside the database, and where, for the message. */
+  private record Kept(SignedNote note, String where) {}
+
+  private LedgerAudit(Store store, LedgerRow ledger, List<Kept> kept) {
     this.store = store;
     this.kept = kept;
     this.ledger = ledger;
@@ -69,9 +74,11 @@ public final class LedgerAudit {
     List<String> all = new ArrayList<>();
     List<SignedNote> unknown = new ArrayList<>(kept);
     for (LedgerRow row : ledgers) {
-      List<SignedNote> ofThis =
-          new ArrayList<>(kept.stream().filter(note -> origin(note).equals(row.origin())).toList());
-      unknown.removeAll(ofThis);
+      List<SignedNote> given =
+          kept.stream().filter(note -> origin(note).equals(row.origin())).toList();
+      unknown.removeAll(given);
+      List<Kept> ofThis = new ArrayList<>();
+      given.forEach(note -> ofThis.add(new Kept(note, "file that was given")));
       try {
         folder.ifPresent(path -> ofThis.addAll(sideNotes(path, row)));
         LedgerAudit audit = new LedgerAudit(store, row, ofThis);
@@ -86,13 +93,34 @@ public final class LedgerAudit {
     return all;
   }
 
-  private static List<SignedNote> sideNotes(Path folder, LedgerRow row) {
+  /**
+   * Files of checkpoints whose ledger is not in the record: it was taken away, or the folder is
+   * that of another record.
+   *
+   * @param folder where a process of the service keeps its checkpoints
+   * @param ledgers all ledgers of the record
+   * @return one sentence for each
+   */
+  public static List<String> withoutLedger(Path folder, List<LedgerRow> ledgers) {
+    Set<Path> known = new HashSet<>();
+    ledgers.forEach(row -> known.add(CheckpointFiles.of(folder, row.clinic(), row.number())));
+    return CheckpointFiles.in(folder).stream()
+        .filter(file -> !known.contains(file))
+        .map(
+            file ->
+                "the file %s has checkpoints of a ledger that is not in the record"
+                    .formatted(file.getFileName()))
+        .toList();
+  }
+
+  private static List<Kept> sideNotes(Path folder, LedgerRow row) {
     Path file = CheckpointFiles.of(folder, row.clinic(), row.number());
     if (!Files.exists(file)) {
       return List.of();
     }
     try (SideFile side = SideFile.open(file, Disk.REAL)) {
-      return side.newest().stream().toList();
+      return side.newest().map(note -> new Kept(note, "file beside the database")).stream()
+          .toList();
     }
   }
 
@@ -129,13 +157,13 @@ public final class LedgerAudit {
       signed.add(head);
       note = checkpoint(head.size() + 1);
     }
-    List<TreeHead> outside =
-        kept.stream().map(note -> heads.head(note, "file beside the database")).toList();
+    Map<Kept, TreeHead> outside = new LinkedHashMap<>();
+    kept.forEach(one -> outside.put(one, heads.head(one.note(), one.where())));
     List<Long> sizes =
-        Stream.concat(signed.stream(), outside.stream()).map(TreeHead::size).toList();
+        Stream.concat(signed.stream(), outside.values().stream()).map(TreeHead::size).toList();
     Recount recount = Recount.of(store, clinic, number, sizes, this::remember);
     signed.forEach(head -> heads.demand(recount, head, "table"));
-    outside.forEach(head -> heads.demand(recount, head, "file beside the database"));
+    outside.forEach((one, head) -> heads.demand(recount, head, one.where()));
   }
 
   private Optional<String> checkpoint(long fromSize) {

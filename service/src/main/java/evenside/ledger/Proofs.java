@@ -102,7 +102,7 @@ public final class Proofs {
           (reading, number) -> {
             Optional<SignedNote> note = checkpoint(reading, number);
             // Of the first look: while others append, the newest entry is never covered.
-            there.compareAndSet(-1, size(reading, number));
+            there.compareAndSet(-1, reading.size(clinic, number));
             demandSigned(there.get(), note);
             return note;
           });
@@ -166,7 +166,7 @@ public final class Proofs {
   private Optional<SignedNote> covering(LedgerReading reading, LedgerPlace at, long since) {
     Optional<SignedNote> note = checkpoint(reading, at.ledger());
     boolean covers = signed(note) > at.index();
-    boolean older = since > signed(note) && since <= size(reading, at.ledger());
+    boolean older = since > signed(note) && since <= reading.size(clinic, at.ledger());
     if (covers && !older) {
       return note;
     }
@@ -198,7 +198,7 @@ public final class Proofs {
 
   private Optional<List<Hash>> consistency(LedgerReading reading, int ledger, long from, long to) {
     Optional<SignedNote> note = checkpoint(reading, ledger);
-    if (from < 1 || from > to || to > signed(note) && to > size(reading, ledger)) {
+    if (from < 1 || from > to || (to > signed(note) && to > reading.size(clinic, ledger))) {
       return Optional.empty();
     }
     demandSigned(to, note);
@@ -270,10 +270,6 @@ public final class Proofs {
 
   private Optional<SignedNote> checkpoint(LedgerReading rows, int number) {
     return rows.newestCheckpoint(clinic, number).map(SignedNote::parse);
-  }
-
-  private long size(LedgerReading rows, int number) {
-    return rows.last(clinic, number).map(row -> row.index() + 1).orElse(0L);
   }
 
   private static long signed(Optional<SignedNote> note) {

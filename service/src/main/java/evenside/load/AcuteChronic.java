@@ -125,17 +125,4 @@ public enum AcuteChronic {
   private static double mean(List<Double> days) {
     return days.stream().mapToDouble(d -> d).average().orElseThrow();
   }
-
-  /**
-   * The uncoupled ratio that belongs to a coupled one of equal windows: 3R / (4 − R). The coupled
-   * one can never exceed 4. Source: arithmetic.
-   *
-   * @throws IllegalArgumentException if the ratio is not from 0 to below 4
-   */
-  public static double uncoupled(double coupled) {
-    if (!(coupled >= 0 && coupled < 4)) {
-      throw new IllegalArgumentException("a coupled ratio of " + coupled + " is not below 4");
-    }
-    return 3 * coupled / (4 - coupled);
-  }
 }

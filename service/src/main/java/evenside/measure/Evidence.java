@@ -14,7 +14,9 @@ import org.jspecify.annotations.Nullable;
 /** All that a decision may look at, as of one date. Unchanged once made. */
 public final class Evidence {
   private static final Comparator<Gap> NEWEST_EXPLANATION =
-      Comparator.comparing(Gap::performedAt).thenComparing(Evidence::open);
+      Comparator.comparing(Gap::performedAt)
+          .thenComparing(Evidence::open)
+          .thenComparing(Gap::isNotPerformed);
 
   private static final Lookup ANOTHER_WAY =
       new Lookup.Missing(
@@ -182,14 +184,17 @@ public final class Evidence {
         aspect == Aspect.PRE_INJURY_CAPACITY
             && gap.aspect() == aspect
             && rule.accepts(gap.protocol());
-    return capacity || open(gap);
+    return capacity || open(gap) || leftOut(gap, aspect);
   }
 
   /** The newest explanation counts; of one battery, that the whole measure is open says most. */
   private Lookup missing(String measure, Aspect aspect, ProtocolRule rule) {
     Gap newest = null;
     for (Gap gap : index.gaps(measure)) {
-      boolean concerned = open(gap) || (gap.aspect() == aspect && rule.accepts(gap.protocol()));
+      boolean concerned =
+          open(gap)
+              || leftOut(gap, aspect)
+              || (gap.aspect() == aspect && rule.accepts(gap.protocol()));
       if (concerned && (newest == null || NEWEST_EXPLANATION.compare(gap, newest) > 0)) {
         newest = gap;
       }
@@ -211,6 +216,11 @@ public final class Evidence {
       }
     }
     return false;
+  }
+
+  /** True if the test was not done on a leg that the number rests on, in whatever way. */
+  private static boolean leftOut(Gap gap, Aspect aspect) {
+    return gap.isNotPerformed() && gap.aspect() == aspect;
   }
 
   /** True if a battery leaves the whole measure open. */

@@ -24,6 +24,11 @@ public record Gap(
     Instant performedAt,
     LocalDate performedOn) {
 
+  /** True if the test was meant to be done and was not. */
+  public boolean isNotPerformed() {
+    return reason == Reason.NOT_PERFORMED;
+  }
+
   /** Why a number is missing. */
   public enum Reason {
     /** No battery holds the test. */

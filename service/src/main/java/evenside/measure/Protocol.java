@@ -33,13 +33,6 @@ public record Protocol(Map<String, Object> terms) {
     return new Protocol(rest);
   }
 
-  /** The same with one more term, or another value of it. */
-  public Protocol with(String name, Object term) {
-    Map<String, Object> more = new TreeMap<>(terms);
-    more.put(name, term);
-    return new Protocol(more);
-  }
-
   /** The names of the terms in which the two differ, separated by commas; empty if equal. */
   public String differingFrom(Protocol that) {
     TreeMap<String, Object> all = new TreeMap<>(terms);

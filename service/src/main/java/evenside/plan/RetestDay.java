@@ -24,7 +24,8 @@ import org.jspecify.annotations.Nullable;
  *
  * <p>Unit: days.
  *
- * <p>Not computable: no test yet, no published error, or no line that moves.
+ * <p>Not computable: no test yet, no published error, an error in percent of a last value of zero,
+ * or no line that moves.
  *
  * <p>Source: smallest detectable change as published for the test; the pace is the person's own.
  * The usual interval is common practice.
@@ -83,6 +84,10 @@ final class RetestDay {
     }
     double last = readings.get(readings.size() - 1).value();
     double smallest = error.z() * Math.sqrt(2) * error.semAt(last);
+    if (smallest == 0) {
+      String share = "the error of this test is a share of its value, and the last value is zero";
+      return new Retest(usual, weeks, mark, null, share);
+    }
     double pace = Math.abs(line.slope());
     long days = (long) Math.ceil(7 * smallest / pace);
     String basis =

@@ -44,10 +44,6 @@ public final class InputCatalogue {
     return entry;
   }
 
-  public Iterable<Entry> all() {
-    return entries.values();
-  }
-
   /** The warning questions, by code. */
   public List<String> redFlags() {
     return entries.values().stream().filter(Entry::redFlag).map(Entry::code).toList();

@@ -191,13 +191,4 @@ final class Judge {
   Unanswered unanswered(String input, Bout bout) {
     return new Unanswered(input, inputs().get(input).question(), bout.session().id());
   }
-
-  /** The first set of those that count that has a rule of this outcome; for texts only. */
-  @Nullable Rule first(Outcome outcome) {
-    return kneeSets.stream()
-        .flatMap(set -> set.rules().stream())
-        .filter(rule -> rule.outcome() == outcome)
-        .findFirst()
-        .orElse(null);
-  }
 }

@@ -55,6 +55,11 @@ public sealed class Reading permits Writing {
     return new ClientKeyReading(handle);
   }
 
+  /** Everything on record, for whoever goes through all of it. */
+  public RecordPages pages() {
+    return new RecordPages(handle);
+  }
+
   /** What can be looked up around decisions. */
   public AuditReading audit() {
     return new AuditReading(handle);

@@ -199,6 +199,17 @@ class AssessorTest {
     assertThat(assessed.gaps().get(0).detail()).contains("pain");
   }
 
+  /** What is known of the operated leg does not go with a test of the other one. */
+  @Test
+  void testNotPerformedOnTheOtherLeg_leavesOpenWhatComparesBoth() {
+    AssessedBattery assessed = assess(day().notPerformed(HOP, OTHER, "time"));
+    assertThat(assessed.gaps())
+        .extracting(Gap::aspect)
+        .containsExactly(Aspect.OTHER, Aspect.SYMMETRY);
+    AssessedBattery effusion = assess(day().notPerformed("knee-effusion-grade", OTHER, "other"));
+    assertThat(effusion.gaps()).extracting(Gap::aspect).containsExactly(Aspect.OTHER);
+  }
+
   private static TestDay day() {
     return TestDay.at(AT);
   }

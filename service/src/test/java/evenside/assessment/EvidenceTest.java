@@ -76,6 +76,26 @@ class EvidenceTest {
     assertThat(Clinic.ask(SET, day).reason(CRITERION)).isEqualTo("not-performed");
   }
 
+  /**
+   * Common practice, no source: the operated knee was graded, whatever is said of the other one.
+   */
+  @ParameterizedTest
+  @CsvSource({"3+, not-met", "zero, met"})
+  void laterRefusalOnTheOtherLeg_doesNotHideTheOperatedOne(String grade, String outcome) {
+    TestDay refused = TestDay.at(LATER).notPerformed("knee-effusion-grade", OTHER, "other");
+    TestDay graded = TestDay.at(EARLIER).effusion(OPERATED, grade);
+    assertThat(Clinic.ask(SET, graded, refused).outcome("effusion")).isEqualTo(outcome);
+    TestDay operated = TestDay.at(LATER).notPerformed("knee-effusion-grade", OPERATED, "other");
+    assertThat(Clinic.ask(SET, graded, operated).outcome("effusion")).isEqualTo("undetermined");
+  }
+
+  @Test
+  void laterRefusalOnTheOtherLeg_hidesTheSymmetry() {
+    TestDay refused = TestDay.at(LATER).hop(HOP, OPERATED, 180).notPerformed(HOP, OTHER, "fear");
+    Verdict verdict = Clinic.ask(SET, TestDay.meetingEverything(EARLIER), refused);
+    assertThat(verdict.reason(CRITERION)).isEqualTo("not-performed");
+  }
+
   /** A battery of 32 days’ age; counted on the calendar, own rule, no source. */
   @ParameterizedTest
   @CsvSource({"33, met", "32, met", "31, undetermined"})

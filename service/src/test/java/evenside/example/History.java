@@ -45,6 +45,10 @@ public final class History {
           "knee-pain",
           "agility-t-test");
 
+  private static final List<String> SIDES = List.of("left", "right");
+  private static final List<String> SIDED =
+      List.of("single-hop-distance", "knee-extension-peak-torque", "knee-effusion-grade");
+
   private final Random random;
 
   public History(long seed) {
@@ -80,10 +84,17 @@ public final class History {
     LEFT_OUT.stream()
         .filter(m -> random.nextInt(12) == 0)
         .forEach(m -> battery.without(r -> isAbout(m, r)).notPerformed(m, "time"));
+    SIDED.stream()
+        .filter(m -> random.nextInt(12) == 0)
+        .forEach(m -> leaveOut(battery, m, pick(SIDES)));
     if (battery.json().path("results").isEmpty()) {
       battery.score("kos-adls", 88);
     }
     return battery;
+  }
+
+  private static void leaveOut(TestDay battery, String measure, String side) {
+    battery.without(measure, side).notPerformed(measure, side, "fear");
   }
 
   /** What was not performed has no result, and of a questionnaire not one answer. */

@@ -225,6 +225,10 @@ class IntakeTest {
         bad("#/surgeryDate date.invalid", "", p -> p.put("surgeryDate", "2026-02-30")),
         bad("#/birthYear value.implausible", "5 to 100", p -> p.put("birthYear", 2021)),
         bad(
+            "#/graftHarvestSide graft.not-harvested",
+            "",
+            p -> p.put("graft", "allograft").put("graftHarvestSide", "right")),
+        bad(
             "#/mustUnderstand/0 extension.not-understood",
             "",
             p -> p.putArray("mustUnderstand").add("org.example.x")));

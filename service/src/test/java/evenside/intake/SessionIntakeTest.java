@@ -198,6 +198,39 @@ class SessionIntakeTest {
     assertThat(faults(json)).isEqualTo(fault.isEmpty() ? List.of() : List.of(pointer + fault));
   }
 
+  /** Common practice, no source: nobody can say in the evening how the knee is the next morning. */
+  @ParameterizedTest
+  @CsvSource({
+    "2026-11-02T08:00:00+01:00, true",
+    "2026-11-01T23:50:00+01:00, false",
+    "2026-11-02T01:00:00+14:00, false",
+    "2026-11-02T00:00:00-12:00, true"
+  })
+  void answers_of_a_morning_that_has_not_come_are_refused(String at, boolean refused) {
+    ObjectNode json = Diary.run(Diary.DAY_0, 1).put("performedAt", at);
+    Diary.response(json).withObject("/pain").put("nextMorning", 0);
+    Diary.response(json).withObject("/soreness").put("nextDay", false);
+    Diary.response(json).put("swollenNextMorning", false);
+    String in = "#/entry/training/response/";
+    String fault = " next-morning.before-session";
+    assertThat(faults(json))
+        .isEqualTo(
+            refused
+                ? List.of(
+                    in + "pain/nextMorning" + fault,
+                    in + "soreness/nextDay" + fault,
+                    in + "swollenNextMorning" + fault)
+                : List.of());
+  }
+
+  /** A day of rest is known once it has come: on the day of the entry at the latest. */
+  @Test
+  void day_of_rest_after_the_entry_is_refused() {
+    ObjectNode rest = Diary.rest(Diary.DAY_0);
+    rest.withArray("/entry/restDays").add(Diary.DAY_0.plusDays(1).toString());
+    assertThat(faults(rest)).containsExactly("#/entry/restDays/1 date.in-future");
+  }
+
   @Test
   void range_of_repetitions_and_rest_to_come_are_checked() {
     ObjectNode json = lunge("forward-lunge", "left");

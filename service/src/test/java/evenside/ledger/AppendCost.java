@@ -24,10 +24,9 @@ import java.util.function.Consumer;
 /**
  * What the ledger adds to a durable insert of a decision (12 kB, inputs of 8 kB), at 1 and at 32
  * clients, each measured against the plain insert in the same run: {@code mvn -q -pl service -am
- * test-compile exec:java -Dexec.skip=false -Dexec.classpathScope=test
- * -Dexec.mainClass=evenside.ledger.AppendCost}. Arguments: a JDBC URL, user and password for
- * another database than H2 in a new folder. Prints ratios of medians; the aim is at most 1.25 at 32
- * clients.
+ * test-compile exec:exec@program -Dprogram=evenside.ledger.AppendCost}. Arguments: a JDBC URL, user
+ * and password for another database than H2 in a new folder. Prints ratios of medians; the aim is
+ * at most 1.25 at 32 clients.
  */
 final class AppendCost {
   private static final int ROUNDS = 7;

@@ -17,9 +17,8 @@ import java.util.TreeMap;
  * find every acknowledged entry, proved, and nothing wrong.
  *
  * <p>All of them, for single failures and for a disk that stays broken: {@code mvn -q -pl service
- * -am test-compile exec:java -Dexec.skip=false -Dexec.classpathScope=test
- * -Dexec.mainClass=evenside.ledger.EveryFault -Dexec.args="1"}; the argument is the step from one
- * operation to the next.
+ * -am test-compile exec:exec@program -Dprogram=evenside.ledger.EveryFault -Dargs="1"}; the argument
+ * is the step from one operation to the next.
  */
 final class EveryFault {
   private static final int APPENDS = 6;

@@ -19,8 +19,7 @@ import java.util.UUID;
  * after each kill that every acknowledged entry is there, at its index, provable, and none twice.
  *
  * <p>Twenty kills during ten thousand appends, some minutes: {@code mvn -q -pl service -am
- * test-compile exec:java -Dexec.skip=false -Dexec.classpathScope=test
- * -Dexec.mainClass=evenside.ledger.Kills -Dexec.args="20 500"}
+ * test-compile exec:exec@program -Dprogram=evenside.ledger.Kills -Dargs="20 500"}
  */
 final class Kills {
   private final Path folder;

@@ -12,8 +12,8 @@ import java.util.Locale;
 
 /**
  * How long the check at the start takes with a million entries, against hashing as many entries in
- * memory alone: {@code mvn -q -pl service -am test-compile exec:java -Dexec.skip=false
- * -Dexec.classpathScope=test -Dexec.mainClass=evenside.ledger.StartCost -Dexec.args="1000000"}.
+ * memory alone: {@code mvn -q -pl service -am test-compile exec:exec@program
+ * -Dprogram=evenside.ledger.StartCost -Dargs="1000000"}.
  */
 final class StartCost {
   private static final int PER_TRANSACTION = 10_000;

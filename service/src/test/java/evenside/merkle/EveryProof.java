@@ -7,8 +7,7 @@ import java.util.List;
  * Makes every proof of every tree up to a size, and every proof with one bit turned.
  *
  * <p>All sizes to 300, which takes some minutes: {@code mvn -q -pl service -am test-compile
- * exec:java -Dexec.skip=false -Dexec.classpathScope=test
- * -Dexec.mainClass=evenside.merkle.EveryProof -Dexec.args="300 300"}
+ * exec:exec@program -Dprogram=evenside.merkle.EveryProof -Dargs="300 300"}
  */
 final class EveryProof {
   private final Tree tree;

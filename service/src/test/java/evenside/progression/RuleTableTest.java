@@ -43,6 +43,11 @@ class RuleTableTest {
   /** Rule, outcome, next level from 4, days to the next session, what is changed. */
   static Stream<Arguments> rows() {
     return Stream.of(
+        row("RF-YES", "hold", 4, 2, yes("calfPain")),
+        row("RF-YES", "hold", 4, 2, yes("calfSwelling")),
+        row("RF-YES", "hold", 4, 2, yes("veinTenderness")),
+        row("RF-YES", "hold", 4, 2, yes("hotKnee")),
+        row("RF-YES", "hold", 4, 2, yes("popOrTwist")),
         row("SO-1", "step-back", 3, 3, (s, m) -> soreness(s).put("warmUp", "continued")),
         row("SO-2", "step-back", 3, 3, (s, m) -> soreness(s).put("warmUp", "returned")),
         row("SO-3", "repeat-after-rest", 4, 2, (s, m) -> soreness(s).put("afterOneHour", true)),

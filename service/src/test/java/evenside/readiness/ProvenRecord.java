@@ -17,6 +17,10 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.DriverManager;
+import java.sql.SQLException;
+import java.sql.Statement;
 import java.time.Instant;
 import java.time.InstantSource;
 import java.util.List;
@@ -60,6 +64,19 @@ public final class ProvenRecord implements AutoCloseable {
 
   public void restart() {
     close();
+    start();
+  }
+
+  /** Changes rows behind the back of the service, which is closed for it. */
+  public void tamper(String statement) throws SQLException {
+    close();
+    try (Connection connection =
+            DriverManager.getConnection(where.url(), where.user(), where.password());
+        Statement changing = connection.createStatement()) {
+      if (changing.executeUpdate(statement) == 0) {
+        throw new AssertionError("changed nothing: " + statement);
+      }
+    }
     start();
   }
 
@@ -127,7 +144,8 @@ public final class ProvenRecord implements AutoCloseable {
   public Recorded determine(String decisionId, String statement, String reason) {
     return service
         .determinations()
-        .add(CLINIC, decisionId, determination(statement, reason), Optional.empty());
+        .add(
+            CLINIC, "gym-software", decisionId, determination(statement, reason), Optional.empty());
   }
 
   public static JsonNode determination(String statement, String reason) {

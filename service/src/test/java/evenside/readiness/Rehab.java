@@ -89,7 +89,7 @@ public final class Rehab implements AutoCloseable {
     ObjectNode json = JsonNodeFactory.instance.objectNode().put("schemaVersion", "1.0");
     json.put("statement", statement).put("reason", "As the person and the clinic agreed.");
     json.putObject("clinician").put("reference", "pt-1").put("role", "physiotherapist");
-    service.determinations().add(CLINIC, decisionId, json, Optional.empty());
+    service.determinations().add(CLINIC, "gym-software", decisionId, json, Optional.empty());
   }
 
   public JsonNode progress(String caseId, LocalDate asOf) {

@@ -106,6 +106,11 @@ public final class Tests {
     return this;
   }
 
+  public Tests bodyMass(double kilograms) {
+    json.putObject("bodyMass").put("value", kilograms).put("unit", "kg");
+    return this;
+  }
+
   /** Says that these tests correct an earlier battery. */
   public Tests replacing(String batteryId) {
     json.put("replaces", batteryId);

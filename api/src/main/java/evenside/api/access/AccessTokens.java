@@ -1,7 +1,5 @@
 package evenside.api.access;
 
-import evenside.api.http.Caller;
-import evenside.api.http.Scope;
 import java.math.BigDecimal;
 import java.time.Duration;
 import java.time.Instant;

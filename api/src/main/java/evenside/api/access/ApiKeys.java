@@ -1,7 +1,5 @@
 package evenside.api.access;
 
-import evenside.api.http.Caller;
-import evenside.api.http.Scope;
 import evenside.clients.ClientKey;
 import evenside.clients.ClientKeys;
 import java.time.Duration;

@@ -1,7 +1,5 @@
 package evenside.api.access;
 
-import evenside.api.http.Authentication;
-import evenside.api.http.Caller;
 import evenside.api.problem.Problem;
 import evenside.api.problem.ProblemType;
 import java.util.List;

@@ -1,9 +1,9 @@
 package evenside.api.access;
 
-import evenside.api.http.Digests;
+import evenside.document.Document;
+import java.nio.charset.StandardCharsets;
 import java.time.Instant;
 import java.time.InstantSource;
-import java.util.HexFormat;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.Optional;
@@ -61,14 +61,7 @@ final class Remembered<T> {
     }
   }
 
-  int size() {
-    synchronized (entries) {
-      return entries.size();
-    }
-  }
-
   private static String hash(String token) {
-    return HexFormat.of()
-        .formatHex(Digests.sha256(token.getBytes(java.nio.charset.StandardCharsets.UTF_8)));
+    return Document.sha256(token.getBytes(StandardCharsets.UTF_8));
   }
 }

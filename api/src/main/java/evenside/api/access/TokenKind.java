@@ -1,6 +1,5 @@
 package evenside.api.access;
 
-import evenside.api.http.Caller;
 import java.util.Optional;
 
 /** One kind of bearer token. Safe for use by many threads. */

@@ -1,8 +1,8 @@
 package evenside.api.bulk;
 
+import evenside.api.access.Caller;
 import evenside.api.http.Cache;
 import evenside.api.http.Call;
-import evenside.api.http.Caller;
 import evenside.api.http.Reply;
 import evenside.api.problem.Problem;
 import evenside.api.problem.ProblemType;

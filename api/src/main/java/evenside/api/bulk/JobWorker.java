@@ -1,7 +1,7 @@
 package evenside.api.bulk;
 
-import evenside.api.http.Caller;
-import evenside.api.http.Scope;
+import evenside.api.access.Caller;
+import evenside.api.access.Scope;
 import evenside.readiness.Jobs;
 import evenside.readiness.ReadinessService;
 import evenside.store.work.JobLine;

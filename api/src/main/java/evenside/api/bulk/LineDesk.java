@@ -1,6 +1,6 @@
 package evenside.api.bulk;
 
-import evenside.api.http.Caller;
+import evenside.api.access.Caller;
 import evenside.api.problem.Problem;
 import evenside.api.problem.ProblemType;
 import evenside.api.problem.Problems;
@@ -11,6 +11,7 @@ import evenside.readiness.ReadinessService;
 import evenside.readiness.recording.IdempotencyKey;
 import evenside.readiness.recording.Recorded;
 import java.nio.charset.StandardCharsets;
+import java.util.Set;
 import java.util.function.IntFunction;
 import java.util.function.Supplier;
 
@@ -53,16 +54,12 @@ final class LineDesk {
   private LineResult answer(Caller caller, String id, int number, Envelope envelope) {
     try {
       LineKind kind = envelope.kind();
-      if (!caller.scopes().contains(kind.scope())) {
-        throw Problem.of(
-                ProblemType.SCOPE_MISSING, "This needs the scope " + kind.scope().wireName() + ".")
-            .asException();
-      }
+      caller.demandAny(Set.of(kind.scope()));
       String clinic = caller.clinic().orElseThrow();
       Recorded recorded =
           kind.record(
               service.apply(number),
-              clinic,
+              caller,
               envelope.target(),
               envelope.body(),
               key(clinic, envelope));

@@ -1,7 +1,8 @@
 package evenside.api.bulk;
 
+import evenside.api.access.Caller;
+import evenside.api.access.Scope;
 import evenside.api.http.Method;
-import evenside.api.http.Scope;
 import evenside.readiness.ReadinessService;
 import evenside.readiness.recording.IdempotencyKey;
 import evenside.readiness.recording.Recorded;
@@ -77,14 +78,16 @@ enum LineKind {
   }
 
   Recorded record(
-      ReadinessService service, String clinic, String target, JsonNode body, IdempotencyKey key) {
+      ReadinessService service, Caller caller, String target, JsonNode body, IdempotencyKey key) {
+    String clinic = caller.clinic().orElseThrow();
     Optional<IdempotencyKey> once = Optional.of(key);
     return switch (this) {
       case CASE -> service.cases().put(clinic, target, body, Optional.empty());
       case BATTERY -> service.batteries().add(clinic, target, body, once);
       case SESSION -> service.sessions().add(clinic, target, body, once);
       case DECISION_REQUEST -> service.decisions().decide(clinic, target, body, once);
-      case DETERMINATION -> service.determinations().add(clinic, target, body, once);
+      case DETERMINATION ->
+          service.determinations().add(clinic, caller.client(), target, body, once);
     };
   }
 }

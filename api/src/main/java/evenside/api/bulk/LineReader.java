@@ -58,9 +58,4 @@ final class LineReader {
   long bytes() {
     return bytes;
   }
-
-  /** Lines of the body so far, empty ones too. */
-  int lines() {
-    return number;
-  }
 }

@@ -1,6 +1,6 @@
 package evenside.api.bulk;
 
-import evenside.api.http.Caller;
+import evenside.api.access.Caller;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.util.ArrayDeque;

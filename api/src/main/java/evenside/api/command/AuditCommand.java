@@ -1,13 +1,17 @@
 package evenside.api.command;
 
+import evenside.note.Checkpoint;
+import evenside.note.SignedNote;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -21,9 +25,10 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true,
     versionProvider = Main.Version.class,
     description =
-        "Check every entry of the ledger, every checkpoint and every document behind them. In a"
-            + " data folder the checkpoints beside the database are checked too, so that an older"
-            + " copy is noticed.",
+        "Check every entry of the ledger, every checkpoint and every document behind them, hold"
+            + " cases, batteries and training entries against their hashes, and look for decisions"
+            + " without an entry. In a data folder the checkpoints beside the database are checked"
+            + " too, so that an older copy is noticed.",
     exitCodeListHeading = "%nExit codes:%n",
     exitCodeList = {
       "0:everything holds",
@@ -49,21 +54,41 @@ final class AuditCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    List<String> kept = since.stream().map(AuditCommand::read).toList();
+    List<SignedNote> kept = since.stream().map(AuditCommand::read).toList();
     Upkeep.Audited audited = Upkeep.audit(record.existing(), Optional.ofNullable(clinic), kept);
     List<String> findings = audited.findings();
     PrintWriter out = spec.commandLine().getOut();
     findings.forEach(out::println);
     out.println("checked: " + String.join(", ", audited.ledgers()));
+    out.println(
+        "checked: "
+            + audited.counts().entrySet().stream()
+                .map(counted -> counted.getKey() + ": " + counted.getValue())
+                .collect(Collectors.joining(", ")));
     out.println(findings.isEmpty() ? "everything holds" : "findings: " + findings.size());
     return findings.isEmpty() ? Main.OK : Main.FAULTY;
   }
 
-  private static String read(Path file) {
+  private static SignedNote read(Path file) {
+    String text;
     try {
-      return Files.readString(file);
+      text = Files.readString(file);
+    } catch (NoSuchFileException e) {
+      throw new UncheckedIOException("there is no file " + file, e);
     } catch (IOException e) {
       throw new UncheckedIOException("cannot read " + file + ": " + e.getMessage(), e);
+    }
+    try {
+      SignedNote note = SignedNote.parse(text);
+      Checkpoint.parse(note.text());
+      return note;
+    } catch (IllegalArgumentException e) {
+      throw new IllegalArgumentException(
+          "--since: "
+              + file
+              + " is not one checkpoint, as /v1/ledger/checkpoint gives it: "
+              + e.getMessage(),
+          e);
     }
   }
 }

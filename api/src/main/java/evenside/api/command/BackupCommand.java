@@ -24,7 +24,7 @@ import picocli.CommandLine.Spec;
 final class BackupCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
 
-  @Mixin private RecordOptions record;
+  @Mixin private FolderOptions record;
 
   @Option(
       names = "--to",
@@ -35,7 +35,8 @@ final class BackupCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    Place place = record.existing();
+    Place place =
+        RecordOptions.existing(record.place("a database server has its own tools (pg_dump)"));
     if (Upkeep.isOpenElsewhere(place)) {
       BackupRequests.ask(place.folder(), to);
     } else {

@@ -44,12 +44,18 @@ final class DocumentFiles {
 
   private static List<Found> inside(Path folder) {
     try (Stream<Path> files = Files.walk(folder)) {
-      return files
-          .filter(file -> file.toString().endsWith(".json") && Files.isRegularFile(file))
-          .filter(file -> !file.toString().endsWith(EXPECTED))
-          .sorted()
-          .map(file -> new Found(file, folders(folder, file)))
-          .toList();
+      List<Found> found =
+          files
+              .filter(file -> file.toString().endsWith(".json") && Files.isRegularFile(file))
+              .filter(file -> !file.toString().endsWith(EXPECTED))
+              .sorted()
+              .map(file -> new Found(file, folders(folder, file)))
+              .toList();
+      // Nothing found with fault must not look like nothing at fault.
+      if (found.isEmpty()) {
+        throw new IllegalArgumentException("there is no .json file in the folder " + folder);
+      }
+      return found;
     } catch (IOException e) {
       throw new UncheckedIOException("cannot list " + folder, e);
     }

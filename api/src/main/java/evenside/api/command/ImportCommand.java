@@ -7,6 +7,7 @@ import evenside.api.settings.Catalogue;
 import evenside.api.settings.Settings;
 import java.io.PrintWriter;
 import java.net.URI;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.Optional;
@@ -68,6 +69,13 @@ final class ImportCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
+    // Before a record is made for it.
+    if (Files.notExists(file)) {
+      throw new IllegalArgumentException("there is no file " + file);
+    }
+    if (Files.isDirectory(file)) {
+      throw new IllegalArgumentException(file + " is a folder; name a file with the lines");
+    }
     started = System.nanoTime();
     if (target.url != null) {
       Optional<String> token = Optional.ofNullable(System.getenv("EVENSIDE_IMPORT_TOKEN"));

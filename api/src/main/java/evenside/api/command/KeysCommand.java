@@ -1,7 +1,7 @@
 package evenside.api.command;
 
+import evenside.api.access.Scope;
 import evenside.api.demo.DemoClinic;
-import evenside.api.http.Scope;
 import evenside.clients.ClientKey;
 import evenside.clients.IssuedKey;
 import java.time.Instant;

@@ -23,7 +23,7 @@ final class RecordOptions {
   @Option(
       names = "--data",
       paramLabel = "DIR",
-      description = "Data folder of the record; the service must be stopped.")
+      description = "Data folder of the record. Only backup works while its service runs.")
   private @Nullable String data;
 
   @Option(
@@ -34,10 +34,14 @@ final class RecordOptions {
 
   /** The place that these, the environment and the settings file name. */
   Place place() {
+    return place(Optional.ofNullable(file), data, databaseUrl);
+  }
+
+  static Place place(Optional<Path> file, @Nullable String data, @Nullable String databaseUrl) {
     Map<String, String> flags = new LinkedHashMap<>();
     put(flags, Catalogue.DATA.name(), data);
     put(flags, Catalogue.DATABASE_URL.name(), databaseUrl);
-    return Place.of(Settings.from(Optional.ofNullable(file), System.getenv(), flags));
+    return Place.of(Settings.from(file, System.getenv(), flags));
   }
 
   /**
@@ -46,7 +50,10 @@ final class RecordOptions {
    * @throws IllegalArgumentException if the data folder is not there
    */
   Place existing() {
-    Place place = place();
+    return existing(place());
+  }
+
+  static Place existing(Place place) {
     if (place.embedded() && !Files.isDirectory(place.folder())) {
       throw new IllegalArgumentException("there is no data folder " + place.folder());
     }

@@ -1,5 +1,6 @@
 package evenside.api.command;
 
+import evenside.api.Place;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.List;
@@ -27,14 +28,16 @@ import picocli.CommandLine.Spec;
 final class RestoreCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
 
-  @Mixin private RecordOptions record;
+  @Mixin private FolderOptions record;
 
   @Option(names = "--from", required = true, paramLabel = "FILE", description = "The copy.")
   private Path from = Path.of("");
 
   @Override
   public Integer call() {
-    List<String> findings = Upkeep.restore(from, record.place());
+    Place place =
+        record.place("restore to a folder without that setting, and move the record from there");
+    List<String> findings = Upkeep.restore(from, place);
     PrintWriter out = spec.commandLine().getOut();
     findings.forEach(out::println);
     out.println(

@@ -3,14 +3,18 @@ package evenside.api.command;
 import evenside.api.Place;
 import evenside.ledger.LedgerAudit;
 import evenside.note.SignedNote;
+import evenside.readiness.audit.RecordAudit;
 import evenside.store.Store;
 import evenside.store.database.StoreException;
+import evenside.store.database.StoreInUse;
 import evenside.store.ledger.LedgerRow;
 import evenside.store.upkeep.BackupFile;
 import evenside.store.upkeep.Move;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.function.Consumer;
 
@@ -21,26 +25,44 @@ final class Upkeep {
   /**
    * Checks a record against its ledger.
    *
-   * @param kept checkpoints that somebody kept, as text
+   * @param kept checkpoints that somebody kept
    * @return one sentence for each thing that is wrong
    */
-  static Audited audit(Place place, Optional<String> clinic, List<String> kept) {
-    List<SignedNote> notes = kept.stream().map(SignedNote::parse).toList();
+  static Audited audit(Place place, Optional<String> clinic, List<SignedNote> kept) {
     // Beside a database server each replica keeps its own, and may be running.
     Optional<Path> beside = place.embedded() ? Optional.of(place.folder()) : Optional.empty();
     try (Store store = Store.open(place.store())) {
+      List<LedgerRow> all = store.read(reading -> reading.ledger().all());
       List<LedgerRow> ledgers =
-          store.read(reading -> reading.ledger().all()).stream()
+          all.stream()
               .filter(row -> clinic.isEmpty() || clinic.get().equals(row.clinic()))
               .toList();
-      if (ledgers.isEmpty()) {
+      List<String> findings = new ArrayList<>();
+      beside.ifPresent(folder -> findings.addAll(LedgerAudit.withoutLedger(folder, all)));
+      if (ledgers.isEmpty() && findings.isEmpty()) {
         throw new IllegalArgumentException(
             "nothing was checked: the record has no ledger"
                 + clinic.map(name -> " of the clinic " + name).orElse(""));
       }
-      return new Audited(
-          ledgers.stream().map(LedgerRow::origin).toList(),
-          LedgerAudit.ofLedgers(store, ledgers, beside, notes));
+      findings.addAll(LedgerAudit.ofLedgers(store, ledgers, beside, kept));
+      Map<String, Integer> counts = new LinkedHashMap<>();
+      for (String one : store.read(reading -> reading.pages().clinics())) {
+        if (clinic.isEmpty() || clinic.get().equals(one)) {
+          if (ledgers.stream().noneMatch(row -> row.clinic().equals(one))) {
+            findings.add("clinic " + one + ": it has records and no ledger");
+          }
+          RecordAudit.Result record = RecordAudit.of(store, one);
+          record.findings().forEach(finding -> findings.add("clinic " + one + ": " + finding));
+          record.counts().forEach((what, count) -> counts.merge(what, count, Integer::sum));
+        }
+      }
+      return new Audited(ledgers.stream().map(LedgerRow::origin).toList(), counts, findings);
+    } catch (StoreInUse running) {
+      throw new IllegalArgumentException(
+          running.getMessage()
+              + "; stop it first, or make a copy of the record (backup), put that in another folder"
+              + " (restore) and audit it there",
+          running);
     }
   }
 
@@ -48,9 +70,10 @@ final class Upkeep {
    * An audit.
    *
    * @param ledgers the names of the ledgers that were checked
+   * @param counts how much of the record was looked at, by its name
    * @param findings one sentence for each thing that is wrong
    */
-  record Audited(List<String> ledgers, List<String> findings) {}
+  record Audited(List<String> ledgers, Map<String, Integer> counts, List<String> findings) {}
 
   /** Whether a running service has the record of a data folder open. */
   static boolean isOpenElsewhere(Place place) {

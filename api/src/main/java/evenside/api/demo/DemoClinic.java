@@ -9,11 +9,13 @@ import java.util.Optional;
 import java.util.stream.IntStream;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
+import tools.jackson.databind.node.JsonNodeFactory;
 import tools.jackson.databind.node.ObjectNode;
 
 /**
- * A dozen invented cases at different stages, each with its batteries and decisions. The files say
- * how long ago things happened; dates are set from today, so that the answers stay interesting.
+ * A dozen invented cases at different stages, each with its batteries and decisions, some with
+ * training. The files say how long ago things happened; dates are set from today, so that the
+ * answers stay interesting.
  */
 public final class DemoClinic {
   /** The clinic's name in the store: no real clinic is called this. */
@@ -41,9 +43,12 @@ public final class DemoClinic {
     JsonNode story = read(caseId);
     ObjectNode kneeCase = kneeCase(story);
     service.cases().put(NAME, caseId, kneeCase, Optional.empty());
-    for (JsonNode session : story.path("batteries")) {
-      ObjectNode battery = battery(session, kneeCase.path("operatedSide"));
-      service.batteries().add(NAME, caseId, battery, Optional.empty());
+    JsonNode side = kneeCase.path("operatedSide");
+    for (JsonNode visit : story.path("batteries")) {
+      service.batteries().add(NAME, caseId, battery(visit, side), Optional.empty());
+    }
+    for (JsonNode training : story.path("sessions")) {
+      service.sessions().add(NAME, caseId, session(training, side), Optional.empty());
     }
     for (JsonNode asked : story.path("decisions")) {
       ObjectNode request = copy(asked).put("schemaVersion", schemaVersion);
@@ -59,13 +64,30 @@ public final class DemoClinic {
         .put("birthYear", today.getYear() - story.path("ageYears").asInt());
   }
 
-  private ObjectNode battery(JsonNode session, JsonNode operatedSide) {
-    LocalDate day = today.minusDays(session.path("daysAgo").asInt());
-    ObjectNode battery = copy(session.path("battery"));
+  private ObjectNode battery(JsonNode visit, JsonNode operatedSide) {
+    ObjectNode battery = copy(visit.path("battery"));
     battery.put("schemaVersion", schemaVersion);
-    battery.put("performedAt", day + "T09:00:00Z");
+    battery.put("performedAt", daysAgo(visit) + "T09:00:00Z");
     battery.set("operatedSide", operatedSide);
     return battery;
+  }
+
+  /** One entry of the training record, with the knee's answer of the next morning. */
+  private ObjectNode session(JsonNode training, JsonNode operatedSide) {
+    LocalDate day = daysAgo(training);
+    ObjectNode entry = copy(training.path("entry"));
+    ObjectNode response = (ObjectNode) entry.at("/training/response");
+    response.put("nextMorningAt", day.plusDays(1) + "T07:00:00Z");
+    ObjectNode session = JsonNodeFactory.instance.objectNode();
+    session.put("schemaVersion", schemaVersion);
+    session.put("performedAt", day + "T17:30:00Z");
+    session.set("operatedSide", operatedSide);
+    session.set("entry", entry);
+    return session;
+  }
+
+  private LocalDate daysAgo(JsonNode event) {
+    return today.minusDays(event.path("daysAgo").asInt());
   }
 
   private static ObjectNode copy(JsonNode object) {

@@ -1,5 +1,6 @@
 package evenside.api.http;
 
+import evenside.api.access.Caller;
 import evenside.schemas.StrictJson;
 import evenside.schemas.StrictJson.Limits;
 import java.io.InputStream;

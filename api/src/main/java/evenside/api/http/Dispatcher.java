@@ -1,5 +1,7 @@
 package evenside.api.http;
 
+import evenside.api.access.Authentication;
+import evenside.api.access.Caller;
 import evenside.api.problem.Problem;
 import evenside.api.problem.ProblemType;
 import evenside.api.problem.Problems;
@@ -121,15 +123,7 @@ public final class Dispatcher {
       return Caller.UNKNOWN;
     }
     Caller caller = authentication.caller(headers(request, "Authorization"));
-    if (!caller.mayAny(route.scopes())) {
-      List<String> wanted = route.scopes().stream().map(Scope::wireName).sorted().toList();
-      throw Problem.of(
-              ProblemType.SCOPE_MISSING,
-              "This needs the scope " + String.join(" or ", wanted) + ".")
-          .withHeader(
-              "WWW-Authenticate", Authentication.CHALLENGE + ", error=\"insufficient_scope\"")
-          .asException();
-    }
+    caller.demandAny(route.scopes());
     return caller;
   }
 

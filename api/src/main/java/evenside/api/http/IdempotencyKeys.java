@@ -31,7 +31,8 @@ public final class IdempotencyKeys {
               ProblemType.BAD_IDEMPOTENCY_KEY,
               "Idempotency-Key must be one key of 1 to "
                   + MAX_LENGTH
-                  + " visible ASCII characters, quoted or bare.")
+                  + " visible ASCII characters, bare or in double quotes; a comma, a semicolon or"
+                  + " a space needs the quotes.")
           .asException();
     }
     return key;

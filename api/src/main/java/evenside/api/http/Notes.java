@@ -1,5 +1,6 @@
 package evenside.api.http;
 
+import evenside.api.access.Caller;
 import evenside.api.problem.Problem;
 import evenside.api.trace.TraceContext;
 import evenside.schemas.Fault;

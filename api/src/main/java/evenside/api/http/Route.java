@@ -1,5 +1,6 @@
 package evenside.api.http;
 
+import evenside.api.access.Scope;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;

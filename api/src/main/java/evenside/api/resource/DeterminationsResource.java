@@ -27,7 +27,11 @@ public final class DeterminationsResource {
     JsonNode document = call.json();
     Recorded recorded =
         determinations.add(
-            call.clinic(), decisionId, document, Optional.of(Idempotency.of(key, call, document)));
+            call.clinic(),
+            call.caller().client(),
+            decisionId,
+            document,
+            Optional.of(Idempotency.of(key, call, document)));
     return Idempotency.reply(recorded, "/v1/determinations/", reply(recorded.document()));
   }
 

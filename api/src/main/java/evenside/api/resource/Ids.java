@@ -3,7 +3,6 @@ package evenside.api.resource;
 import evenside.api.http.Call;
 import evenside.api.problem.Problem;
 import evenside.api.problem.ProblemType;
-import evenside.api.problem.Problems;
 import evenside.schemas.Contract;
 import evenside.schemas.Form;
 
@@ -37,7 +36,10 @@ public final class Ids {
   static String kind(Call call, Contract contract) {
     String kind = call.id("kind");
     if (!contract.kinds().contains(kind)) {
-      throw Problems.NOTHING_HERE.asException();
+      throw Problem.of(
+              ProblemType.NOT_FOUND,
+              "There is no kind of document of this name; /v1/schemas lists them.")
+          .asException();
     }
     return kind;
   }

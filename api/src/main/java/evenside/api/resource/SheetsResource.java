@@ -87,8 +87,17 @@ public final class SheetsResource {
 
   /** The clinic's own numbers. */
   public Reply cohort(Call call) {
+    return Html.ofPassing("cohort", cohortSheet(call)).cached(Cache.NONE);
+  }
+
+  /** The clinic's own numbers as PDF. */
+  public Reply cohortPdf(Call call) {
+    return pdf("cohort", cohortSheet(call), "cohort").cached(Cache.NONE);
+  }
+
+  private CohortSheet cohortSheet(Call call) {
     JsonNode cohort = Trees.of(service.cohorts().of(call.clinic(), Queries.cohort(call)));
-    return Html.ofPassing("cohort", CohortSheet.of(cohort, terms)).cached(Cache.NONE);
+    return CohortSheet.of(cohort, terms);
   }
 
   private DecisionSheet decisionSheet(Call call, String id) {

@@ -8,6 +8,7 @@ import io.javalin.config.JavalinConfig;
 import java.util.List;
 import java.util.function.Consumer;
 import java.util.stream.Stream;
+import org.eclipse.jetty.http.HttpCompliance;
 import org.eclipse.jetty.server.AbstractConnector;
 import org.eclipse.jetty.server.Connector;
 import org.eclipse.jetty.server.HttpConfiguration;
@@ -101,6 +102,9 @@ public final class Server {
 
   private static void configure(HttpConfiguration http) {
     http.setRequestHeaderSize(Gate.MAX_HEADER_BYTES);
+    // Lines end in CR LF alone: whoever stands in front must not see other lines than are seen
+    // here.
+    http.setHttpCompliance(HttpCompliance.STRICT);
     http.setSendServerVersion(false);
     http.setSendXPoweredBy(false);
   }

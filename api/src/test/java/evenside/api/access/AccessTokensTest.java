@@ -7,8 +7,6 @@ import static evenside.api.access.TokenServer.header;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
-import evenside.api.http.Caller;
-import evenside.api.http.Scope;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.Map;

@@ -5,7 +5,6 @@ import static org.hamcrest.Matchers.equalTo;
 
 import evenside.api.Examples;
 import evenside.api.LiveService;
-import evenside.api.http.Scope;
 import io.restassured.response.Response;
 import java.time.InstantSource;
 import java.util.LinkedHashMap;

@@ -4,7 +4,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import evenside.api.LiveService;
 import evenside.api.http.Method;
-import evenside.api.http.Scope;
 import evenside.api.openapi.Repository;
 import evenside.api.problem.ProblemType;
 import io.restassured.response.Response;

@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.io.IOException;
 import java.io.InputStream;
+import java.io.UncheckedIOException;
 import java.net.URI;
 import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
@@ -18,6 +19,7 @@ import java.util.Base64;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
@@ -186,15 +188,18 @@ public final class Browser implements AutoCloseable {
   @Override
   public void close() {
     tools.close();
-    process.descendants().forEach(ProcessHandle::destroy);
+    List<ProcessHandle> parts = process.descendants().toList();
+    parts.forEach(ProcessHandle::destroy);
     process.destroy();
     process.onExit().join();
+    parts.forEach(part -> part.onExit().completeOnTimeout(part, 5, TimeUnit.SECONDS).join());
     try (Stream<Path> files = Files.walk(profile)) {
       for (Path file : files.sorted(Comparator.reverseOrder()).toList()) {
         Files.deleteIfExists(file);
       }
-    } catch (IOException e) {
-      // A part of the browser may still be writing; the folder is temporary.
+    } catch (IOException | UncheckedIOException e) {
+      // A part of the browser may still be writing, or taking its files away; the folder is
+      // temporary.
       profile.toFile().deleteOnExit();
     }
   }

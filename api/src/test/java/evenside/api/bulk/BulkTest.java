@@ -168,7 +168,9 @@ class BulkTest {
     line.remove("caseId");
     line.put("decisionId", decision);
     JsonNode answer = clinic.record(List.of(line)).get(0);
-    assertThat(answer.path("location").asString()).startsWith("/v1/determinations/");
+    String location = answer.path("location").asString();
+    assertThat(location).startsWith("/v1/determinations/");
+    assertThat(clinic.get(location).body()).contains("\"client\":\"local\"");
   }
 
   @Test

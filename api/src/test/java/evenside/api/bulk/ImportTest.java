@@ -119,6 +119,17 @@ class ImportTest {
     assertThat(folder.resolve("lines.ndjson.progress")).doesNotExist();
   }
 
+  /** A mistyped name made a record and a key before it was found out. */
+  @Test
+  void fileThatIsNotThere_isNamed_andNoRecordIsMade() throws Exception {
+    Path data = folder.resolve("untouched");
+    Run missing = Run.of("import", folder.resolve("nope"), "--data", data);
+    assertThat(missing.exitCode()).isEqualTo(2);
+    assertThat(missing.err()).contains("there is no file", "nope");
+    assertThat(Run.of("import", folder, "--data", data).err()).contains("is a folder");
+    assertThat(data).doesNotExist();
+  }
+
   @Test
   void targetMustBeNamed_once() throws Exception {
     Path file = file(cases(1));

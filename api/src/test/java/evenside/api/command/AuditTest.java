@@ -122,7 +122,10 @@ class AuditTest {
     assertThat(broken.out()).contains("FAILED  commitments: the entry commits to another inputs");
 
     assertThat(verify(bundle, "--key", "nonsense").exitCode()).isEqualTo(Main.FAILED);
-    assertThat(verify("{}").out()).contains("FAILED  format");
+    assertThat(verify("{}").out()).contains("FAILED  format", "/evidence gives it");
+    assertThat(verify(first.asString()).out()).contains("this is no evidence bundle");
+    assertThat(sound.out())
+        .contains("ok      decision: %s by ".formatted(first.path("outcome").toString()));
     assertThat(verify(bundle).out()).contains("NOT PINNED");
   }
 
@@ -187,12 +190,40 @@ class AuditTest {
     assertThat(Run.of("ledger-key", "rotate", "--data", folder).exitCode()).isEqualTo(Main.FAILED);
   }
 
+  /** The file beside the database is what a person would name; it holds many checkpoints. */
+  @Test
+  void auditCommand_saysWhichFileIsNoCheckpoint() throws IOException {
+    Path data = folder.resolve("named");
+    RunningService.start(TestSettings.in(data)).stop();
+    Path many = Files.writeString(folder.resolve("many"), "a\nb\n");
+    Run run = Run.of("audit", "--data", data, "--since", many);
+    assertThat(run.exitCode()).isEqualTo(Main.FAILED);
+    assertThat(run.err()).contains("--since", many.toString(), "/v1/ledger/checkpoint");
+    Run missing = Run.of("audit", "--data", data, "--since", folder.resolve("nope"));
+    assertThat(missing.err()).contains("there is no file");
+  }
+
+  /** A record cut back to nothing has no ledger to be checked; its checkpoints remain. */
+  @Test
+  void auditCommand_findsALedgerThatIsGone() throws IOException {
+    Path data = folder.resolve("gone");
+    RunningService.start(TestSettings.in(data)).stop();
+    Files.copy(data.resolve("local.1.checkpoints"), data.resolve("north.1.checkpoints"));
+    Run run = Run.of("audit", "--data", data);
+    assertThat(run.exitCode()).isEqualTo(Main.FAULTY);
+    assertThat(run.out()).contains("north.1.checkpoints", "a ledger that is not in the record");
+    Files.delete(data.resolve("evenside.mv.db"));
+    Run empty = Run.of("audit", "--data", data);
+    assertThat(empty.exitCode()).isEqualTo(Main.FAULTY);
+    assertThat(empty.out()).contains("local.1.checkpoints").doesNotContain("everything holds");
+  }
+
   @Test
   void auditCommand_findsASoundRecordSound() {
     Path data = folder.resolve("data");
     RunningService.start(TestSettings.in(data)).stop();
     Run run = Run.of("audit", "--data", data);
-    assertThat(run.out()).contains("everything holds");
+    assertThat(run.out()).contains("everything holds", "decisions: 0");
     assertThat(run.exitCode()).isZero();
     assertThat(Run.of("audit", "--data", folder.resolve("nope")).exitCode()).isEqualTo(Main.FAILED);
   }

@@ -55,6 +55,14 @@ class CheckFolderTest {
     }
   }
 
+  /** In a pipeline, a wrong folder must not look like one without faults. */
+  @Test
+  void folderWithoutDocuments_isNoSuccess() {
+    Run run = Run.of("check", folder);
+    assertThat(run.exitCode()).isEqualTo(Main.FAILED);
+    assertThat(run.err()).contains("there is no .json file in the folder");
+  }
+
   @Test
   void folderNamedLikeAKind_tellsTheKind_theNearestFirst() throws IOException {
     // By its members alone nobody could tell it.

@@ -46,6 +46,9 @@ class UpkeepTest {
       Run backup = Run.of("backup", "--data", data, "--to", copy);
       assertThat(backup.exitCode()).as(backup.err()).isZero();
       assertThat(Run.of("backup", "--data", data, "--to", copy).err()).contains("already");
+      Run busy = Run.of("audit", "--data", data);
+      assertThat(busy.exitCode()).isEqualTo(Main.FAILED);
+      assertThat(busy.err()).contains("another Evenside", "stop it first", "restore");
       record(service.url(), 2);
       late = checkpoint(service.url(), "late");
     }
@@ -73,6 +76,23 @@ class UpkeepTest {
         .contains("has a record already");
     assertThat(Run.of("backup", "--data", other, "--to", folder.resolve("stopped")).exitCode())
         .isZero();
+  }
+
+  /** It restored into the folder, and then said that what is in the server holds. */
+  @Test
+  void restoreBesideADatabaseServer_isRefused() throws Exception {
+    Path settings =
+        Files.writeString(
+            folder.resolve("settings"), "database-url = jdbc:postgresql://127.0.0.1:1/none\n");
+    Path data = folder.resolve("none");
+    Run run =
+        Run.of("restore", "--settings", settings, "--data", data, "--from", folder.resolve("x"));
+    assertThat(run.exitCode()).isEqualTo(Main.FAILED);
+    assertThat(run.err()).contains("a database server", "restore to a folder");
+    Run backup = Run.of("backup", "--settings", settings, "--to", folder.resolve("y"));
+    assertThat(backup.err()).contains("a database server", "pg_dump");
+    assertThat(folder.resolve("none")).doesNotExist();
+    assertThat(Run.of("restore", "--help").out()).doesNotContain("--database-url");
   }
 
   @Test

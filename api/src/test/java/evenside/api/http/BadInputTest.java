@@ -1,6 +1,7 @@
 package evenside.api.http;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.hamcrest.Matchers.containsString;
 import static org.hamcrest.Matchers.equalTo;
 
 import evenside.api.Examples;
@@ -274,5 +275,15 @@ class BadInputTest {
 
   private static void repeatFirstHop(ObjectNode json) {
     ((ArrayNode) json.path("results").path("hopDistance")).add(hop(json, 0).deepCopy());
+  }
+
+  @Test
+  void kindThatIsNotThere_leadsToTheKinds() {
+    SERVICE
+        .json("{}")
+        .post("/v1/checks/batteries")
+        .then()
+        .statusCode(404)
+        .body("detail", containsString("/v1/schemas lists them"));
   }
 }

@@ -71,4 +71,16 @@ class LoopbackTest {
         .then()
         .statusCode(200);
   }
+
+  /** RFC 9112, 2.2: a line ends in CR LF; a receiver may take LF alone, and two may differ then. */
+  @ParameterizedTest
+  @ValueSource(
+      strings = {
+        "GET /livez HTTP/1.1\nHost: localhost\nConnection: close\n\n",
+        "GET /livez HTTP/1.1\r\nHost: localhost\r\nX-A: b\nConnection: close\r\n\r\n",
+        "GET /livez HTTP/1.1\r\nHost: localhost\r\nX-A: b\rX-B: c\r\nConnection: close\r\n\r\n"
+      })
+  void lineThatDoesNotEndInCrLf_isRefused(String request) {
+    assertThat(RawExchange.with(SERVICE.port(), request).status()).isEqualTo(400);
+  }
 }

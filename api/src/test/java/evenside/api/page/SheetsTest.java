@@ -146,6 +146,24 @@ class SheetsTest {
     pdf(decision);
   }
 
+  /** The newest record stands first; a reader who goes by its date would take another for last. */
+  @Test
+  void sheet_saysWhenAnOlderStatementWasRecorded() throws Exception {
+    String old =
+        Examples.changed(
+            "valid/determination/not-cleared",
+            json -> json.put("determinedAt", "2026-08-20T16:30:00+02:00"));
+    SERVICE.record(old).post(decision + "/determinations").then().statusCode(201);
+    String today = "2026-12-01T09:00:00+01:00"; // The service's clock says noon UTC.
+    String now =
+        Examples.changed(
+            "valid/determination/not-cleared", json -> json.put("determinedAt", today));
+    SERVICE.record(now).post(decision + "/determinations").then().statusCode(201);
+    String text = text(sheet(decision));
+    assertThat(text).containsPattern("20 August 2026 \\(recorded [0-9]+ [A-Z][a-z]+ [0-9]{4}, ");
+    assertThat(text).doesNotContain(Figures.dayOf(today) + " (recorded");
+  }
+
   /** The document stays as it was, so only the reader's sheet can say that its numbers are old. */
   @Test
   void sheet_whoseTestsWereCorrectedSince_asksForANewDecision() throws Exception {
@@ -204,6 +222,9 @@ class SheetsTest {
   void cohort_asSheet_saysWhatIsHidden() throws Exception {
     String text = text(sheet("/v1/cohort?milestone=return-to-competition"));
     assertThat(text).contains("Counts of fewer than 5 people are hidden", "hidden");
+    assertThat(pdf("/v1/cohort?milestone=return-to-competition").replace('\u00a0', ' '))
+        .contains("Counts of fewer than 5 people are hidden", "Quadriceps strength, symmetry")
+        .doesNotContain("\uFFFD");
   }
 
   private static Response sheet(String path) {

@@ -4,6 +4,7 @@ import evenside.assessment.AssessedBattery;
 import evenside.document.Document;
 import evenside.intake.Checked;
 import evenside.intake.RuleCode;
+import evenside.knee.KneeCase;
 import evenside.ledger.NewEntry;
 import evenside.limb.Side;
 import evenside.readiness.recording.IdempotencyKey;
@@ -48,7 +49,8 @@ public final class Batteries {
 
   private Recording.Prepared prepare(Reading reading, String clinic, String caseId, JsonNode json) {
     StoredCase seen = Records.known(reading, clinic, caseId);
-    Side operated = Records.kneeCase(seen).operatedSide();
+    KneeCase kneeCase = Records.kneeCase(seen);
+    Side operated = kneeCase.operatedSide();
     Checked checked = records.accept(KIND, json, operated);
     Sent sent = Sent.of(caseId, json);
     Optional<Recorded> twin = twin(reading, clinic, sent);
@@ -59,7 +61,7 @@ public final class Batteries {
     UUID id = records.newId();
     Instant now = records.now();
     AssessedBattery assessed = records.scoring().battery(id.toString(), json, operated);
-    List<Fault> warnings = Unusual.warnings(assessed, JsonPointer.empty(), checked.warnings());
+    List<Fault> warnings = Unusual.warnings(assessed, kneeCase.surgeryDate(), checked.warnings());
     Document document =
         BatteryRecord.document(
             records.schemaVersion(), id, caseId, now, sent.content(), assessed, warnings);

@@ -49,7 +49,10 @@ public final class EvidenceRows {
 
   private static String aspect(Gap gap) {
     Aspect aspect = gap.aspect();
-    return aspect == null ? EvidenceRow.NOT_PERFORMED : absent(aspect);
+    if (aspect == null) {
+      return EvidenceRow.NOT_PERFORMED;
+    }
+    return gap.isNotPerformed() ? EvidenceRow.notPerformed(aspect.code()) : absent(aspect);
   }
 
   /** What the explained absence of a number is filed under. */

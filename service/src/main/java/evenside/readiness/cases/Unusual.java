@@ -5,13 +5,14 @@ import evenside.assessment.SideComparison;
 import evenside.intake.RuleCode;
 import evenside.schemas.Fault;
 import evenside.schemas.Faults;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import tools.jackson.core.JsonPointer;
 
 /**
- * What a sender may want to look at again once the legs are compared: one leg alone, or legs so
- * different that a slip of the pen is likely.
+ * What a sender may want to look at again once the legs are compared: a day before the surgery, one
+ * leg alone, or legs so different that a slip of the pen is likely.
  */
 public final class Unusual {
   /** Symmetry outside these bounds is worth a look: own proposal, wide on purpose. */
@@ -21,7 +22,22 @@ public final class Unusual {
 
   private Unusual() {}
 
-  /** What is worth a look in a battery, among what was pointed out before. */
+  /** What is worth a look in a battery of a case, among what was pointed out before. */
+  static List<Fault> warnings(AssessedBattery assessed, LocalDate surgery, List<Fault> more) {
+    List<Fault> warnings = new ArrayList<>(more);
+    if (assessed.battery().performedOn().isBefore(surgery)) {
+      warnings.add(
+          Fault.at(
+                  JsonPointer.compile("/performedAt"),
+                  RuleCode.BATTERY_BEFORE_SURGERY.code(),
+                  "this lies before the surgery, so decisions take from it only what the other leg"
+                      + " could do then; check the date if it was tested afterwards")
+              .withLimit("the surgery was on " + surgery));
+    }
+    return warnings(assessed, JsonPointer.empty(), warnings);
+  }
+
+  /** The same of a battery whose case is not known. */
   public static List<Fault> warnings(AssessedBattery assessed, JsonPointer at, List<Fault> more) {
     List<Fault> warnings = new ArrayList<>(more);
     for (SideComparison comparison : assessed.comparisons()) {

@@ -16,7 +16,6 @@ import evenside.readiness.cases.EvidenceRows;
 import evenside.readiness.training.SessionHistory;
 import evenside.store.Reading;
 import evenside.store.evidence.EvidenceQuery;
-import evenside.store.evidence.EvidenceRow;
 import evenside.store.evidence.FoundEvidence;
 import java.time.Instant;
 import java.time.LocalDate;
@@ -187,7 +186,7 @@ public final class DecisionInputs {
   }
 
   private static boolean performed(FoundEvidence found) {
-    return !found.row().aspect().equals(EvidenceRow.NOT_PERFORMED);
+    return !found.row().isNotPerformed();
   }
 
   /** The newest evidence not after an instant; that it was not performed is evidence too. */

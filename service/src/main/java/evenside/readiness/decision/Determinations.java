@@ -41,24 +41,30 @@ public final class Determinations {
   /**
    * Records a determination on a decision.
    *
+   * @param client name of the program that sent it
    * @throws Refused {@link Refusal#INVALID} if the reason is missing where it is needed
    */
   public Recorded add(
-      String clinic, String decisionId, JsonNode json, Optional<IdempotencyKey> key) {
+      String clinic,
+      String client,
+      String decisionId,
+      JsonNode json,
+      Optional<IdempotencyKey> key) {
     return records
         .recording()
-        .record(clinic, key, this::get, reading -> prepare(reading, clinic, decisionId, json));
+        .record(
+            clinic, key, this::get, reading -> prepare(reading, clinic, client, decisionId, json));
   }
 
   private Recording.Draft prepare(
-      Reading reading, String clinic, String decisionId, JsonNode json) {
+      Reading reading, String clinic, String client, String decisionId, JsonNode json) {
     StoredDecision decision = Records.decision(reading, clinic, decisionId);
     records.accept(KIND, json);
     boolean differs = differs(json, decision.outcome());
     demandReason(json, decision.outcome(), differs);
     UUID id = records.newId();
     Instant now = records.now();
-    Document document = document(id, decision, json, now, differs);
+    Document document = document(id, client, decision, json, now, differs);
     StoredDetermination stored =
         new StoredDetermination(
             clinic,
@@ -105,13 +111,19 @@ public final class Determinations {
   }
 
   private Document document(
-      UUID id, StoredDecision decision, JsonNode json, Instant now, boolean differs) {
+      UUID id,
+      String client,
+      StoredDecision decision,
+      JsonNode json,
+      Instant now,
+      boolean differs) {
     ObjectNode document = Records.object();
     document.put("schemaVersion", records.schemaVersion());
     document.put("determinationId", id.toString());
     document.put("decisionId", decision.id().toString());
     document.put("caseId", decision.caseId());
     document.put("recordedAt", now.toString());
+    document.put("client", client);
     document.put("outcome", decision.outcome());
     document.put("differs", differs);
     document.set("determination", json);

@@ -167,7 +167,8 @@ public final class Recording {
         case BATTERY_REPLACED ->
             throw Refused.because(
                 Refusal.CONFLICT,
-                "the battery was corrected already; correct the one that took its place");
+                "the battery was corrected already; correct the one that took its place, which its"
+                    + " corrections name");
       };
     }
   }

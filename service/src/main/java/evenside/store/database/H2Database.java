@@ -1,10 +1,6 @@
 package evenside.store.database;
 
-import java.io.IOException;
-import java.nio.file.FileSystems;
-import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.attribute.PosixFilePermissions;
 import java.sql.Connection;
 import java.sql.DriverManager;
 import java.sql.PreparedStatement;
@@ -32,7 +28,7 @@ final class H2Database implements Database {
   }
 
   static H2Database open(StoreSettings settings) {
-    settings.folder().ifPresent(H2Database::makeFolder);
+    settings.folder().ifPresent(DataFolder::make);
     try {
       return new H2Database(
           DriverManager.getConnection(settings.url(), settings.user(), settings.password()));
@@ -42,21 +38,6 @@ final class H2Database implements Database {
         throw new StoreInUse("another Evenside is using this " + settings.place(), e);
       }
       throw new StoreException("cannot open the " + settings.place() + ": " + e.getMessage(), e);
-    }
-  }
-
-  /** Health data: a folder that we make is the owner's alone. One that is there stays as it is. */
-  private static void makeFolder(Path folder) {
-    try {
-      if (FileSystems.getDefault().supportedFileAttributeViews().contains("posix")) {
-        Files.createDirectories(
-            folder,
-            PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString("rwx------")));
-      } else {
-        Files.createDirectories(folder);
-      }
-    } catch (IOException e) {
-      throw new StoreException("cannot make the data folder " + folder + ": " + e, e);
     }
   }
 

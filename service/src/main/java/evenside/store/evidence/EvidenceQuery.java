@@ -34,6 +34,7 @@ public record EvidenceQuery(
   public boolean isAnsweredBy(EvidenceRow row) {
     return row.measure().equals(measure)
         && (row.aspect().equals(EvidenceRow.NOT_PERFORMED)
+            || row.aspect().equals(EvidenceRow.notPerformed(aspect))
             || (row.aspect().equals(aspect)
                 && (modes.isEmpty() || row.mode().filter(modes::contains).isPresent())
                 && (speed.isEmpty() || speed.equals(row.speed()))

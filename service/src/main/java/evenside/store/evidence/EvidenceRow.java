@@ -28,6 +28,22 @@ public record EvidenceRow(
   public static final String NOT_PERFORMED = "not-performed";
 
   /**
+   * What is filed where a test was planned and not done on one leg: it answers only for a number
+   * that rests on that leg.
+   *
+   * @param aspect the number
+   * @return the aspect of the row
+   */
+  public static String notPerformed(String aspect) {
+    return NOT_PERFORMED + "-" + aspect;
+  }
+
+  /** Whether it says that something was planned and not done. */
+  public boolean isNotPerformed() {
+    return aspect.startsWith(NOT_PERFORMED);
+  }
+
+  /**
    * A row without a protocol and a number.
    *
    * @param measure code of the measure

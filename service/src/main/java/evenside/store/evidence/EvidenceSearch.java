@@ -62,6 +62,7 @@ public final class EvidenceSearch {
             .bind("measure", asked.measure())
             .bind("aspect", asked.aspect())
             .bind("not_performed", EvidenceRow.NOT_PERFORMED)
+            .bind("left_out", EvidenceRow.notPerformed(asked.aspect()))
             .bind("not_after", asked.notAfter());
     if (!asked.modes().isEmpty()) {
       query.bindList("modes", asked.modes());
@@ -171,7 +172,7 @@ public final class EvidenceSearch {
     }
     return """
         clinic = :clinic and case_id = :case_id and measure = :measure
-        and (aspect = :not_performed or (%s))
+        and (aspect = :not_performed or aspect = :left_out or (%s))
         and not exists (select 1 from correction where correction.clinic = :clinic
           and correction.replaces = evidence_index.battery_id)
         """

@@ -1,5 +1,6 @@
 package evenside.store.upkeep;
 
+import evenside.store.database.DataFolder;
 import evenside.store.database.StoreException;
 import java.io.IOException;
 import java.io.InputStream;
@@ -13,7 +14,6 @@ import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
 import java.nio.file.attribute.FileAttribute;
 import java.nio.file.attribute.PosixFilePermissions;
-import java.util.List;
 import java.util.function.Consumer;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipInputStream;
@@ -58,7 +58,6 @@ public final class BackupFile {
     }
     try (InputStream in = Files.newInputStream(file);
         ZipInputStream zip = new ZipInputStream(in)) {
-      Files.createDirectories(folder);
       ZipEntry entry = zip.getNextEntry();
       while (entry != null && !entry.getName().equals(DATABASE)) {
         entry = zip.getNextEntry();
@@ -66,6 +65,7 @@ public final class BackupFile {
       if (entry == null) {
         throw new StoreException("the file is no copy of a record: " + file);
       }
+      DataFolder.make(folder);
       write(database, part -> copy(zip, part));
     } catch (IOException | UncheckedIOException e) {
       throw new StoreException("cannot restore " + file + ": " + e, e);
@@ -78,9 +78,7 @@ public final class BackupFile {
    */
   public static void takeBack(Path folder) {
     try {
-      for (String name : List.of(DATABASE, "evenside.trace.db")) {
-        Files.deleteIfExists(folder.resolve(name));
-      }
+      Files.deleteIfExists(folder.resolve(DATABASE));
     } catch (IOException e) {
       throw new StoreException("cannot clear the data folder " + folder + ": " + e, e);
     }

@@ -62,6 +62,8 @@ class AuditTest {
     Recorded cleared = determine(decision, "cleared", "Tested again elsewhere.");
     assertThat(ProvenRecord.json(cleared.document()).path("differs").asBoolean()).isTrue();
     assertThat(cleared.receipt()).isPresent();
+    assertThat(ProvenRecord.json(cleared.document()).path("client").asString())
+        .isEqualTo("gym-software");
     assertFollows("determination-record", cleared.document());
     assertThat(record.service.determinations().of(CLINIC, decision.id()))
         .containsExactly(cleared.document());

@@ -96,10 +96,20 @@ class EvidenceTest {
             "inclusion",
             "commitments",
             "documents",
+            "decision",
             "determinations",
             "keys",
             "recompute");
     assertThat(verification.failed()).isEmpty();
+    assertThat(verification.checks())
+        .filteredOn(check -> check.name().equals("decision"))
+        .singleElement()
+        .satisfies(
+            check ->
+                assertThat(check.detail())
+                    .matches(
+                        "(met|not-met|undetermined) by delaware-oslo/2020.1, on the case case-1"
+                            + " as of 2026-11-20, decided at 2026-11-20T.*Z"));
     // Whoever made the bundle may have left one out, and nothing in it could show that.
     assertThat(verification.checks())
         .filteredOn(check -> check.name().equals("determinations"))

@@ -66,6 +66,20 @@ class BatteriesTest {
         .isEqualTo("symmetry.unusual");
   }
 
+  /** Values from before the injury are of use, and so is a word to whoever mistyped the year. */
+  @Test
+  void batteryBeforeTheSurgery_isTakenWithAWarning() {
+    String caseId = office.newCase(Clinic.person());
+    TestDay day = TestDay.meetingEverything("2016-10-20T10:00:00+02:00");
+    JsonNode json = Clinic.read(office.add(caseId, day).document());
+    assertThat(json.at("/warnings/0/code").asString()).isEqualTo("battery.before-surgery");
+    assertThat(json.at("/warnings/0/pointer").asString()).isEqualTo("#/performedAt");
+    assertThat(json.at("/warnings/0/limit").asString()).contains(Clinic.SURGERY);
+    TestDay onTheDay = TestDay.meetingEverything(Clinic.SURGERY + "T08:00:00+02:00");
+    JsonNode after = Clinic.read(office.add(caseId, onTheDay).document());
+    assertThat(after.path("warnings").toString()).doesNotContain("before-surgery");
+  }
+
   @Test
   void sameRecordIdWithSameContent_isTheSameBattery() {
     String caseId = office.newCase(Clinic.person());

@@ -51,7 +51,8 @@ class RepeatLooksRecordTest {
       JsonNode caution =
           Documents.first(decision.path("cautions"), Documents.has("code", "repeated-looks"));
       assertThat(caution.path("text").asString())
-          .contains("4 batteries, which makes that chance 18.55 %");
+          .contains(
+              "4 batteries, which makes that chance 18.55 % for a test that each of them holds.");
       assertThat(inputs(store, made.id()).path("batteriesInLast14Days").asInt()).isEqualTo(4);
     }
   }

@@ -171,6 +171,23 @@ abstract class EvidenceSearchContract {
   }
 
   @Test
+  void newest_notPerformedOnOneLeg_countsForItsNumberAlone() {
+    UUID graded =
+        add(
+            day(1),
+            strength("symmetry", "isokinetic-concentric", 60),
+            strength("operated", "isokinetic-concentric", 60));
+    UUID notDone = add(day(2), EvidenceRow.of(STRENGTH, EvidenceRow.notPerformed("symmetry")));
+
+    assertThat(newest(EvidenceQuery.of(STRENGTH, "symmetry", day(9)))).containsExactly(notDone);
+    assertThat(newest(EvidenceQuery.of(STRENGTH, "operated", day(9)))).containsExactly(graded);
+    for (FoundEvidence one : rows(evidence -> evidence.at(day(2)))) {
+      assertThat(EvidenceQuery.of(STRENGTH, "symmetry", day(9)).isAnsweredBy(one.row())).isTrue();
+      assertThat(EvidenceQuery.of(STRENGTH, "operated", day(9)).isAnsweredBy(one.row())).isFalse();
+    }
+  }
+
+  @Test
   void newest_givesEveryRowOfTheNewestTime() {
     UUID one =
         add(

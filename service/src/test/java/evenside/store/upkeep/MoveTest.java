@@ -15,6 +15,7 @@ import evenside.store.database.StoreSettings;
 import evenside.training.Diary;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermissions;
 import java.sql.Connection;
 import java.sql.DriverManager;
 import java.sql.ResultSet;
@@ -62,6 +63,7 @@ class MoveTest {
           .determinations()
           .add(
               ProvenRecord.CLINIC,
+              "gym-software",
               decision.id(),
               ProvenRecord.determination("deferred", ""),
               Optional.of(new IdempotencyKey("d", "0".repeat(64))));
@@ -222,6 +224,10 @@ class MoveTest {
     }
     Path restored = folder.resolve("restored");
     BackupFile.restore(file, restored);
+    if (Files.getFileStore(restored).supportsFileAttributeView("posix")) {
+      assertThat(PosixFilePermissions.toString(Files.getPosixFilePermissions(restored)))
+          .isEqualTo("rwx------");
+    }
     assertThat(audit(StoreSettings.inFolder(restored), kept)).isEmpty();
     assertThatThrownBy(() -> BackupFile.restore(file, restored))
         .hasMessageContaining("has a record already");
@@ -282,5 +288,6 @@ class MoveTest {
     assertThatThrownBy(() -> BackupFile.restore(file, folder.resolve("nowhere")))
         .isInstanceOf(StoreException.class)
         .hasMessageContaining("no copy of a record");
+    assertThat(folder.resolve("nowhere")).doesNotExist();
   }
 }

@@ -2,6 +2,9 @@ package evenside.api.page.decision;
 
 import evenside.api.page.Figures;
 import evenside.api.page.Texts;
+import java.time.Instant;
+import java.time.OffsetDateTime;
+import java.time.ZoneOffset;
 import java.util.List;
 import tools.jackson.databind.JsonNode;
 
@@ -35,16 +38,26 @@ public record Determination(
     JsonNode said = record.path("determination");
     JsonNode clinician = said.path("clinician");
     String role = clinician.path("role").asString("").replace('-', ' ');
-    String when =
-        said.has("determinedAt")
-            ? Figures.dayOf(said.path("determinedAt").asString())
-            : Figures.moment(record.path("recordedAt").asString());
     return new Determination(
         Texts.known("statement", said.path("statement").asString()),
         clinician.path("reference").asString() + (role.isEmpty() ? "" : ", " + role),
-        when,
+        when(said.path("determinedAt").asString(""), record.path("recordedAt").asString()),
         said.path("reason").asString(""),
         said.path("restrictions").valueStream().map(JsonNode::asString).toList(),
         record.path("differs").asBoolean(false));
+  }
+
+  /** The newest record stands first, so one that was said long before must show when it came. */
+  private static String when(String determinedAt, String recordedAt) {
+    if (determinedAt.isEmpty()) {
+      return Figures.moment(recordedAt);
+    }
+    String said = Figures.dayOf(determinedAt);
+    ZoneOffset there = OffsetDateTime.parse(determinedAt).getOffset();
+    boolean sameDay =
+        Figures.dayOf(Instant.parse(recordedAt).atOffset(there).toString()).equals(said);
+    return sameDay
+        ? said
+        : Texts.text("decision.determination.recorded", said, Figures.moment(recordedAt));
   }
 }

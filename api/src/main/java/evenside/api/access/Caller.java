@@ -1,5 +1,7 @@
-package evenside.api.http;
+package evenside.api.access;
 
+import evenside.api.problem.Problem;
+import evenside.api.problem.ProblemType;
 import java.util.Collection;
 import java.util.EnumSet;
 import java.util.Optional;
@@ -31,8 +33,18 @@ public record Caller(Optional<String> clinic, String client, Set<Scope> scopes) 
     return of(clinic, clinic, EnumSet.allOf(Scope.class));
   }
 
-  /** Whether it has one of {@code wanted} at least. */
-  public boolean mayAny(Collection<Scope> wanted) {
-    return wanted.stream().anyMatch(scopes::contains);
+  /**
+   * Goes on if it has one of {@code wanted} at least.
+   *
+   * @throws evenside.api.problem.ProblemException 403 if it has none of them
+   */
+  public void demandAny(Collection<Scope> wanted) {
+    if (wanted.stream().noneMatch(scopes::contains)) {
+      String names = String.join(" or ", wanted.stream().map(Scope::wireName).sorted().toList());
+      throw Problem.of(ProblemType.SCOPE_MISSING, "This needs the scope " + names + ".")
+          .withHeader(
+              "WWW-Authenticate", Authentication.CHALLENGE + ", error=\"insufficient_scope\"")
+          .asException();
+    }
   }
 }

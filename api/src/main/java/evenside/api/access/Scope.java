@@ -1,4 +1,4 @@
-package evenside.api.http;
+package evenside.api.access;
 
 import java.util.Arrays;
 import java.util.Optional;
