@@ -27,9 +27,9 @@ import org.jdbi.v3.core.JdbiException;
  *
  * <p>What {@link #write} returned is committed and synced: it outlives a killed process and a power
  * cut. What {@link #read} returned is too, so that nothing is ever shown that could be taken back,
- * and what either threw, as a refusal tells of what was seen;
- * what {@link #readAhead} returned is when a {@code write} or {@link #settle} that follows returns.
- * A transaction sees one state of all tables. Safe for use by many threads.
+ * and what either threw, as a refusal tells of what was seen; what {@link #readAhead} returned is
+ * when a {@code write} or {@link #settle} that follows returns. A transaction sees one state of all
+ * tables. Safe for use by many threads.
  *
  * <p>A thread inside {@code read} or {@code write} must not call either again: it would hold one
  * connection while waiting for another.

@@ -245,7 +245,10 @@ class EvidenceTest {
                 .bundle(ProvenRecord.CLINIC, older.id(), OptionalLong.of(size)));
     assertThat(
             BundleVerifier.verify(
-                    bytes(bundle), List.of(record.verifier()), Optional.of(note), Optional.of(AGAIN))
+                    bytes(bundle),
+                    List.of(record.verifier()),
+                    Optional.of(note),
+                    Optional.of(AGAIN))
                 .failed())
         .isEmpty();
   }

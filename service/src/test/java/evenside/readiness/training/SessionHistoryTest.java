@@ -28,7 +28,9 @@ import tools.jackson.databind.node.ObjectNode;
 class SessionHistoryTest extends TrainingRecord {
   private static final OffsetDateTime NOON = OffsetDateTime.parse("2026-03-02T12:00:00Z");
 
-  /** Around an entry; the same and what advice looks back to; the ends of days at the far places. */
+  /**
+   * Around an entry; the same and what advice looks back to; the ends of days at the far places.
+   */
   private static final List<Duration> EDGES =
       List.of(
           Duration.ZERO,
