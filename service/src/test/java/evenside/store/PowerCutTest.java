@@ -22,7 +22,7 @@ import java.util.concurrent.atomic.AtomicBoolean;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.ValueSource;
+import org.junit.jupiter.params.provider.CsvSource;
 
 /**
  * What a write returned, and what a read showed, is there after a power cut. The cut is simulated:
@@ -36,10 +36,16 @@ class PowerCutTest {
   private final Set<UUID> told = ConcurrentHashMap.newKeySet();
   private final AtomicBoolean stop = new AtomicBoolean();
 
+  /**
+   * After 45 s H2 uses places in its file again; here at once. H2 2.5.250 and 2.5.252 then wrote a
+   * header that names the chunk before the last, and commits were lost also to a killed process, of
+   * which every write survives.
+   */
   @ParameterizedTest
-  @ValueSource(doubles = {0, 0.5})
-  void everythingTold_isThereAfterAPowerCut(double unsyncedWritesThatSurvive) throws Exception {
-    String options = StoreSettings.inFolder(folder).url().replaceFirst("^[^;]*", "");
+  @CsvSource({"0, ''", "0.5, ''", "0, ;RETENTION_TIME=0", "1, ;RETENTION_TIME=0"})
+  void everythingTold_isThereAfterAPowerCut(double unsyncedWritesThatSurvive, String more)
+      throws Exception {
+    String options = StoreSettings.inFolder(folder).url().replaceFirst("^[^;]*", "") + more;
     String url = ForgetfulDisk.url(folder.resolve("evenside")) + options;
     ExecutorService threads = Executors.newFixedThreadPool(9);
     try (Store store = Store.open(StoreSettings.at(url, "evenside", ""))) {

@@ -10,6 +10,7 @@ import io.restassured.response.Response;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.concurrent.Callable;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.ExecutorService;
@@ -37,7 +38,7 @@ class IdempotencyTest {
   void sameKeyAndBody_replaysTheFirstReply() {
     for (String path : List.of(BATTERIES, DECISIONS)) {
       Response first = send(path, "\"replay-" + path + "\"", body(path));
-      Map<String, Long> after = SERVICE.rows();
+      Map<String, Long> after = records();
       Response second = send(path, "\"replay-" + path + "\"", body(path));
       first.then().statusCode(201).header("Idempotency-Replayed", equalTo(null));
       second
@@ -47,8 +48,15 @@ class IdempotencyTest {
           .header("Location", first.header("Location"))
           .header("ETag", first.header("ETag"));
       assertThat(second.asByteArray()).isEqualTo(first.asByteArray());
-      assertThat(SERVICE.rows()).isEqualTo(after);
+      assertThat(records()).isEqualTo(after);
     }
+  }
+
+  /** The checkpoint of the first reply goes into its table when somebody asks for it again. */
+  private static Map<String, Long> records() {
+    Map<String, Long> rows = new TreeMap<>(SERVICE.rows());
+    assertThat(rows.remove("ledger_checkpoint")).isNotNull();
+    return rows;
   }
 
   @Test
