@@ -67,12 +67,10 @@ final class DecisionSearch {
     Map<String, String> equal = equal(filter);
     StringBuilder sql = new StringBuilder(SELECT);
     equal.keySet().forEach(column -> sql.append(" and %1$s = :%1$s".formatted(column)));
-    if (filter.decidedFrom().isPresent()) {
-      sql.append(" and decided_at >= :decided_from");
-    }
+    // A bound of time is always named: without any, H2 would read all decisions and sort them.
+    sql.append(" and decided_at >= :decided_from");
     // Of two upper bounds H2 would start the walk at the later one, so the one that says more
-    // stands
-    // alone: a page far down a span of time then costs what its first page does.
+    // stands alone: a page far down a span of time then costs what its first page does.
     Optional<Instant> before =
         filter.decidedBefore().filter(end -> after.isEmpty() || !after.get().at().isBefore(end));
     if (before.isPresent()) {
@@ -89,8 +87,8 @@ final class DecisionSearch {
             .createQuery(sql + order(equal) + " limit :limit")
             .bind("clinic", clinic)
             .bind("limit", limit)
+            .bind("decided_from", filter.decidedFrom().orElse(Instant.EPOCH))
             .bindMap(equal);
-    filter.decidedFrom().ifPresent(from -> query.bind("decided_from", from));
     before.ifPresent(end -> query.bind("decided_before", end));
     filter.clinician().ifPresent(clinician -> query.bind("clinician", clinician));
     filter.differing().ifPresent(differs -> query.bind("differs", differs));
