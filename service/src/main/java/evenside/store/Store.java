@@ -99,7 +99,7 @@ public final class Store implements AutoCloseable {
   public <T> T write(Function<Writing, T> work) {
     return shared(
         () -> {
-          T result = commit(handle -> {}, work);
+          T result = commit(handle -> {}, work, Handle::commit);
           groupSync.committed();
           return result;
         });
@@ -120,15 +120,15 @@ public final class Store implements AutoCloseable {
   public <T> T writeInTurn(Function<Writing, T> work) {
     return shared(
         () -> {
-          T result = commit(handle -> database.seeEachCommit(handle), work);
+          T result = commit(handle -> database.seeEachCommit(handle), work, Handle::commit);
           groupSync.committed();
           return result;
         });
   }
 
   /**
-   * Like {@link #write}, but does not wait for the disk: a power cut, and with H2 a killed process
-   * too, may take back what no {@code write} followed. For what can be made again or is no loss.
+   * Like {@link #write}, but does not wait for the disk: a power cut may take back what no {@code
+   * write} followed. For what can be made again or is no loss.
    *
    * @param work what to do; must not keep what it is given
    * @param <T> what it answers
@@ -139,14 +139,15 @@ public final class Store implements AutoCloseable {
   public <T> T note(Function<Writing, T> work) {
     return shared(
         () -> {
-          T result = commit(handle -> database.unhurried().ifPresent(handle::execute), work);
+          T result = commit(handle -> {}, work, handle -> database.commitUnhurried(handle));
           groupSync.withdraw();
           return result;
         });
   }
 
   /** Commits, announced to the group sync; the caller says what becomes of the announcement. */
-  private <T> T commit(Consumer<Handle> prepare, Function<Writing, T> work) {
+  private <T> T commit(
+      Consumer<Handle> prepare, Function<Writing, T> work, Consumer<Handle> commit) {
     try (Handle handle = jdbi.open()) {
       T result =
           inTransaction(
@@ -157,7 +158,7 @@ public final class Store implements AutoCloseable {
               });
       groupSync.announce();
       try {
-        handle.commit();
+        commit.accept(handle);
       } catch (RuntimeException e) {
         groupSync.withdraw();
         throw e;

@@ -3,9 +3,12 @@ package evenside.store;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import evenside.store.database.StoreSettings;
+import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.List;
+import java.util.Optional;
 import java.util.TimeZone;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.extension.RegisterExtension;
@@ -46,6 +49,33 @@ class H2RecordsTest extends RecordsContract {
       }
     } finally {
       TimeZone.setDefault(before);
+    }
+  }
+
+  /** A copy of the file is what a process leaves that is killed at that moment. */
+  @Test
+  void whatIsWrittenOrNoted_isInTheFile_whenThatReturns(@TempDir Path folder) throws IOException {
+    StoredBattery written = Samples.battery("c", "k-1", Samples.NOON);
+    Access noted = new Access(Samples.newId(), Samples.NOON, "r", "read", Samples.newId());
+    Path copy = Files.createDirectory(folder.resolve("copy"));
+    try (Store store = Store.open(StoreSettings.inFolder(folder))) {
+      store.<StoredBattery>write(
+          w -> {
+            w.insertBattery(written, List.of());
+            return written;
+          });
+      store.<Access>note(
+          w -> {
+            w.audit().insertAccesses("c", List.of(noted));
+            return noted;
+          });
+      Files.copy(folder.resolve("evenside.mv.db"), copy.resolve("evenside.mv.db"));
+    }
+    try (Store left = Store.open(StoreSettings.inFolder(copy))) {
+      assertThat(left.<Optional<StoredBattery>>read(r -> r.battery("c", written.id()))).isPresent();
+      List<Access> trail =
+          left.read(r -> r.audit().accesses("c", Optional.empty(), Optional.empty(), 9));
+      assertThat(trail).containsExactly(noted);
     }
   }
 }

@@ -4,7 +4,6 @@ import java.nio.file.Path;
 import java.sql.SQLException;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import org.jdbi.v3.core.Handle;
 
 /** What differs between the databases. Owns one connection of its own. */
@@ -33,11 +32,8 @@ public interface Database extends AutoCloseable {
   /** What the driver is told about each connection of the pool, where the URL says nothing else. */
   Map<String, String> driverProperties();
 
-  /**
-   * The statement that lets the commit of its transaction return before it is on disk; empty where
-   * it does so anyway.
-   */
-  Optional<String> unhurried();
+  /** Commits without a wait for the disk, and so that the commit outlives this process. */
+  void commitUnhurried(Handle handle);
 
   /** Brings every finished commit to the disk, where the commit itself has not done that. */
   void sync();

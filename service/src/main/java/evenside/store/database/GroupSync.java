@@ -8,12 +8,12 @@ import org.jspecify.annotations.Nullable;
 /**
  * Makes commits durable, many with one sync of the disk.
  *
- * <p>H2 with WRITE_DELAY=0 hands a commit to the operating system before it returns: that outlives
- * a killed process, not a power cut. Only a sync does, and it costs far more than the commit. So a
- * thread that has committed draws a ticket. If no sync is running it starts one, which covers every
- * ticket drawn so far, as those commits were written before it started. If one is running, that one
- * may have passed this commit's pages already; the thread waits, and the next sync covers it and
- * all others who came meanwhile. The more writers, the more commits per sync.
+ * <p>A commit of H2 is in memory until a sync writes it and waits for the disk, which costs far
+ * more than the commit. So a thread that has committed draws a ticket. If no sync is running it
+ * starts one, which covers every ticket drawn so far, as those commits were made before it started.
+ * If one is running, that one may have passed this commit's pages already; the thread waits, and
+ * the next sync covers it and all others who came meanwhile. The more writers, the more commits per
+ * sync.
  *
  * <p>A commit can be seen by readers before it is synced. A reader that acted on it, for instance
  * by answering a repeated request, would acknowledge what a power cut takes back. {@link #settle}

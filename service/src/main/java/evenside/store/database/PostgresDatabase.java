@@ -9,7 +9,6 @@ import java.sql.Statement;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import org.jdbi.v3.core.Handle;
 
 /** PostgreSQL, for any number of processes. */
@@ -86,8 +85,9 @@ final class PostgresDatabase implements Database {
   }
 
   @Override
-  public Optional<String> unhurried() {
-    return Optional.of("set local synchronous_commit = off");
+  public void commitUnhurried(Handle handle) {
+    handle.execute("set local synchronous_commit = off");
+    handle.commit();
   }
 
   /** Nothing to do: the commit returned after its log was synced, grouped by the server. */

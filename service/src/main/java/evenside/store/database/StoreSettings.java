@@ -23,14 +23,13 @@ public record StoreSettings(
   private static final int DEFAULT_POOL_SIZE = 10;
 
   /**
-   * What H2 needs to keep a record and to read the same SQL as PostgreSQL. Without WRITE_DELAY=0 a
-   * killed process loses the last half second of acknowledged commits. DB_CLOSE_ON_EXIT=FALSE: the
-   * store is closed after the last request, not by a hook that races with it. TRACE_LEVEL_FILE=0:
-   * H2 would write what went wrong, with values that it could not take, into a file beside the
-   * store.
+   * What H2 needs to keep a record and to read the same SQL as PostgreSQL. When it writes is said
+   * in {@link H2Database}. DB_CLOSE_ON_EXIT=FALSE: the store is closed after the last request, not
+   * by a hook that races with it. TRACE_LEVEL_FILE=0: H2 would write what went wrong, with values
+   * that it could not take, into a file beside the store.
    */
   private static final String H2_OPTIONS =
-      ";MODE=PostgreSQL;DATABASE_TO_LOWER=TRUE;DEFAULT_NULL_ORDERING=HIGH;WRITE_DELAY=0"
+      ";MODE=PostgreSQL;DATABASE_TO_LOWER=TRUE;DEFAULT_NULL_ORDERING=HIGH"
           + ";DB_CLOSE_ON_EXIT=FALSE;QUERY_CACHE_SIZE=64;TRACE_LEVEL_FILE=0";
 
   /** Checks what can be checked without a database. */
