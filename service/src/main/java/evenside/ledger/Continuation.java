@@ -20,7 +20,7 @@ import java.util.List;
  * covers it, and a new one, with another name and another key, starts with an entry that carries
  * the old root and the hash of that checkpoint. Old entries stay provable in the old one.
  */
-public final class Continuation {
+final class Continuation {
   private Continuation() {}
 
   /**
@@ -31,7 +31,7 @@ public final class Continuation {
    * @return the name of the new ledger
    * @throws LedgerRefusal if the checkpoint is not the old ledger's, or the key is an old one
    */
-  public static String start(
+  static String start(
       Store store,
       String clinic,
       LedgerSettings settings,
@@ -42,8 +42,7 @@ public final class Continuation {
       throw new LedgerRefusal("the clinic has no ledger to be continued");
     }
     LedgerRow old = ledgers.get(ledgers.size() - 1);
-    List<LedgerVerifierRow> keys =
-        store.read(reading -> reading.ledger().verifiers(clinic, old.number()));
+    List<LedgerVerifierRow> keys = keys(store, old);
     TreeHead head = demandWitnessed(store, old, keys, witnessed);
     LedgerRow next =
         new LedgerRow(
@@ -58,6 +57,19 @@ public final class Continuation {
           return true;
         });
     return next.origin();
+  }
+
+  /**
+   * Demands that a checkpoint is of a ledger as it is.
+   *
+   * @throws LedgerRefusal if it is not
+   */
+  static TreeHead demandWitnessed(Store store, LedgerRow old, SignedNote witnessed) {
+    return demandWitnessed(store, old, keys(store, old), witnessed);
+  }
+
+  static List<LedgerVerifierRow> keys(Store store, LedgerRow ledger) {
+    return store.read(reading -> reading.ledger().verifiers(ledger.clinic(), ledger.number()));
   }
 
   private static TreeHead demandWitnessed(

@@ -92,14 +92,28 @@ public final class KeyFiles {
   /** Moves a key out of the way of a new one, keeping it for the overlap. */
   static void retire(Path file, Path previous, Disk disk) {
     try {
-      if (Files.exists(previous)) {
-        throw new LedgerRefusal(
-            "the key before is still there; remove it first, its overlap ends then: " + previous);
-      }
       disk.rename(file, previous);
       disk.syncName(file);
     } catch (IOException e) {
       throw new LedgerRefusal("cannot move the key file " + file + ": " + e.getMessage(), e);
+    }
+  }
+
+  /**
+   * Puts a new key in the place of one that others may know; that gets the ending {@code
+   * .compromised} and its id, so that nothing signs with it by mistake. Ends what was broken off.
+   */
+  static void replace(Path file, Path next) {
+    try {
+      if (Files.exists(file)) {
+        String id = read(file).verifier(LedgerSettings.DEFAULT_NAME).id();
+        Path old = file.resolveSibling(file.getFileName() + ".compromised-" + id);
+        Disk.REAL.rename(file, old);
+      }
+      Disk.REAL.rename(next, file);
+      Disk.REAL.syncName(file);
+    } catch (IOException e) {
+      throw new LedgerRefusal("cannot replace the key file " + file + ": " + e.getMessage(), e);
     }
   }
 }

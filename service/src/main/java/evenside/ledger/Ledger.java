@@ -265,11 +265,7 @@ public final class Ledger implements AutoCloseable {
   private ClinicLedger startOn(LedgerRow row, LedgerSettings how, SideFile side) {
     String clinic = row.clinic();
     int number = row.number();
-    if (!row.origin().equals(how.origin(clinic, number))) {
-      throw new LedgerRefusal(
-          "the ledger is called %s, but the name in use makes it %s"
-              .formatted(row.origin(), how.origin(clinic, number)));
-    }
+    LedgerSettings.demandName(how.name(), row);
     Signed signed =
         store.read(
             reading ->

@@ -1,6 +1,7 @@
 package evenside.ledger;
 
 import evenside.note.SigningKey;
+import evenside.store.ledger.LedgerRow;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -32,6 +33,11 @@ public record LedgerSettings(Path folder, String name, List<SigningKey> keys) {
     keys.get(0).verifier(name);
   }
 
+  /** The key file of a data folder. */
+  public static Path keyIn(Path folder) {
+    return folder.resolve(KEY);
+  }
+
   /**
    * The ledger of a data folder, with its {@code ledger.key}, which must be there.
    *
@@ -42,7 +48,7 @@ public record LedgerSettings(Path folder, String name, List<SigningKey> keys) {
     if (Files.exists(folder.resolve(PREVIOUS_KEY))) {
       keys.add(KeyFiles.read(folder.resolve(PREVIOUS_KEY)));
     }
-    keys.add(KeyFiles.read(folder.resolve(KEY)));
+    keys.add(KeyFiles.read(keyIn(folder)));
     return new LedgerSettings(folder, name, keys);
   }
 
@@ -54,7 +60,7 @@ public record LedgerSettings(Path folder, String name, List<SigningKey> keys) {
    * @throws LedgerRefusal if the key is gone from a folder that has checkpoints
    */
   public static LedgerSettings inOwnFolder(Path folder, String name) {
-    Path key = folder.resolve(KEY);
+    Path key = keyIn(folder);
     if (!Files.exists(key)) {
       if (hasCheckpoints(folder) || Files.exists(folder.resolve(PREVIOUS_KEY))) {
         throw new LedgerRefusal(
@@ -86,14 +92,43 @@ public record LedgerSettings(Path folder, String name, List<SigningKey> keys) {
   }
 
   static SigningKey rotate(Path folder, Disk disk) {
-    Path key = folder.resolve(KEY);
+    Path key = keyIn(folder);
     Path previous = folder.resolve(PREVIOUS_KEY);
     // Without a key but with a previous one, an earlier rotation was interrupted; this ends it.
     if (Files.exists(key) || !Files.exists(previous)) {
       KeyFiles.read(key);
+      demandNoOverlap(key);
       KeyFiles.retire(key, previous, disk);
     }
     return KeyFiles.create(key, disk);
+  }
+
+  /**
+   * Demands that the overlap of a rotation has ended.
+   *
+   * @param key file of the key
+   * @throws LedgerRefusal if the key before is still beside it
+   */
+  static void demandNoOverlap(Path key) {
+    Path previous = key.resolveSibling(PREVIOUS_KEY);
+    if (Files.exists(previous)) {
+      throw new LedgerRefusal(
+          "the key before is still there; remove it first, its overlap ends then: " + previous);
+    }
+  }
+
+  /**
+   * Demands that a ledger has the name that it would be given.
+   *
+   * @param name start of the names of the ledgers
+   * @throws LedgerRefusal if it has another
+   */
+  static void demandName(String name, LedgerRow row) {
+    String made = origin(name, row.clinic(), row.number());
+    if (!row.origin().equals(made)) {
+      throw new LedgerRefusal(
+          "the ledger is called %s, but the name in use makes it %s".formatted(row.origin(), made));
+    }
   }
 
   /** The key that signs. */
@@ -103,6 +138,10 @@ public record LedgerSettings(Path folder, String name, List<SigningKey> keys) {
 
   /** Name of a ledger: that of the service, the clinic, and from the second ledger on a number. */
   String origin(String clinic, int number) {
+    return origin(name, clinic, number);
+  }
+
+  private static String origin(String name, String clinic, int number) {
     return name + "/" + clinic + (number == 1 ? "" : "/" + number);
   }
 

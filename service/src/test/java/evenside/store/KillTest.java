@@ -15,8 +15,8 @@ import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 
 /**
- * What was acknowledged outlives {@code kill -9}. With H2's default settings this loses records at
- * every kill. A power cut is not tried: that the file was synced is {@link GroupSync}'s part.
+ * What was acknowledged outlives {@code kill -9}. That the file was synced too is {@link
+ * GroupSync}'s part, and {@link PowerCutTest}'s.
  */
 @Timeout(60)
 class KillTest {

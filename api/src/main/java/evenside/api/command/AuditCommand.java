@@ -1,12 +1,7 @@
 package evenside.api.command;
 
-import evenside.note.Checkpoint;
 import evenside.note.SignedNote;
-import java.io.IOException;
 import java.io.PrintWriter;
-import java.io.UncheckedIOException;
-import java.nio.file.Files;
-import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
@@ -54,7 +49,7 @@ final class AuditCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    List<SignedNote> kept = since.stream().map(AuditCommand::read).toList();
+    List<SignedNote> kept = KeptCheckpoint.read("--since", since);
     Upkeep.Audited audited = Upkeep.audit(record.existing(), Optional.ofNullable(clinic), kept);
     List<String> findings = audited.findings();
     PrintWriter out = spec.commandLine().getOut();
@@ -67,28 +62,5 @@ final class AuditCommand implements Callable<Integer> {
                 .collect(Collectors.joining(", ")));
     out.println(findings.isEmpty() ? "everything holds" : "findings: " + findings.size());
     return findings.isEmpty() ? Main.OK : Main.FAULTY;
-  }
-
-  private static SignedNote read(Path file) {
-    String text;
-    try {
-      text = Files.readString(file);
-    } catch (NoSuchFileException e) {
-      throw new UncheckedIOException("there is no file " + file, e);
-    } catch (IOException e) {
-      throw new UncheckedIOException("cannot read " + file + ": " + e.getMessage(), e);
-    }
-    try {
-      SignedNote note = SignedNote.parse(text);
-      Checkpoint.parse(note.text());
-      return note;
-    } catch (IllegalArgumentException e) {
-      throw new IllegalArgumentException(
-          "--since: "
-              + file
-              + " is not one checkpoint, as /v1/ledger/checkpoint gives it: "
-              + e.getMessage(),
-          e);
-    }
   }
 }

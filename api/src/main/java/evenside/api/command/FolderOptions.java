@@ -26,7 +26,7 @@ final class FolderOptions {
    * @throws IllegalArgumentException saying that, if a server is named
    */
   Place place(String otherwise) {
-    Place place = RecordOptions.place(Optional.ofNullable(file), data, null);
+    Place place = RecordOptions.place(Optional.ofNullable(file), data);
     if (!place.embedded()) {
       throw new IllegalArgumentException(
           "the settings name a database server, and this works on a data folder: " + otherwise);

@@ -1,9 +1,18 @@
 package evenside.api.command;
 
+import evenside.api.Place;
+import evenside.api.settings.Catalogue;
+import evenside.api.settings.Settings;
 import evenside.ledger.KeyFiles;
 import evenside.ledger.LedgerSettings;
+import evenside.note.SignedNote;
 import evenside.note.SigningKey;
 import java.nio.file.Path;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -60,6 +69,43 @@ final class LedgerKeyCommand implements Runnable {
       @Parameters(paramLabel = "FILE", description = "The key.") Path file,
       @Mixin LedgerOf ledger) {
     print(KeyFiles.read(file), ledger.origin());
+  }
+
+  @Command(
+      name = "replace",
+      mixinStandardHelpOptions = true,
+      description = {
+        "After the key became known to others: make a new one, and begin a new ledger for each"
+            + " clinic, which carries the root of the old one at a checkpoint that somebody outside"
+            + " has kept. The service and every replica must be stopped. Prints the new verifier-key"
+            + " lines, to be pinned. If it is broken off, do it again.",
+        "What was recorded after that checkpoint stays, and stays in the old ledger; whoever knows"
+            + " the old key could have added to it, so compare it with what others know. If nobody"
+            + " has kept a checkpoint, take that of /v1/ledger/checkpoint before the stop."
+      })
+  void replace(
+      @Mixin RecordOptions record,
+      @Option(
+              names = "--ledger-key",
+              paramLabel = "FILE",
+              description =
+                  "The key, as the service is told. Default: ledger.key in the data folder.")
+          @Nullable String key,
+      @Option(names = "--ledger-name", paramLabel = "NAME", description = "As the service has it.")
+          @Nullable String name,
+      @Option(
+              names = "--checkpoint",
+              paramLabel = "FILE",
+              description = "A checkpoint that was kept, for each clinic. May be repeated.")
+          List<Path> checkpoints) {
+    Map<String, String> flags = new LinkedHashMap<>();
+    Optional.ofNullable(key).ifPresent(file -> flags.put(Catalogue.LEDGER_KEY.name(), file));
+    Optional.ofNullable(name).ifPresent(text -> flags.put(Catalogue.LEDGER_NAME.name(), text));
+    Settings settings = record.settings(flags);
+    List<SignedNote> kept =
+        KeptCheckpoint.read("--checkpoint", checkpoints == null ? List.of() : checkpoints);
+    Upkeep.replaceKey(RecordOptions.existing(Place.of(settings)), settings, kept)
+        .forEach(line -> spec.commandLine().getOut().println(line.line()));
   }
 
   /** The ledger whose key line is printed: the line names it. */

@@ -34,14 +34,31 @@ final class RecordOptions {
 
   /** The place that these, the environment and the settings file name. */
   Place place() {
-    return place(Optional.ofNullable(file), data, databaseUrl);
+    return Place.of(settings(Map.of()));
   }
 
-  static Place place(Optional<Path> file, @Nullable String data, @Nullable String databaseUrl) {
-    Map<String, String> flags = new LinkedHashMap<>();
+  /**
+   * The settings that these, the environment and the settings file make.
+   *
+   * @param more further flags of the service
+   */
+  Settings settings(Map<String, String> more) {
+    return settings(Optional.ofNullable(file), data, databaseUrl, more);
+  }
+
+  private static Settings settings(
+      Optional<Path> file,
+      @Nullable String data,
+      @Nullable String databaseUrl,
+      Map<String, String> more) {
+    Map<String, String> flags = new LinkedHashMap<>(more);
     put(flags, Catalogue.DATA.name(), data);
     put(flags, Catalogue.DATABASE_URL.name(), databaseUrl);
-    return Place.of(Settings.from(file, System.getenv(), flags));
+    return Settings.from(file, System.getenv(), flags);
+  }
+
+  static Place place(Optional<Path> file, @Nullable String data) {
+    return Place.of(settings(file, data, null, Map.of()));
   }
 
   /**

@@ -1,8 +1,14 @@
 package evenside.api.command;
 
 import evenside.api.Place;
+import evenside.api.settings.BadSettings;
+import evenside.api.settings.Catalogue;
+import evenside.api.settings.Settings;
+import evenside.ledger.KeyReplacement;
 import evenside.ledger.LedgerAudit;
+import evenside.ledger.LedgerSettings;
 import evenside.note.SignedNote;
+import evenside.note.VerifierKey;
 import evenside.readiness.audit.RecordAudit;
 import evenside.store.Store;
 import evenside.store.database.StoreException;
@@ -11,6 +17,7 @@ import evenside.store.ledger.LedgerRow;
 import evenside.store.upkeep.BackupFile;
 import evenside.store.upkeep.Move;
 import java.nio.file.Path;
+import java.time.InstantSource;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -74,6 +81,27 @@ final class Upkeep {
    * @param findings one sentence for each thing that is wrong
    */
   record Audited(List<String> ledgers, Map<String, Integer> counts, List<String> findings) {}
+
+  /**
+   * Replaces a compromised key.
+   *
+   * @param settings the key and the name of the ledgers
+   * @param kept checkpoints that somebody outside has kept
+   * @return the new key, as each clinic's new ledger names it
+   */
+  static List<VerifierKey> replaceKey(Place place, Settings settings, List<SignedNote> kept) {
+    Optional<Path> named = settings.get(Catalogue.LEDGER_KEY);
+    if (named.isEmpty() && !place.embedded()) {
+      throw new BadSettings("name the key by --ledger-key");
+    }
+    Path key = named.orElseGet(() -> LedgerSettings.keyIn(place.folder()));
+    try (Store store = Store.open(place.store())) {
+      return KeyReplacement.run(
+          store, settings.get(Catalogue.LEDGER_NAME), key, kept, InstantSource.system());
+    } catch (StoreInUse running) {
+      throw new IllegalArgumentException(running.getMessage() + "; stop it first", running);
+    }
+  }
 
   /** Whether a running service has the record of a data folder open. */
   static boolean isOpenElsewhere(Place place) {

@@ -1,0 +1,73 @@
+package evenside.api.command;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import evenside.api.Examples;
+import evenside.api.Http;
+import evenside.api.ServiceProcess;
+import evenside.ledger.KeyFiles;
+import evenside.ledger.LedgerSettings;
+import java.net.URI;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.io.TempDir;
+
+/** The keeper of a record, after the key of its ledger became known to others. */
+@Timeout(120)
+class LedgerKeyCommandTest {
+  @TempDir private Path folder;
+
+  private Path evidence(URI service, String location, String name) throws Exception {
+    return Files.writeString(
+        folder.resolve(name), Http.get(service, location + "/evidence").body());
+  }
+
+  private static String decide(URI service, String key) throws Exception {
+    return Http.decide(service, "c", key).headers().firstValue("Location").orElseThrow();
+  }
+
+  private static void send(URI service, String method, String path, String body) throws Exception {
+    assertThat(Http.send(service, method, path, "application/json", body).statusCode())
+        .isEqualTo(201);
+  }
+
+  @Test
+  void replacedKey_signsWhatFollows_andWhatWasDecidedBeforeStaysProvable() throws Exception {
+    Path data = folder.resolve("data");
+    Path checkpoint = folder.resolve("kept");
+    String before;
+    try (ServiceProcess service = ServiceProcess.start(data)) {
+      send(service.url(), "PUT", "/v1/cases/c", Examples.kneeCase());
+      send(service.url(), "POST", "/v1/cases/c/batteries", Examples.battery());
+      before = decide(service.url(), "first");
+      Files.writeString(checkpoint, Http.get(service.url(), "/v1/ledger/checkpoint").body());
+      Run busy = Run.of("ledger-key", "replace", "--data", data, "--checkpoint", checkpoint);
+      assertThat(busy.exitCode()).isEqualTo(Main.FAILED);
+      assertThat(busy.err()).contains("stop it first");
+    }
+    String oldLine =
+        KeyFiles.read(LedgerSettings.keyIn(data))
+            .verifier(LedgerSettings.DEFAULT_NAME + "/local")
+            .line();
+    Run without = Run.of("ledger-key", "replace", "--data", data);
+    assertThat(without.exitCode()).isEqualTo(Main.FAILED);
+    assertThat(without.err()).contains("no checkpoint was given of the ledger", "/local");
+
+    Run replaced = Run.of("ledger-key", "replace", "--data", data, "--checkpoint", checkpoint);
+
+    assertThat(replaced.exitCode()).as(replaced.err()).isZero();
+    String newLine = replaced.out().strip();
+    assertThat(newLine).startsWith(LedgerSettings.DEFAULT_NAME + "/local/2+");
+    try (ServiceProcess service = ServiceProcess.start(data)) {
+      Path older = evidence(service.url(), before, "before");
+      Path newer = evidence(service.url(), decide(service.url(), "second"), "after");
+      assertThat(Run.of("verify", "--key", oldLine, "--recompute", older).exitCode()).isZero();
+      assertThat(Run.of("verify", "--key", newLine, "--recompute", newer).exitCode()).isZero();
+      assertThat(Run.of("verify", "--key", oldLine, newer).exitCode()).isEqualTo(Main.FAULTY);
+    }
+    Run audit = Run.of("audit", "--data", data, "--since", checkpoint);
+    assertThat(audit.exitCode()).as(audit.out()).isZero();
+  }
+}

@@ -1,0 +1,145 @@
+package evenside.ledger;
+
+import evenside.note.Checkpoint;
+import evenside.note.SignedNote;
+import evenside.note.SigningKey;
+import evenside.note.VerifierKey;
+import evenside.store.Store;
+import evenside.store.ledger.LedgerRow;
+import evenside.store.ledger.LedgerVerifierRow;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.InstantSource;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.stream.Collectors;
+
+/**
+ * Replaces a key that others may know. What it signs from then on is worth nothing, so the ledger
+ * of each clinic ends, and a new one goes on from what somebody outside has kept of it: {@link
+ * Continuation}.
+ *
+ * <p>The new key has a file of its own until every clinic has its new ledger; so a replacement that
+ * was broken off is ended by doing it again.
+ */
+public final class KeyReplacement {
+  private final Store store;
+  private final String name;
+  private final Path key;
+  private final Path next;
+  private final InstantSource clock;
+
+  private KeyReplacement(Store store, String name, Path key, InstantSource clock) {
+    this.store = store;
+    this.name = name;
+    this.key = key;
+    this.next = key.resolveSibling(key.getFileName() + ".next");
+    this.clock = clock;
+  }
+
+  /**
+   * Replaces a key. Whoever serves the record must be stopped. The old key's file gets the ending
+   * {@code .compromised}.
+   *
+   * @param name start of the names of the ledgers
+   * @param key the file of the key
+   * @param witnessed for each clinic the newest checkpoint that somebody outside has kept
+   * @return the new key, as each new ledger names it
+   * @throws LedgerRefusal if the checkpoint of a clinic is missing or not of its ledger; then
+   *     nothing was changed
+   */
+  public static List<VerifierKey> run(
+      Store store, String name, Path key, List<SignedNote> witnessed, InstantSource clock) {
+    return new KeyReplacement(store, name, key, clock).run(witnessed);
+  }
+
+  private List<VerifierKey> run(List<SignedNote> witnessed) {
+    LedgerSettings.demandNoOverlap(key);
+    Optional<SigningKey> begun = begun();
+    List<LedgerRow> left =
+        newest().stream()
+            .filter(row -> begun.filter(fresh -> isSignedBy(row, fresh)).isEmpty())
+            .toList();
+    Map<String, SignedNote> notes = largest(witnessed);
+    left.forEach(row -> demand(row, notes));
+    SigningKey fresh = begun.orElseGet(() -> KeyFiles.create(next));
+    LedgerSettings settings = new LedgerSettings(folder(), name, List.of(fresh));
+    for (LedgerRow row : left) {
+      SignedNote note = Objects.requireNonNull(notes.get(row.origin()));
+      Continuation.start(store, row.clinic(), settings, note, clock);
+    }
+    KeyFiles.replace(key, next);
+    return newest().stream().map(row -> fresh.verifier(row.origin())).toList();
+  }
+
+  /**
+   * The new key of a replacement that was broken off. Else the old one must be where it is said to
+   * be.
+   */
+  private Optional<SigningKey> begun() {
+    if (Files.exists(next)) {
+      return Optional.of(KeyFiles.read(next));
+    }
+    KeyFiles.read(key);
+    return Optional.empty();
+  }
+
+  private void demand(LedgerRow row, Map<String, SignedNote> notes) {
+    SignedNote note = notes.get(row.origin());
+    if (note == null) {
+      throw new LedgerRefusal(
+          "no checkpoint was given of the ledger %s: the newest that somebody outside has kept"
+              .formatted(row.origin()));
+    }
+    LedgerSettings.demandName(name, row);
+    Continuation.demandWitnessed(store, row, note);
+  }
+
+  private Path folder() {
+    return Optional.ofNullable(key.toAbsolutePath().getParent()).orElseThrow();
+  }
+
+  private List<LedgerRow> all() {
+    return store.read(reading -> reading.ledger().all());
+  }
+
+  /** The newest ledger of each clinic. */
+  private List<LedgerRow> newest() {
+    Map<String, LedgerRow> newest = new TreeMap<>();
+    all().forEach(row -> newest.merge(row.clinic(), row, KeyReplacement::later));
+    return List.copyOf(newest.values());
+  }
+
+  private static LedgerRow later(LedgerRow a, LedgerRow b) {
+    return a.number() > b.number() ? a : b;
+  }
+
+  private boolean isSignedBy(LedgerRow row, SigningKey signing) {
+    List<LedgerVerifierRow> keys = Continuation.keys(store, row);
+    return !keys.isEmpty()
+        && keys.get(keys.size() - 1).line().equals(signing.verifier(row.origin()).line());
+  }
+
+  /** Of each ledger the largest checkpoint that was given. */
+  private Map<String, SignedNote> largest(List<SignedNote> witnessed) {
+    Set<String> known = all().stream().map(LedgerRow::origin).collect(Collectors.toSet());
+    Map<String, SignedNote> notes = new HashMap<>();
+    for (SignedNote note : witnessed) {
+      String origin = Checkpoint.parse(note.text()).origin();
+      if (!known.contains(origin)) {
+        throw new LedgerRefusal("the checkpoint is of a ledger that is not here: " + origin);
+      }
+      notes.merge(origin, note, (a, b) -> size(a) > size(b) ? a : b);
+    }
+    return notes;
+  }
+
+  private static long size(SignedNote note) {
+    return Checkpoint.parse(note.text()).head().size();
+  }
+}
