@@ -8,6 +8,7 @@ import evenside.api.ServiceProcess;
 import evenside.ledger.KeyFiles;
 import evenside.ledger.LedgerSettings;
 import java.net.URI;
+import java.net.http.HttpResponse;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import org.junit.jupiter.api.Test;
@@ -29,8 +30,9 @@ class LedgerKeyCommandTest {
   }
 
   private static void send(URI service, String method, String path, String body) throws Exception {
-    assertThat(Http.send(service, method, path, "application/json", body).statusCode())
-        .isEqualTo(201);
+    HttpResponse<String> reply =
+        Http.send(service, method, path, "application/json", body, "Idempotency-Key", path);
+    assertThat(reply.statusCode()).as(reply.body()).isEqualTo(201);
   }
 
   @Test
