@@ -42,6 +42,7 @@ class RowsReadTest {
   private static final int PAGE = 10;
   private static final String CLINIC = "c";
   private static final String CASE = "k";
+  private static final String CLINICIAN = "dr-rare";
   private static final String STRENGTH = "knee-extension-peak-torque";
   private static final Pattern SCANNED = Pattern.compile("scanCount: (\\d+)");
 
@@ -69,10 +70,27 @@ class RowsReadTest {
             StoredSession session =
                 Samples.session(CLINIC, CASE, day(i), Optional.empty(), i % 2 == 0);
             writing.insertSession(session, Samples.content(session));
-            writing.insertDecision(Samples.decision(CLINIC, CASE, day(i)));
+            StoredDecision decision = Samples.decision(CLINIC, CASE, day(i));
+            writing.insertDecision(decision);
+            if (i % 100 == 0) {
+              writing.audit().insertDetermination(determination(decision));
+            }
           }
           return true;
         });
+  }
+
+  private static StoredDetermination determination(StoredDecision decision) {
+    return new StoredDetermination(
+        CLINIC,
+        Samples.newId(),
+        decision.id(),
+        CASE,
+        "cleared",
+        CLINICIAN,
+        true,
+        NOON,
+        Samples.bytes("{}"));
   }
 
   private static EvidenceRow row(String aspect, double speed) {
@@ -117,7 +135,8 @@ class RowsReadTest {
         question("flagged sessions", r -> r.sessions(CLINIC).flagged(CASE, middle, PAGE)),
         question("decisions", r -> r.decisions(CLINIC, DecisionFilter.ALL, after, PAGE)),
         question("decisions of a span", r -> r.decisions(CLINIC, span(ROWS), after, PAGE)),
-        question("decisions before", r -> r.decisions(CLINIC, span(90), Optional.empty(), PAGE)));
+        question("decisions before", r -> r.decisions(CLINIC, span(90), Optional.empty(), PAGE)),
+        question("a clinician's", r -> r.decisions(CLINIC, rare(), Optional.empty(), PAGE)));
   }
 
   private static Arguments question(String name, Consumer<Reading> question) {
@@ -134,6 +153,10 @@ class RowsReadTest {
         Optional.empty(),
         notAfter,
         Optional.of(day(0)));
+  }
+
+  private static DecisionFilter rare() {
+    return DecisionFilter.ALL.about(Optional.empty(), Optional.of(CLINICIAN), Optional.empty());
   }
 
   private static DecisionFilter span(int end) {
@@ -155,7 +178,7 @@ class RowsReadTest {
     assertThat(scanned).isNotEmpty().allSatisfy(rows -> assertThat(rows).isBetween(1, 2 * PAGE));
   }
 
-  /** Asks the question, then lets H2 count the rows of each table that the statement reads. */
+  /** Asks the question, then lets H2 count the rows of each table that its statements read. */
   private static List<Integer> scanned(Reading reading, Consumer<Reading> question) {
     List<String> plans = new ArrayList<>();
     reading.handle.setSqlLogger(
@@ -166,9 +189,8 @@ class RowsReadTest {
           }
         });
     question.accept(reading);
-    assertThat(plans).hasSize(1);
     List<Integer> counts = new ArrayList<>();
-    Matcher matcher = SCANNED.matcher(plans.get(0));
+    Matcher matcher = SCANNED.matcher(String.join("\n", plans));
     while (matcher.find()) {
       counts.add(Integer.valueOf(matcher.group(1)));
     }

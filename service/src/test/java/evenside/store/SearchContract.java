@@ -15,6 +15,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.function.Function;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 
 /**
@@ -169,6 +170,74 @@ abstract class SearchContract {
                     Optional.of(day(1)),
                     Optional.of(day(3)))))
         .containsExactly(wanted);
+  }
+
+  @Test
+  void decisions_areFilteredByWhatOneDeterminationSays() {
+    UUID a = decide("k-1", "start-running", "met", day(1));
+    UUID b = decide("k-2", "start-training", "met", day(2));
+    UUID c = decide("k-3", "start-running", "met", day(3));
+    determine(1, a, "dr-rare", true);
+    determine(1, b, "dr-rare", false);
+    determine(1, b, "dr-other", true);
+    determine(1, c, "dr-other", false);
+
+    assertThat(found(determined("dr-rare", null))).containsExactly(b, a);
+    assertThat(found(determined("dr-rare", true))).containsExactly(a);
+    assertThat(found(determined(null, true))).containsExactly(b, a);
+    assertThat(found(determined("dr-nobody", null))).isEmpty();
+    assertThat(
+            found(
+                filter("milestone", "start-training")
+                    .about(Optional.empty(), Optional.of("dr-rare"), Optional.empty())))
+        .containsExactly(b);
+    Position afterB = new Position(day(2), b);
+    assertThat(
+            store()
+                .read(r -> r.decisions(clinic, determined("dr-rare", null), Optional.of(afterB), 9))
+                .stream()
+                .map(StoredDecision::id))
+        .containsExactly(a);
+  }
+
+  /** More than are looked up one by one, and most of them on one decision. */
+  @Test
+  void decisionsOfWhoDeterminedThousands_areFoundAllTheSame() {
+    UUID a = decide("k-1", "start-running", "met", day(1));
+    UUID b = decide("k-2", "start-running", "met", day(2));
+    decide("k-3", "start-running", "met", day(3));
+    determine(DecisionSearch.FEW, a, "dr-busy", true);
+    determine(1, b, "dr-busy", true);
+
+    assertThat(found(determined("dr-busy", null))).containsExactly(b, a);
+    assertThat(found(determined("dr-busy", true))).containsExactly(b, a);
+  }
+
+  private void determine(int times, UUID decision, String clinician, boolean differs) {
+    store()
+        .<Boolean>write(
+            w -> {
+              for (int i = 0; i < times; i++) {
+                w.audit()
+                    .insertDetermination(
+                        new StoredDetermination(
+                            clinic,
+                            Samples.newId(),
+                            decision,
+                            "k-1",
+                            "cleared",
+                            clinician,
+                            differs,
+                            NOON,
+                            Samples.bytes("{}")));
+              }
+              return true;
+            });
+  }
+
+  private static DecisionFilter determined(@Nullable String clinician, @Nullable Boolean differs) {
+    return DecisionFilter.ALL.about(
+        Optional.empty(), Optional.ofNullable(clinician), Optional.ofNullable(differs));
   }
 
   private List<UUID> found(DecisionFilter filter) {
