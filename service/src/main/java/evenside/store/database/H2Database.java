@@ -62,7 +62,8 @@ final class H2Database implements Database {
    * is left as it is, as each connection sets it again.
    */
   private static boolean writeWhenTold(Connection connection, String url) throws SQLException {
-    boolean set = url.toUpperCase(Locale.ROOT).contains("WRITE_DELAY");
+    String options = url.replaceFirst("^[^;]*", "").toUpperCase(Locale.ROOT);
+    boolean set = options.contains("WRITE_DELAY");
     if (!set
         && connection.unwrap(JdbcConnection.class).getSession() instanceof SessionLocal session) {
       session.getDatabase().getStore().getMvStore().setAutoCommitDelay(WHEN_TOLD);
