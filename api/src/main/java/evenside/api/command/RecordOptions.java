@@ -29,7 +29,9 @@ final class RecordOptions {
   @Option(
       names = "--database-url",
       paramLabel = "URL",
-      description = "JDBC URL of the PostgreSQL server that keeps the record; the service may run.")
+      description =
+          "JDBC URL of the PostgreSQL server that keeps the record; the service may run, unless"
+              + " the lines above say otherwise.")
   private @Nullable String databaseUrl;
 
   /** The place that these, the environment and the settings file name. */
