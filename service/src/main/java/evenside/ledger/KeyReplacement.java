@@ -50,8 +50,8 @@ public final class KeyReplacement {
    * @param key the file of the key
    * @param witnessed for each clinic the newest checkpoint that somebody outside has kept
    * @return the new key, as each new ledger names it
-   * @throws LedgerRefusal if the checkpoint of a clinic is missing or not of its ledger; then
-   *     nothing was changed
+   * @throws LedgerRefusal if it is not the key of the ledgers, or the checkpoint of a clinic is
+   *     missing or not of its ledger; then nothing was changed
    */
   public static List<VerifierKey> run(
       Store store, String name, Path key, List<SignedNote> witnessed, InstantSource clock) {
@@ -97,6 +97,10 @@ public final class KeyReplacement {
               .formatted(row.origin()));
     }
     LedgerSettings.demandName(name, row);
+    if (!isSignedBy(row, KeyFiles.read(key))) {
+      throw new LedgerRefusal(
+          "the ledger %s is signed by another key than that in %s".formatted(row.origin(), key));
+    }
     Continuation.demandWitnessed(store, row, note);
   }
 

@@ -118,6 +118,20 @@ class KeyReplacementTest {
   }
 
   @Test
+  void fileOfAnotherKey_isNotTakenForTheirs() throws IOException {
+    try (Bench bench = start(old)) {
+      SignedNote c = recorded(bench, "c");
+      Files.move(file, folder.resolve("theirs"));
+      KeyFiles.create(file);
+
+      assertThatThrownBy(() -> replace(bench, c))
+          .hasMessageContaining("signed by another key than that in")
+          .hasMessageContaining("ledger.key");
+      assertThat(files()).containsExactly("ledger.key");
+    }
+  }
+
+  @Test
   void replacementThatWasBrokenOff_isEndedByDoingItAgain() throws IOException {
     try (Bench bench = start(old)) {
       SignedNote c = recorded(bench, "c");
