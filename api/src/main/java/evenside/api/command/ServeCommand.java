@@ -48,12 +48,12 @@ final class ServeCommand implements Callable<Integer> {
             Optional.ofNullable(file),
             System.getenv(),
             SettingFlags.given(spec.commandLine().getParseResult()));
+    settings.get(Catalogue.LOG_FORM).use();
     RunningService.check(settings);
     if (show) {
       spec.commandLine().getOut().println(settings.table());
       return Main.OK;
     }
-    settings.get(Catalogue.LOG_FORM).use();
     Thread.setDefaultUncaughtExceptionHandler(
         (thread, failure) ->
             LoggerFactory.getLogger(ServeCommand.class).error("a thread ended by itself", failure));

@@ -21,7 +21,7 @@ public final class LogStart extends ContextAwareBase implements Configurator {
         || LogStart.class.getResource("/logback-test.xml") != null) {
       return ExecutionStatus.INVOKE_NEXT_IF_ANY;
     }
-    LogForm.chosen().apply(log);
+    LogForm.chosen().make(log);
     return ExecutionStatus.DO_NOT_INVOKE_NEXT_IF_ANY;
   }
 }
