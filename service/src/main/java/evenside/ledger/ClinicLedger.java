@@ -197,7 +197,9 @@ final class ClinicLedger implements AutoCloseable {
   private Growth write(
       Writing writing, List<Turns.Waiting<?>> batch, BiPredicate<Turns.Waiting<?>, Appending> how) {
     LedgerWriting rows = writing.ledger();
-    rows.lock(clinic, number);
+    if (!rows.lock(clinic, number)) {
+      throw refuseFromNowOn("its key was replaced, and another ledger goes on", null);
+    }
     catchUp(rows);
     long now = clock.millis();
     if (now < time - CLOCK_TOLERANCE_MS) {

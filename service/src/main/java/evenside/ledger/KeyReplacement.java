@@ -20,24 +20,34 @@ import java.util.TreeMap;
 import java.util.stream.Collectors;
 
 /**
- * Replaces a key that others may know. What it signs from then on is worth nothing, so the ledger
- * of each clinic ends, and a new one goes on from what somebody outside has kept of it: {@link
- * Continuation}.
+ * Replaces a key that others may know, or that is lost. What a known one signs from then on is
+ * worth nothing, and a lost one signs nothing, so the ledger of each clinic ends, and a new one
+ * goes on from what somebody outside has kept of it: {@link Continuation}.
  *
  * <p>The new key has a file of its own until every clinic has its new ledger; so a replacement that
  * was broken off is ended by doing it again.
  */
 public final class KeyReplacement {
+  /** Why a key is replaced. */
+  public enum Why {
+    /** Others may know it. Its file is there, and shows that it is this key that is meant. */
+    KNOWN,
+    /** Its file is gone. */
+    LOST
+  }
+
   private final Store store;
   private final String name;
   private final Path key;
+  private final Why why;
   private final Path next;
   private final InstantSource clock;
 
-  private KeyReplacement(Store store, String name, Path key, InstantSource clock) {
+  private KeyReplacement(Store store, String name, Path key, Why why, InstantSource clock) {
     this.store = store;
     this.name = name;
     this.key = key;
+    this.why = why;
     this.next = key.resolveSibling(key.getFileName() + ".next");
     this.clock = clock;
   }
@@ -48,14 +58,21 @@ public final class KeyReplacement {
    *
    * @param name start of the names of the ledgers
    * @param key the file of the key
-   * @param witnessed for each clinic the newest checkpoint that somebody outside has kept
+   * @param why whether that must be there, or must not
+   * @param witnessed for each clinic the newest checkpoint that somebody outside has kept; of a
+   *     lost key the newest that is at hand will do, which is taken where none is given
    * @return the new key, as each new ledger names it
-   * @throws LedgerRefusal if it is not the key of the ledgers, or the checkpoint of a clinic is
-   *     missing or not of its ledger; then nothing was changed
+   * @throws LedgerRefusal if it is not the key of the ledgers, or not lost, or the checkpoint of a
+   *     clinic is missing or not of its ledger; then nothing was changed
    */
   public static List<VerifierKey> run(
-      Store store, String name, Path key, List<SignedNote> witnessed, InstantSource clock) {
-    return new KeyReplacement(store, name, key, clock).run(witnessed);
+      Store store,
+      String name,
+      Path key,
+      Why why,
+      List<SignedNote> witnessed,
+      InstantSource clock) {
+    return new KeyReplacement(store, name, key, why, clock).run(witnessed);
   }
 
   private List<VerifierKey> run(List<SignedNote> witnessed) {
@@ -66,6 +83,9 @@ public final class KeyReplacement {
             .filter(row -> begun.filter(fresh -> isSignedBy(row, fresh)).isEmpty())
             .toList();
     Map<String, SignedNote> notes = largest(witnessed);
+    if (why == Why.LOST) {
+      left.forEach(row -> own(row).ifPresent(note -> notes.putIfAbsent(row.origin(), note)));
+    }
     left.forEach(row -> demand(row, notes));
     SigningKey fresh = begun.orElseGet(() -> KeyFiles.create(next));
     LedgerSettings settings = new LedgerSettings(folder(), name, List.of(fresh));
@@ -77,16 +97,33 @@ public final class KeyReplacement {
     return newest().stream().map(row -> fresh.verifier(row.origin())).toList();
   }
 
-  /**
-   * The new key of a replacement that was broken off. Else the old one must be where it is said to
-   * be.
-   */
+  /** The new key of a replacement that was broken off. */
   private Optional<SigningKey> begun() {
     if (Files.exists(next)) {
       return Optional.of(KeyFiles.read(next));
     }
-    KeyFiles.read(key);
+    if (why == Why.LOST && Files.exists(key)) {
+      throw new LedgerRefusal("the key is not lost: there is a key file " + key);
+    }
+    if (why == Why.KNOWN) {
+      KeyFiles.read(key);
+    }
     return Optional.empty();
+  }
+
+  /**
+   * What the ledger signed last itself, which nobody else can have signed while its key was one.
+   */
+  private Optional<SignedNote> own(LedgerRow row) {
+    Path file = CheckpointFiles.of(folder(), row.clinic(), row.number());
+    if (Files.exists(file)) {
+      try (SideFile side = SideFile.open(file, Disk.REAL)) {
+        return side.newest();
+      }
+    }
+    return store
+        .read(reading -> reading.ledger().newestCheckpoint(row.clinic(), row.number()))
+        .map(SignedNote::parse);
   }
 
   private void demand(LedgerRow row, Map<String, SignedNote> notes) {
@@ -97,7 +134,7 @@ public final class KeyReplacement {
               .formatted(row.origin()));
     }
     LedgerSettings.demandName(name, row);
-    if (!isSignedBy(row, KeyFiles.read(key))) {
+    if (why == Why.KNOWN && !isSignedBy(row, KeyFiles.read(key))) {
       throw new LedgerRefusal(
           "the ledger %s is signed by another key than that in %s".formatted(row.origin(), key));
     }

@@ -64,7 +64,10 @@ public record LedgerSettings(Path folder, String name, List<SigningKey> keys) {
     if (!Files.exists(key)) {
       if (hasCheckpoints(folder) || Files.exists(folder.resolve(PREVIOUS_KEY))) {
         throw new LedgerRefusal(
-            "the key file " + key + " is gone, but checkpoints were signed: bring it back");
+            "the key file "
+                + key
+                + " is gone, but checkpoints were signed: bring it back, or if it is lost, replace"
+                + " it by the command ledger-key replace --lost");
       }
       String id = KeyFiles.create(key).verifier(name).id();
       LOG.warn("made a new key for the ledger: {} (id {}); keep a copy apart", key, id);

@@ -77,6 +77,6 @@ class EveryFaultTest {
     }
     assertThatThrownBy(() -> LedgerSettings.inOwnFolder(folder, "a"))
         .isInstanceOf(LedgerRefusal.class)
-        .hasMessageContaining("bring it back");
+        .hasMessageContaining("bring it back, or if it is lost, replace it");
   }
 }

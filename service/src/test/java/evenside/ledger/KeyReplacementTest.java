@@ -3,9 +3,12 @@ package evenside.ledger;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import evenside.ledger.KeyReplacement.Why;
 import evenside.note.SignedNote;
 import evenside.note.SigningKey;
 import evenside.note.VerifierKey;
+import evenside.store.Store;
+import evenside.store.database.StoreSettings;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -16,7 +19,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
-/** Two clinics whose ledgers are signed by one key, which others know now. */
+/** Two clinics whose ledgers are signed by one key, which others know now, or which is lost. */
 class KeyReplacementTest {
   @TempDir private Path folder;
   private Path file;
@@ -39,8 +42,12 @@ class KeyReplacementTest {
   }
 
   private List<VerifierKey> replace(Bench bench, SignedNote... witnessed) {
+    return replace(bench, Why.KNOWN, LedgerSettings.DEFAULT_NAME, witnessed);
+  }
+
+  private List<VerifierKey> replace(Bench bench, Why why, String name, SignedNote... witnessed) {
     return KeyReplacement.run(
-        bench.store, LedgerSettings.DEFAULT_NAME, file, List.of(witnessed), InstantSource.system());
+        bench.store, name, file, why, List.of(witnessed), InstantSource.system());
   }
 
   private List<String> files() throws IOException {
@@ -55,9 +62,13 @@ class KeyReplacementTest {
   }
 
   private void assertGoesOn() throws IOException {
+    assertThat(files()).containsExactly("ledger.key", "ledger.key.compromised-ID");
+    assertNewKeySigns();
+  }
+
+  private void assertNewKeySigns() {
     SigningKey fresh = KeyFiles.read(file);
     assertThat(fresh.toPem()).isNotEqualTo(old.toPem());
-    assertThat(files()).containsExactly("ledger.key", "ledger.key.compromised-ID");
     try (Bench bench = start(fresh)) {
       assertThat(bench.ledger.trouble()).isEmpty();
       for (String clinic : List.of("c", "d")) {
@@ -81,6 +92,17 @@ class KeyReplacementTest {
           .containsExactly("ledger.evenside.example/c/2", "ledger.evenside.example/d/2");
     }
     assertGoesOn();
+  }
+
+  @Test
+  void replicaThatWasNotStopped_signsNothingMore_andSaysSo() {
+    try (Bench bench = start(old)) {
+      replace(bench, recorded(bench, "c"), recorded(bench, "d"));
+
+      assertThatThrownBy(() -> bench.append("c")).hasMessageContaining("its key was replaced");
+      assertThat(LedgerAudit.of(bench.store, "c")).isEmpty();
+      assertThat(bench.ledger.trouble().toString()).contains("its key was replaced");
+    }
   }
 
   @Test
@@ -109,10 +131,7 @@ class KeyReplacementTest {
       Files.createFile(folder.resolve("ledger-previous.key"));
       assertThatThrownBy(() -> replace(bench, c)).hasMessageContaining("remove it first");
       Files.delete(folder.resolve("ledger-previous.key"));
-      assertThatThrownBy(
-              () ->
-                  KeyReplacement.run(
-                      bench.store, "another.name", file, List.of(c), InstantSource.system()))
+      assertThatThrownBy(() -> replace(bench, Why.KNOWN, "another.name", c))
           .hasMessageContaining("the name in use makes it another.name/c");
     }
   }
@@ -129,6 +148,32 @@ class KeyReplacementTest {
           .hasMessageContaining("ledger.key");
       assertThat(files()).containsExactly("ledger.key");
     }
+  }
+
+  @Test
+  void lostKey_isReplaced_onceItsFileIsGone() throws IOException {
+    try (Bench bench = start(old)) {
+      SignedNote c = recorded(bench, "c");
+      SignedNote d = recorded(bench, "d");
+      assertThatThrownBy(() -> replace(bench, Why.LOST, LedgerSettings.DEFAULT_NAME, c, d))
+          .hasMessageContaining("the key is not lost");
+      Files.delete(file);
+      assertThatThrownBy(() -> replace(bench, c, d)).hasMessageContaining("there is no key file");
+      assertThat(files()).isEmpty();
+    }
+    try (Store store = Store.open(StoreSettings.inFolder(folder))) {
+      List<VerifierKey> keys =
+          KeyReplacement.run(
+              store,
+              LedgerSettings.DEFAULT_NAME,
+              file,
+              Why.LOST,
+              List.of(),
+              InstantSource.system());
+      assertThat(keys).hasSize(2);
+    }
+    assertThat(files()).containsExactly("ledger.key");
+    assertNewKeySigns();
   }
 
   @Test

@@ -4,6 +4,7 @@ import evenside.api.Place;
 import evenside.api.settings.Catalogue;
 import evenside.api.settings.Settings;
 import evenside.ledger.KeyFiles;
+import evenside.ledger.KeyReplacement.Why;
 import evenside.ledger.LedgerSettings;
 import evenside.note.SignedNote;
 import evenside.note.SigningKey;
@@ -75,13 +76,14 @@ final class LedgerKeyCommand implements Runnable {
       name = "replace",
       mixinStandardHelpOptions = true,
       description = {
-        "After the key became known to others: make a new one, and begin a new ledger for each"
-            + " clinic, which carries the root of the old one at a checkpoint that somebody outside"
-            + " has kept. The service and every replica must be stopped. Prints the new verifier-key"
-            + " lines, to be pinned. If it is broken off, do it again.",
+        "After the key became known to others, or was lost: make a new one, and begin a new ledger"
+            + " for each clinic, which carries the root of the old one at a checkpoint that somebody"
+            + " outside has kept. The service and every replica must be stopped. Prints the new"
+            + " verifier-key lines, to be pinned. If it is broken off, do it again.",
         "What was recorded after that checkpoint stays, and stays in the old ledger; whoever knows"
             + " the old key could have added to it, so compare it with what others know. If nobody"
-            + " has kept a checkpoint, take that of /v1/ledger/checkpoint before the stop."
+            + " has kept a checkpoint, take that of /v1/ledger/checkpoint before the stop. With"
+            + " --lost, a clinic of which none is given goes on from what it signed last."
       })
   void replace(
       @Mixin RecordOptions record,
@@ -93,6 +95,8 @@ final class LedgerKeyCommand implements Runnable {
           @Nullable String key,
       @Option(names = "--ledger-name", paramLabel = "NAME", description = "As the service has it.")
           @Nullable String name,
+      @Option(names = "--lost", description = "The file of the key is gone, and no copy is left.")
+          boolean lost,
       @Option(
               names = "--checkpoint",
               paramLabel = "FILE",
@@ -104,7 +108,8 @@ final class LedgerKeyCommand implements Runnable {
     Settings settings = record.settings(flags);
     List<SignedNote> kept =
         KeptCheckpoint.read("--checkpoint", checkpoints == null ? List.of() : checkpoints);
-    Upkeep.replaceKey(RecordOptions.existing(Place.of(settings)), settings, kept)
+    Why why = lost ? Why.LOST : Why.KNOWN;
+    Upkeep.replaceKey(RecordOptions.existing(Place.of(settings)), settings, why, kept)
         .forEach(line -> spec.commandLine().getOut().println(line.line()));
   }
 

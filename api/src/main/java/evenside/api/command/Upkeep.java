@@ -83,13 +83,15 @@ final class Upkeep {
   record Audited(List<String> ledgers, Map<String, Integer> counts, List<String> findings) {}
 
   /**
-   * Replaces a compromised key.
+   * Replaces a key that others know, or that is lost.
    *
    * @param settings the key and the name of the ledgers
+   * @param why whether the key is known to others, or lost
    * @param kept checkpoints that somebody outside has kept
    * @return the new key, as each clinic's new ledger names it
    */
-  static List<VerifierKey> replaceKey(Place place, Settings settings, List<SignedNote> kept) {
+  static List<VerifierKey> replaceKey(
+      Place place, Settings settings, KeyReplacement.Why why, List<SignedNote> kept) {
     Optional<Path> named = settings.get(Catalogue.LEDGER_KEY);
     if (named.isEmpty() && !place.embedded()) {
       throw new BadSettings("name the key by --ledger-key");
@@ -97,7 +99,7 @@ final class Upkeep {
     Path key = named.orElseGet(() -> LedgerSettings.keyIn(place.folder()));
     try (Store store = Store.open(place.store())) {
       return KeyReplacement.run(
-          store, settings.get(Catalogue.LEDGER_NAME), key, kept, InstantSource.system());
+          store, settings.get(Catalogue.LEDGER_NAME), key, why, kept, InstantSource.system());
     } catch (StoreInUse running) {
       throw new IllegalArgumentException(running.getMessage() + "; stop it first", running);
     }

@@ -72,4 +72,29 @@ class LedgerKeyCommandTest {
     Run audit = Run.of("audit", "--data", data, "--since", checkpoint);
     assertThat(audit.exitCode()).as(audit.out()).isZero();
   }
+
+  @Test
+  void lostKey_isReplaced_goingOnFromWhatWasSignedLast() throws Exception {
+    Path data = folder.resolve("data");
+    try (ServiceProcess service = ServiceProcess.start(data)) {
+      send(service.url(), "PUT", "/v1/cases/c", Examples.kneeCase());
+      send(service.url(), "POST", "/v1/cases/c/batteries", Examples.battery());
+      decide(service.url(), "first");
+    }
+    Files.delete(LedgerSettings.keyIn(data));
+    Run without = Run.of("ledger-key", "replace", "--data", data);
+    assertThat(without.exitCode()).isEqualTo(Main.FAILED);
+    assertThat(without.err()).contains("there is no key file");
+
+    Run replaced = Run.of("ledger-key", "replace", "--data", data, "--lost");
+
+    assertThat(replaced.exitCode()).as(replaced.err()).isZero();
+    try (ServiceProcess service = ServiceProcess.start(data)) {
+      Path newer = evidence(service.url(), decide(service.url(), "second"), "after");
+      Run verified = Run.of("verify", "--key", replaced.out().strip(), newer);
+      assertThat(verified.exitCode()).as(verified.out()).isZero();
+    }
+    Run audit = Run.of("audit", "--data", data);
+    assertThat(audit.exitCode()).as(audit.out()).isZero();
+  }
 }

@@ -19,7 +19,6 @@ import evenside.store.Reading;
 import evenside.store.StoredDecision;
 import java.time.LocalDate;
 import java.util.List;
-import java.util.Optional;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.node.ArrayNode;
 import tools.jackson.databind.node.ObjectNode;
@@ -148,13 +147,19 @@ public final class Replays {
    */
   static Document criteria(Reading reading, Records records, StoredDecision stored) {
     String name = stored.criteriaSet() + "/" + stored.criteriaVersion();
-    Optional<Document> kept =
-        reading
-            .ledger()
-            .criteria(stored.clinic(), stored.criteriaSha256())
-            .map(Document::ofCanonical);
-    return kept.or(() -> records.sets(reading, stored.clinic()).document(name))
-        .filter(document -> document.sha256().equals(stored.criteriaSha256()))
+    String sha256 = stored.criteriaSha256();
+    // What is still published needs no question to the database.
+    return records
+        .sets(reading, stored.clinic())
+        .document(name)
+        .filter(document -> document.sha256().equals(sha256))
+        .or(
+            () ->
+                reading
+                    .ledger()
+                    .criteria(stored.clinic(), sha256)
+                    .map(Document::ofCanonical)
+                    .filter(document -> document.sha256().equals(sha256)))
         .orElseThrow(
             () ->
                 Refused.because(

@@ -3,7 +3,6 @@ package evenside.store.ledger;
 import evenside.store.database.Failures;
 import evenside.store.database.StoreConflict;
 import evenside.store.database.StoreConflict.Kind;
-import evenside.store.database.StoreException;
 import java.util.List;
 import java.util.UUID;
 import org.jdbi.v3.core.Handle;
@@ -40,26 +39,22 @@ public final class LedgerWriting extends LedgerReading {
    * the transaction ends. To be called first, in a transaction of {@link
    * evenside.store.Store#writeInTurn}.
    *
-   * @throws StoreException if the clinic has no such ledger, or a newer one
+   * @return whether it is the newest of the clinic: none else takes entries
    */
-  public void lock(String clinic, int ledger) {
-    boolean newest =
-        handle
-            .createQuery(
-                """
+  public boolean lock(String clinic, int ledger) {
+    return handle
+        .createQuery(
+            """
                 select number from ledger where clinic = :clinic and number = :ledger
                   and not exists (select 1 from ledger newer
                     where newer.clinic = :clinic and newer.number > :ledger)
                 for update
                 """)
-            .bind("clinic", clinic)
-            .bind("ledger", ledger)
-            .mapTo(Integer.class)
-            .findOne()
-            .isPresent();
-    if (!newest) {
-      throw new StoreException("ledger " + ledger + " of the clinic is closed, or not there");
-    }
+        .bind("clinic", clinic)
+        .bind("ledger", ledger)
+        .mapTo(Integer.class)
+        .findOne()
+        .isPresent();
   }
 
   /** Adds entries that follow the newest one. */
