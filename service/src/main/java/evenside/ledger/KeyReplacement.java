@@ -54,7 +54,7 @@ public final class KeyReplacement {
 
   /**
    * Replaces a key. Whoever serves the record must be stopped. The old key's file gets the ending
-   * {@code .compromised}.
+   * {@code .compromised-} and its id.
    *
    * @param name start of the names of the ledgers
    * @param key the file of the key

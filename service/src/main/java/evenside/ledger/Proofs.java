@@ -18,9 +18,11 @@ import java.io.ByteArrayOutputStream;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.SortedMap;
 import java.util.UUID;
 import java.util.concurrent.atomic.AtomicLong;
 import java.util.function.Function;
+import java.util.stream.Stream;
 
 /**
  * Looks up and proves a clinic's entries, in a number of reads that grows with the logarithm.
@@ -87,9 +89,11 @@ public final class Proofs {
    *
    * @param key the verifier key
    * @param fromSize signs from the checkpoint of this size on
-   * @param toSize from this size on the next key signs; empty for the newest
+   * @param toSize from this size on the next key signs; empty for the newest of a ledger
+   * @param signs whether it signs now; the newest of a ledger that another goes on for does not
    */
-  public record PublishedKey(VerifierKey key, long fromSize, Optional<Long> toSize) {}
+  public record PublishedKey(
+      VerifierKey key, long fromSize, Optional<Long> toSize, boolean signs) {}
 
   /**
    * The newest signed checkpoint; empty if nothing was signed yet. It covers every entry that was
@@ -238,20 +242,24 @@ public final class Proofs {
   /** Every key of every ledger of the clinic, ever. */
   public List<PublishedKey> keys() {
     return source.ask(
-        reading ->
-            reading.verifiers(clinic).values().stream()
-                .flatMap(rows -> published(rows).stream())
-                .toList());
+        reading -> {
+          SortedMap<Integer, List<LedgerVerifierRow>> all = reading.verifiers(clinic);
+          return all.entrySet().stream()
+              .flatMap(
+                  ledger -> published(ledger.getValue(), ledger.getKey().equals(all.lastKey())))
+              .toList();
+        });
   }
 
-  private static List<PublishedKey> published(List<LedgerVerifierRow> rows) {
+  private static Stream<PublishedKey> published(List<LedgerVerifierRow> rows, boolean newest) {
     List<PublishedKey> keys = new ArrayList<>();
     for (int i = 0; i < rows.size(); i++) {
       Optional<Long> to =
           i + 1 < rows.size() ? Optional.of(rows.get(i + 1).fromSize()) : Optional.empty();
-      keys.add(new PublishedKey(VerifierKey.parse(rows.get(i).line()), rows.get(i).fromSize(), to));
+      VerifierKey key = VerifierKey.parse(rows.get(i).line());
+      keys.add(new PublishedKey(key, rows.get(i).fromSize(), to, newest && to.isEmpty()));
     }
-    return keys;
+    return keys.stream();
   }
 
   private interface InLedger<T> {

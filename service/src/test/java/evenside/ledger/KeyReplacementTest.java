@@ -2,8 +2,10 @@ package evenside.ledger;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.tuple;
 
 import evenside.ledger.KeyReplacement.Why;
+import evenside.ledger.Proofs.PublishedKey;
 import evenside.note.SignedNote;
 import evenside.note.SigningKey;
 import evenside.note.VerifierKey;
@@ -90,6 +92,11 @@ class KeyReplacementTest {
       assertThat(keys)
           .extracting(VerifierKey::name)
           .containsExactly("ledger.evenside.example/c/2", "ledger.evenside.example/d/2");
+      assertThat(bench.ledger.proofs("c").keys())
+          .extracting(key -> key.key().name(), PublishedKey::signs)
+          .containsExactly(
+              tuple("ledger.evenside.example/c", false),
+              tuple("ledger.evenside.example/c/2", true));
     }
     assertGoesOn();
   }
