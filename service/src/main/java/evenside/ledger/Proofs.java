@@ -18,6 +18,7 @@ import java.io.ByteArrayOutputStream;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.SortedMap;
 import java.util.UUID;
 import java.util.concurrent.atomic.AtomicLong;
 import java.util.function.Function;
@@ -87,7 +88,8 @@ public final class Proofs {
    *
    * @param key the verifier key
    * @param fromSize signs from the checkpoint of this size on
-   * @param toSize from this size on the next key signs; empty for the newest
+   * @param toSize from this size on the next key signs, or no key where the ledger has ended; empty
+   *     for the newest of the newest ledger
    */
   public record PublishedKey(VerifierKey key, long fromSize, Optional<Long> toSize) {}
 
@@ -238,17 +240,25 @@ public final class Proofs {
   /** Every key of every ledger of the clinic, ever. */
   public List<PublishedKey> keys() {
     return source.ask(
-        reading ->
-            reading.verifiers(clinic).values().stream()
-                .flatMap(rows -> published(rows).stream())
-                .toList());
+        reading -> {
+          List<PublishedKey> keys = new ArrayList<>();
+          SortedMap<Integer, List<LedgerVerifierRow>> ledgers = reading.verifiers(clinic);
+          ledgers.forEach((number, rows) -> keys.addAll(published(rows, end(reading, number))));
+          return keys;
+        });
   }
 
-  private static List<PublishedKey> published(List<LedgerVerifierRow> rows) {
+  /** The size that a ledger ended with; empty for the newest. */
+  private Optional<Long> end(LedgerReading reading, int number) {
+    return newest(reading)
+        .filter(row -> row.number() != number)
+        .map(row -> signed(checkpoint(reading, number)));
+  }
+
+  private static List<PublishedKey> published(List<LedgerVerifierRow> rows, Optional<Long> end) {
     List<PublishedKey> keys = new ArrayList<>();
     for (int i = 0; i < rows.size(); i++) {
-      Optional<Long> to =
-          i + 1 < rows.size() ? Optional.of(rows.get(i + 1).fromSize()) : Optional.empty();
+      Optional<Long> to = i + 1 < rows.size() ? Optional.of(rows.get(i + 1).fromSize()) : end;
       keys.add(new PublishedKey(VerifierKey.parse(rows.get(i).line()), rows.get(i).fromSize(), to));
     }
     return keys;

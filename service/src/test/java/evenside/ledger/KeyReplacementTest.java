@@ -14,6 +14,8 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.InstantSource;
 import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -47,7 +49,7 @@ class KeyReplacementTest {
 
   private List<VerifierKey> replace(Bench bench, Why why, String name, SignedNote... witnessed) {
     return KeyReplacement.run(
-        bench.store, name, file, why, List.of(witnessed), InstantSource.system());
+        bench.store, folder, name, file, why, List.of(witnessed), InstantSource.system());
   }
 
   private List<String> files() throws IOException {
@@ -165,6 +167,7 @@ class KeyReplacementTest {
       List<VerifierKey> keys =
           KeyReplacement.run(
               store,
+              folder,
               LedgerSettings.DEFAULT_NAME,
               file,
               Why.LOST,
@@ -202,5 +205,61 @@ class KeyReplacementTest {
       replace(bench, c, d);
     }
     assertGoesOn();
+  }
+
+  @Test
+  void lastTurnBeforeAKill_staysProvable_andTheOldKeyIsNoLongerCurrent() throws Exception {
+    Bench bench = start(old);
+    SignedNote c = recorded(bench, "c");
+    UUID last = bench.append("c").id();
+    // A kill leaves the checkpoint of the last turn beside the database alone.
+    bench.tamper("delete from ledger_checkpoint where tree_size > 3");
+    try (Store store = Store.open(bench.where)) {
+      run(store, Why.KNOWN, file, c);
+
+      Proofs.Proved proved =
+          store.read(reading -> Proofs.within(reading.ledger(), "c").proof(last)).orElseThrow();
+      assertThat(proved.ledger()).isEqualTo(1);
+      List<Proofs.PublishedKey> keys =
+          store.read(reading -> Proofs.within(reading.ledger(), "c").keys());
+      assertThat(keys)
+          .extracting(Proofs.PublishedKey::toSize)
+          .containsExactly(Optional.of(4L), Optional.empty());
+    }
+  }
+
+  @Test
+  void slipInTheNameOfTheFile_isNoLoss() {
+    Bench bench = start(old);
+    bench.append("c");
+    bench.stop();
+    try (Store store = Store.open(bench.where)) {
+      assertThatThrownBy(() -> run(store, Why.LOST, folder.resolve("slip.key")))
+          .hasMessageContaining("the key is not lost: there is a key file " + file);
+    }
+  }
+
+  @Test
+  void databaseFromBeforeAReplacement_isFoundOutAtTheStart() throws IOException {
+    try (Bench bench = start(old)) {
+      bench.append("c");
+      // What the service leaves beside the database once it has signed in the new ledger.
+      Files.createFile(folder.resolve("c.2.checkpoints"));
+      bench.restart();
+      assertThatThrownBy(() -> bench.append("c"))
+          .hasMessageContaining("the database is behind")
+          .hasMessageContaining("c.2.checkpoints");
+    }
+  }
+
+  private void run(Store store, Why why, Path key, SignedNote... witnessed) {
+    KeyReplacement.run(
+        store,
+        folder,
+        LedgerSettings.DEFAULT_NAME,
+        key,
+        why,
+        List.of(witnessed),
+        InstantSource.system());
   }
 }
