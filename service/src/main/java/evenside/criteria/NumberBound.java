@@ -86,7 +86,14 @@ public record NumberBound(
     return doubt != null && truth == Truth.MET
         ? SingleFinding.undetermined(this, required, measured.value(), measured.inputs(), doubt)
         : new NumberFinding(
-            this, required, truth, measured, compared, band(measured, value), evidence.sex());
+            this,
+            required,
+            truth,
+            measured,
+            compared,
+            band(measured, value),
+            evidence.sex(),
+            doubt);
   }
 
   private @Nullable ErrorBand band(Measured measured, double value) {
