@@ -68,7 +68,7 @@ public final class KeyReplacement {
    * @param key the file of the key
    * @param why whether that must be there, or must not
    * @param witnessed for each clinic the newest checkpoint that somebody outside has kept; of a
-   *     lost key the newest that is at hand will do, which is taken where none is given
+   *     lost key none is needed, and what it signed last is taken where that is newer
    * @return the new key, as each new ledger names it
    * @throws LedgerRefusal if it is not the key of the ledgers, or not lost, or the checkpoint of a
    *     clinic is missing or not of its ledger; then nothing was changed
@@ -93,7 +93,10 @@ public final class KeyReplacement {
             .toList();
     Map<String, SignedNote> notes = largest(witnessed);
     if (why == Why.LOST) {
-      left.forEach(row -> own(row).ifPresent(note -> notes.putIfAbsent(row.origin(), note)));
+      left.stream()
+          .filter(row -> notes.containsKey(row.origin()))
+          .forEach(row -> demand(row, notes));
+      left.forEach(row -> own(row).ifPresent(note -> add(notes, row.origin(), note)));
     }
     left.forEach(row -> demand(row, notes));
     SigningKey fresh = begun.orElseGet(() -> KeyFiles.create(next));
@@ -216,9 +219,13 @@ public final class KeyReplacement {
       if (!known.contains(origin)) {
         throw new LedgerRefusal("the checkpoint is of a ledger that is not here: " + origin);
       }
-      notes.merge(origin, note, (a, b) -> size(a) > size(b) ? a : b);
+      add(notes, origin, note);
     }
     return notes;
+  }
+
+  private static void add(Map<String, SignedNote> notes, String origin, SignedNote note) {
+    notes.merge(origin, note, (a, b) -> size(a) > size(b) ? a : b);
   }
 
   private static long size(SignedNote note) {

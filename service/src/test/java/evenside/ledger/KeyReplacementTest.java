@@ -180,6 +180,28 @@ class KeyReplacementTest {
   }
 
   @Test
+  void lostKey_goesOnFromWhatItSignedLast_ifThatHoldsWhatWasKept() throws IOException {
+    try (Bench bench = start(old)) {
+      SignedNote kept = recorded(bench, "c");
+      SignedNote last = recorded(bench, "c");
+      recorded(bench, "d");
+      Files.delete(file);
+      SignedNote forged =
+          evenside.note.Checkpoint.parse(kept.text()).sign(List.of(SigningKey.generate()));
+      assertThatThrownBy(() -> replace(bench, Why.LOST, LedgerSettings.DEFAULT_NAME, forged))
+          .hasMessageContaining("not signed by");
+      bench.ledger.close();
+
+      replace(bench, Why.LOST, LedgerSettings.DEFAULT_NAME, kept);
+
+      Entry first =
+          Entry.parse(bench.store.read(r -> r.ledger().entries("c", 2, 0, 1)).get(0).entry());
+      assertThat(first.document())
+          .isEqualTo(evenside.note.Checkpoint.parse(last.text()).head().root());
+    }
+  }
+
+  @Test
   void replacementThatWasBrokenOff_isEndedByDoingItAgain() throws IOException {
     try (Bench bench = start(old)) {
       SignedNote c = recorded(bench, "c");

@@ -83,7 +83,7 @@ final class LedgerKeyCommand implements Runnable {
         "What was recorded after that checkpoint stays, and stays in the old ledger; whoever knows"
             + " the old key could have added to it, so compare it with what others know. If nobody"
             + " has kept a checkpoint, take that of /v1/ledger/checkpoint before the stop. With"
-            + " --lost, a clinic of which none is given goes on from what it signed last."
+            + " --lost none is needed: each ledger goes on from what it signed last."
       })
   void replace(
       @Mixin RecordOptions record,
