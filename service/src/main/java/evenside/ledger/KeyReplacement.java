@@ -40,6 +40,10 @@ public final class KeyReplacement {
 
   private static final Logger LOG = LoggerFactory.getLogger(KeyReplacement.class);
 
+  /** For those who do it again after it had ended. */
+  private static final String ENDED =
+      "; if the key was replaced just now, ledger-key show prints the new one";
+
   private final Store store;
   private final Path folder;
   private final String name;
@@ -129,7 +133,7 @@ public final class KeyReplacement {
     Path beside = LedgerSettings.keyIn(folder);
     Path there = Files.exists(key) ? key : beside;
     if (Files.exists(key) || (Files.exists(beside) && signs(KeyFiles.read(beside)))) {
-      throw new LedgerRefusal("the key is not lost: there is a key file " + there);
+      throw new LedgerRefusal("the key is not lost: there is a key file " + there + ENDED);
     }
   }
 
@@ -156,8 +160,12 @@ public final class KeyReplacement {
     SignedNote note = notes.get(row.origin());
     if (note == null) {
       throw new LedgerRefusal(
-          "no checkpoint was given of the ledger %s: the newest that somebody outside has kept"
-              .formatted(row.origin()));
+          "no checkpoint was given of the ledger %s: the newest that somebody outside has kept%s"
+              .formatted(row.origin(), row.number() > 1 ? ENDED : ""));
+    }
+    if (size(note) == 0) {
+      throw new LedgerRefusal(
+          "the checkpoint that was given of the ledger %s covers no entry".formatted(row.origin()));
     }
     LedgerSettings.demandName(name, row);
     if (why == Why.KNOWN && !isSignedBy(row, KeyFiles.read(key))) {

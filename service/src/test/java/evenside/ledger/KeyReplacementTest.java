@@ -4,6 +4,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import evenside.ledger.KeyReplacement.Why;
+import evenside.merkle.Frontier;
+import evenside.merkle.TreeHead;
+import evenside.note.Checkpoint;
 import evenside.note.SignedNote;
 import evenside.note.SigningKey;
 import evenside.note.VerifierKey;
@@ -112,8 +115,7 @@ class KeyReplacementTest {
     try (Bench bench = start(old)) {
       SignedNote c = recorded(bench, "c");
       SignedNote d = recorded(bench, "d");
-      SignedNote forged =
-          evenside.note.Checkpoint.parse(d.text()).sign(List.of(SigningKey.generate()));
+      SignedNote forged = Checkpoint.parse(d.text()).sign(List.of(SigningKey.generate()));
 
       assertThatThrownBy(() -> replace(bench, c)).hasMessageContaining("ledger.evenside.example/d");
       assertThatThrownBy(() -> replace(bench, c, forged)).hasMessageContaining("not signed by");
@@ -186,8 +188,7 @@ class KeyReplacementTest {
       SignedNote last = recorded(bench, "c");
       recorded(bench, "d");
       Files.delete(file);
-      SignedNote forged =
-          evenside.note.Checkpoint.parse(kept.text()).sign(List.of(SigningKey.generate()));
+      SignedNote forged = Checkpoint.parse(kept.text()).sign(List.of(SigningKey.generate()));
       assertThatThrownBy(() -> replace(bench, Why.LOST, LedgerSettings.DEFAULT_NAME, forged))
           .hasMessageContaining("not signed by");
       bench.ledger.close();
@@ -196,8 +197,7 @@ class KeyReplacementTest {
 
       Entry first =
           Entry.parse(bench.store.read(r -> r.ledger().entries("c", 2, 0, 1)).get(0).entry());
-      assertThat(first.document())
-          .isEqualTo(evenside.note.Checkpoint.parse(last.text()).head().root());
+      assertThat(first.document()).isEqualTo(Checkpoint.parse(last.text()).head().root());
     }
   }
 
@@ -247,6 +247,20 @@ class KeyReplacementTest {
       assertThat(keys)
           .extracting(Proofs.PublishedKey::toSize)
           .containsExactly(Optional.of(4L), Optional.empty());
+    }
+  }
+
+  @Test
+  void checkpointOfNoEntries_isRefused_andDoingItAgainAfterTheEndSaysSo() throws IOException {
+    try (Bench bench = start(old)) {
+      SignedNote c = recorded(bench, "c");
+      TreeHead nothing = Frontier.empty().head();
+      SignedNote empty = new Checkpoint("ledger.evenside.example/c", nothing).sign(List.of(old));
+      assertThatThrownBy(() -> replace(bench, empty)).hasMessageContaining("covers no entry");
+      assertThat(files()).containsExactly("ledger.key");
+
+      replace(bench, c);
+      assertThatThrownBy(() -> replace(bench, c)).hasMessageContaining("ledger-key show");
     }
   }
 
