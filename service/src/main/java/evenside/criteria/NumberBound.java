@@ -86,7 +86,14 @@ public record NumberBound(
     return doubt != null && truth == Truth.MET
         ? SingleFinding.undetermined(this, required, measured.value(), measured.inputs(), doubt)
         : new NumberFinding(
-            this, required, truth, measured, compared, band(measured, value), evidence.sex());
+            this,
+            required,
+            truth,
+            measured,
+            compared,
+            band(measured, value),
+            evidence.sex(),
+            doubt);
   }
 
   private @Nullable ErrorBand band(Measured measured, double value) {
@@ -126,8 +133,13 @@ public record NumberBound(
     double margin = comparator.margin(compared, bound);
     return margin == 0
         ? "exactly at the cut-off; this set asks for " + comparator.words() + " " + bounding()
-        : new Quantity(-margin, unit)
+        : difference(-margin)
             + (comparator.upward() ? " short of the cut-off" : " over the cut-off");
+  }
+
+  /** Between two shares lie points: 5 % of 90 % would be 4.5. */
+  private String difference(double between) {
+    return new Quantity(between, unit.equals("%") ? "percentage points" : unit).toString();
   }
 
   private String bounding() {

@@ -19,6 +19,7 @@ import org.jspecify.annotations.Nullable;
  * @param compared its value as it was compared
  * @param error the test's published error, or null if none fits
  * @param person sex, for what was published about other people
+ * @param doubt why the other leg is no sound yardstick for it, or null
  */
 record NumberFinding(
     NumberBound criterion,
@@ -27,7 +28,8 @@ record NumberFinding(
     Measured measured,
     double compared,
     @Nullable ErrorBand error,
-    Sex person)
+    Sex person,
+    @Nullable Reason doubt)
     implements Finding {
 
   @Override
@@ -42,7 +44,7 @@ record NumberFinding(
 
   @Override
   public @Nullable ToMeet toMeet() {
-    return truth == Truth.MET ? null : criterion.toMeet(measured);
+    return truth == Truth.MET ? null : criterion.toMeet(measured).leftOpenBy(doubt);
   }
 
   @Override

@@ -27,6 +27,18 @@ public record ToMeet(
     return words.get();
   }
 
+  /** The same where even that leaves the criterion undetermined; nothing is added for no reason. */
+  ToMeet leftOpenBy(Finding.@Nullable Reason doubt) {
+    return doubt == null
+        ? this
+        : new ToMeet(
+            () -> text() + "; it is undetermined even then, as " + doubt.text(),
+            comparator,
+            quantity,
+            operatedLeg,
+            date);
+  }
+
   /** Equal if it says the same. */
   @Override
   public boolean equals(@Nullable Object other) {

@@ -18,6 +18,8 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 
 /**
  * Replaces a key that others may know, or that is lost. What a known one signs from then on is
@@ -36,15 +38,24 @@ public final class KeyReplacement {
     LOST
   }
 
+  private static final Logger LOG = LoggerFactory.getLogger(KeyReplacement.class);
+
+  /** For those who do it again after it had ended. */
+  private static final String ENDED =
+      "; if the key was replaced just now, ledger-key show prints the new one";
+
   private final Store store;
+  private final Path folder;
   private final String name;
   private final Path key;
   private final Why why;
   private final Path next;
   private final InstantSource clock;
 
-  private KeyReplacement(Store store, String name, Path key, Why why, InstantSource clock) {
+  private KeyReplacement(
+      Store store, Path folder, String name, Path key, Why why, InstantSource clock) {
     this.store = store;
+    this.folder = folder;
     this.name = name;
     this.key = key;
     this.why = why;
@@ -56,6 +67,7 @@ public final class KeyReplacement {
    * Replaces a key. Whoever serves the record must be stopped. The old key's file gets the ending
    * {@code .compromised-} and its id.
    *
+   * @param folder where the service keeps the checkpoints that it signed
    * @param name start of the names of the ledgers
    * @param key the file of the key
    * @param why whether that must be there, or must not
@@ -67,12 +79,13 @@ public final class KeyReplacement {
    */
   public static List<VerifierKey> run(
       Store store,
+      Path folder,
       String name,
       Path key,
       Why why,
       List<SignedNote> witnessed,
       InstantSource clock) {
-    return new KeyReplacement(store, name, key, why, clock).run(witnessed);
+    return new KeyReplacement(store, folder, name, key, why, clock).run(witnessed);
   }
 
   private List<VerifierKey> run(List<SignedNote> witnessed) {
@@ -91,9 +104,10 @@ public final class KeyReplacement {
     }
     left.forEach(row -> demand(row, notes));
     SigningKey fresh = begun.orElseGet(() -> KeyFiles.create(next));
-    LedgerSettings settings = new LedgerSettings(folder(), name, List.of(fresh));
+    LedgerSettings settings = new LedgerSettings(folder, name, List.of(fresh));
     for (LedgerRow row : left) {
       SignedNote note = Objects.requireNonNull(notes.get(row.origin()));
+      fileOwn(row);
       Continuation.start(store, row.clinic(), settings, note, clock);
     }
     KeyFiles.replace(key, next);
@@ -105,8 +119,8 @@ public final class KeyReplacement {
     if (Files.exists(next)) {
       return Optional.of(KeyFiles.read(next));
     }
-    if (why == Why.LOST && Files.exists(key)) {
-      throw new LedgerRefusal("the key is not lost: there is a key file " + key);
+    if (why == Why.LOST) {
+      demandLost();
     }
     if (why == Why.KNOWN) {
       KeyFiles.read(key);
@@ -114,11 +128,24 @@ public final class KeyReplacement {
     return Optional.empty();
   }
 
+  /** A slip in the name of the file must not end a ledger whose key lies beside the record. */
+  private void demandLost() {
+    Path beside = LedgerSettings.keyIn(folder);
+    Path there = Files.exists(key) ? key : beside;
+    if (Files.exists(key) || (Files.exists(beside) && signs(KeyFiles.read(beside)))) {
+      throw new LedgerRefusal("the key is not lost: there is a key file " + there + ENDED);
+    }
+  }
+
+  private boolean signs(SigningKey signing) {
+    return newest().stream().anyMatch(row -> isSignedBy(row, signing));
+  }
+
   /**
    * What the ledger signed last itself, which nobody else can have signed while its key was one.
    */
   private Optional<SignedNote> own(LedgerRow row) {
-    Path file = CheckpointFiles.of(folder(), row.clinic(), row.number());
+    Path file = CheckpointFiles.of(folder, row.clinic(), row.number());
     if (Files.exists(file)) {
       try (SideFile side = SideFile.open(file, Disk.REAL)) {
         return side.newest();
@@ -133,8 +160,12 @@ public final class KeyReplacement {
     SignedNote note = notes.get(row.origin());
     if (note == null) {
       throw new LedgerRefusal(
-          "no checkpoint was given of the ledger %s: the newest that somebody outside has kept"
-              .formatted(row.origin()));
+          "no checkpoint was given of the ledger %s: the newest that somebody outside has kept%s"
+              .formatted(row.origin(), row.number() > 1 ? ENDED : ""));
+    }
+    if (size(note) == 0) {
+      throw new LedgerRefusal(
+          "the checkpoint that was given of the ledger %s covers no entry".formatted(row.origin()));
     }
     LedgerSettings.demandName(name, row);
     if (why == Why.KNOWN && !isSignedBy(row, KeyFiles.read(key))) {
@@ -144,8 +175,26 @@ public final class KeyReplacement {
     Continuation.demandWitnessed(store, row, note);
   }
 
-  private Path folder() {
-    return Optional.ofNullable(key.toAbsolutePath().getParent()).orElseThrow();
+  /**
+   * Files what the ledger signed last itself: after a kill that is beside the database alone, and
+   * nothing can be proved any more by what is not in the table when the ledger ends.
+   */
+  private void fileOwn(LedgerRow row) {
+    try {
+      Optional<SignedNote> own = own(row);
+      own.ifPresent(note -> Continuation.demandWitnessed(store, row, note));
+      own.ifPresent(note -> file(row, note));
+    } catch (LedgerRefusal broken) {
+      LOG.warn("ledger {}: ends without its own checkpoint: {}", row.origin(), broken.getMessage());
+    }
+  }
+
+  private void file(LedgerRow row, SignedNote note) {
+    store.<Boolean>write(
+        writing -> {
+          writing.ledger().file(row.clinic(), row.number(), size(note), note.toText());
+          return true;
+        });
   }
 
   private List<LedgerRow> all() {

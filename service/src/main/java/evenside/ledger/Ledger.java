@@ -8,6 +8,7 @@ import evenside.store.database.StoreException;
 import evenside.store.ledger.LedgerRow;
 import evenside.store.ledger.LedgerVerifierRow;
 import java.nio.file.Files;
+import java.nio.file.Path;
 import java.time.Instant;
 import java.time.InstantSource;
 import java.util.ArrayList;
@@ -230,6 +231,12 @@ public final class Ledger implements AutoCloseable {
   private ClinicLedger startChecked(String clinic) {
     LedgerSettings how = Objects.requireNonNull(settings);
     LedgerRow row = newest(clinic, how);
+    Path later = CheckpointFiles.of(how.folder(), clinic, row.number() + 1);
+    if (Files.exists(later)) {
+      throw new LedgerRefusal(
+          "the database is behind: the file %s has checkpoints of a ledger that is not in it"
+              .formatted(later.getFileName()));
+    }
     SideFile side = SideFile.open(CheckpointFiles.of(how.folder(), clinic, row.number()), disk);
     try {
       return startOn(row, how, side);

@@ -193,6 +193,15 @@ class EvidenceTest {
     Verdict poor = Clinic.ask(SET, person, Clinic.TODAY, hops(LATER, 120, 180));
     assertThat(poor.outcome(CRITERION)).isEqualTo("not-met");
     assertThat(poor.outcome()).isEqualTo("not-met");
+    assertThat(toMeet(poor))
+        .startsWith("operated leg needs at least 162 cm, now 120 cm; it is undetermined even then")
+        .contains("the other knee has a history of its own");
+    assertThat(toMeet(Clinic.ask(SET, hops(LATER, 120, 180))))
+        .isEqualTo("operated leg needs at least 162 cm, now 120 cm");
+  }
+
+  private static String toMeet(Verdict verdict) {
+    return verdict.leaf(CRITERION).path("toMeet").path("text").asString();
   }
 
   @Test

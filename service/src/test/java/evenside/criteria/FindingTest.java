@@ -34,7 +34,8 @@ class FindingTest {
     assertThat(leaf.at("/toMeet/operated/unit").asString()).isEqualTo("N.m");
     assertThat(leaf.at("/toMeet/operated/comparator").asString()).isEqualTo(">=");
     assertThat(leaf.at("/reason/code").asString()).isEqualTo("short-of-bound");
-    assertThat(leaf.at("/reason/text").asString()).isEqualTo("11.88 % short of the cut-off");
+    assertThat(leaf.at("/reason/text").asString())
+        .isEqualTo("11.88 percentage points short of the cut-off");
     assertThat(leaf.at("/citation/source").asString()).isEqualTo("grindem-2020");
   }
 

@@ -6,6 +6,9 @@ import static org.assertj.core.api.Assertions.tuple;
 
 import evenside.ledger.KeyReplacement.Why;
 import evenside.ledger.Proofs.PublishedKey;
+import evenside.merkle.Frontier;
+import evenside.merkle.TreeHead;
+import evenside.note.Checkpoint;
 import evenside.note.SignedNote;
 import evenside.note.SigningKey;
 import evenside.note.VerifierKey;
@@ -16,6 +19,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.InstantSource;
 import java.util.List;
+import java.util.UUID;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -49,7 +53,7 @@ class KeyReplacementTest {
 
   private List<VerifierKey> replace(Bench bench, Why why, String name, SignedNote... witnessed) {
     return KeyReplacement.run(
-        bench.store, name, file, why, List.of(witnessed), InstantSource.system());
+        bench.store, folder, name, file, why, List.of(witnessed), InstantSource.system());
   }
 
   private List<String> files() throws IOException {
@@ -117,8 +121,7 @@ class KeyReplacementTest {
     try (Bench bench = start(old)) {
       SignedNote c = recorded(bench, "c");
       SignedNote d = recorded(bench, "d");
-      SignedNote forged =
-          evenside.note.Checkpoint.parse(d.text()).sign(List.of(SigningKey.generate()));
+      SignedNote forged = Checkpoint.parse(d.text()).sign(List.of(SigningKey.generate()));
 
       assertThatThrownBy(() -> replace(bench, c)).hasMessageContaining("ledger.evenside.example/d");
       assertThatThrownBy(() -> replace(bench, c, forged)).hasMessageContaining("not signed by");
@@ -172,6 +175,7 @@ class KeyReplacementTest {
       List<VerifierKey> keys =
           KeyReplacement.run(
               store,
+              folder,
               LedgerSettings.DEFAULT_NAME,
               file,
               Why.LOST,
@@ -190,8 +194,7 @@ class KeyReplacementTest {
       SignedNote last = recorded(bench, "c");
       recorded(bench, "d");
       Files.delete(file);
-      SignedNote forged =
-          evenside.note.Checkpoint.parse(kept.text()).sign(List.of(SigningKey.generate()));
+      SignedNote forged = Checkpoint.parse(kept.text()).sign(List.of(SigningKey.generate()));
       assertThatThrownBy(() -> replace(bench, Why.LOST, LedgerSettings.DEFAULT_NAME, forged))
           .hasMessageContaining("not signed by");
       bench.ledger.close();
@@ -200,8 +203,7 @@ class KeyReplacementTest {
 
       Entry first =
           Entry.parse(bench.store.read(r -> r.ledger().entries("c", 2, 0, 1)).get(0).entry());
-      assertThat(first.document())
-          .isEqualTo(evenside.note.Checkpoint.parse(last.text()).head().root());
+      assertThat(first.document()).isEqualTo(Checkpoint.parse(last.text()).head().root());
     }
   }
 
@@ -231,5 +233,72 @@ class KeyReplacementTest {
       replace(bench, c, d);
     }
     assertGoesOn();
+  }
+
+  @Test
+  void lastTurnBeforeAKill_staysProvable_andTheOldKeyIsNoLongerCurrent() throws Exception {
+    Bench bench = start(old);
+    SignedNote c = recorded(bench, "c");
+    UUID last = bench.append("c").id();
+    // A kill leaves the checkpoint of the last turn beside the database alone.
+    bench.tamper("delete from ledger_checkpoint where tree_size > 3");
+    try (Store store = Store.open(bench.where)) {
+      run(store, Why.KNOWN, file, c);
+
+      Proofs.Proved proved =
+          store.read(reading -> Proofs.within(reading.ledger(), "c").proof(last)).orElseThrow();
+      assertThat(proved.ledger()).isEqualTo(1);
+      List<PublishedKey> keys = store.read(reading -> Proofs.within(reading.ledger(), "c").keys());
+      assertThat(keys).extracting(PublishedKey::signs).containsExactly(false, true);
+    }
+  }
+
+  @Test
+  void checkpointOfNoEntries_isRefused_andDoingItAgainAfterTheEndSaysSo() throws IOException {
+    try (Bench bench = start(old)) {
+      SignedNote c = recorded(bench, "c");
+      TreeHead nothing = Frontier.empty().head();
+      SignedNote empty = new Checkpoint("ledger.evenside.example/c", nothing).sign(List.of(old));
+      assertThatThrownBy(() -> replace(bench, empty)).hasMessageContaining("covers no entry");
+      assertThat(files()).containsExactly("ledger.key");
+
+      replace(bench, c);
+      assertThatThrownBy(() -> replace(bench, c)).hasMessageContaining("ledger-key show");
+    }
+  }
+
+  @Test
+  void slipInTheNameOfTheFile_isNoLoss() {
+    Bench bench = start(old);
+    bench.append("c");
+    bench.stop();
+    try (Store store = Store.open(bench.where)) {
+      assertThatThrownBy(() -> run(store, Why.LOST, folder.resolve("slip.key")))
+          .hasMessageContaining("the key is not lost: there is a key file " + file);
+    }
+  }
+
+  @Test
+  void databaseFromBeforeAReplacement_isFoundOutAtTheStart() throws IOException {
+    try (Bench bench = start(old)) {
+      bench.append("c");
+      // What the service leaves beside the database once it has signed in the new ledger.
+      Files.createFile(folder.resolve("c.2.checkpoints"));
+      bench.restart();
+      assertThatThrownBy(() -> bench.append("c"))
+          .hasMessageContaining("the database is behind")
+          .hasMessageContaining("c.2.checkpoints");
+    }
+  }
+
+  private void run(Store store, Why why, Path key, SignedNote... witnessed) {
+    KeyReplacement.run(
+        store,
+        folder,
+        LedgerSettings.DEFAULT_NAME,
+        key,
+        why,
+        List.of(witnessed),
+        InstantSource.system());
   }
 }

@@ -99,7 +99,13 @@ final class Upkeep {
     Path key = named.orElseGet(() -> LedgerSettings.keyIn(place.folder()));
     try (Store store = Store.open(place.store())) {
       return KeyReplacement.run(
-          store, settings.get(Catalogue.LEDGER_NAME), key, why, kept, InstantSource.system());
+          store,
+          place.folder(),
+          settings.get(Catalogue.LEDGER_NAME),
+          key,
+          why,
+          kept,
+          InstantSource.system());
     } catch (StoreInUse running) {
       throw new IllegalArgumentException(running.getMessage() + "; stop it first", running);
     }

@@ -100,7 +100,8 @@ public final class Evidences {
     }
     throw Refused.because(
         Refusal.CONFLICT,
-        "the ledger has no entry of this decision: it was recorded while the ledger was off");
+        "no checkpoint covers this decision: it was recorded while the ledger was off, or after the"
+            + " last checkpoint of a ledger that has ended");
   }
 
   private static Bundle.Part part(Proofs.Proved proved) {
