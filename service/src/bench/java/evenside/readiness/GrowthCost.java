@@ -34,8 +34,8 @@ import java.util.stream.Stream;
  * -Dprogram=evenside.readiness.GrowthCost -Dargs="case h2"}
  *
  * <p>Arguments: {@code case} or {@code store}; {@code h2} or {@code postgresql}; then the sizes if
- * others than the usual. The stores of all sizes are open at once; a million decisions take about 7
- * GB of disk for temporary files, which are removed.
+ * others than the usual, of stores at least 1000. The stores of all sizes are open at once; a
+ * million decisions take about 7 GB of disk for temporary files, which are removed.
  */
 final class GrowthCost {
   private static final int[] CASE_SIZES = {10, 100, 1_000, 10_000};
