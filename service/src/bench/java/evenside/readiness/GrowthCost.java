@@ -35,7 +35,7 @@ import java.util.stream.Stream;
  *
  * <p>Arguments: {@code case} or {@code store}; {@code h2} or {@code postgresql}; then the sizes if
  * others than the usual, of stores at least 1000. The stores of all sizes are open at once; a
- * million decisions take about 7 GB of disk for temporary files, which are removed.
+ * million decisions take about 10 GB of disk for temporary files, which are removed.
  */
 final class GrowthCost {
   private static final int[] CASE_SIZES = {10, 100, 1_000, 10_000};

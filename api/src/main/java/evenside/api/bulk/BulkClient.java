@@ -5,6 +5,7 @@ import evenside.schemas.StrictJson;
 import evenside.schemas.StrictJson.Limits;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
+import java.net.ConnectException;
 import java.net.URI;
 import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
@@ -76,6 +77,8 @@ public final class BulkClient {
         } else {
           throw new Unreachable("the service refuses: " + title(response));
         }
+      } catch (ConnectException e) {
+        last = "nothing listens there";
       } catch (IOException e) {
         last = String.valueOf(e);
       } catch (InterruptedException e) {
