@@ -29,7 +29,7 @@ record Signing(String name, Optional<Path> key) {
    * @param embedded whether the record is in the same folder
    */
   Ledger open(Store store, Path folder, boolean embedded) {
-    Optional<LedgerSettings> settings = settings(folder, embedded);
+    Optional<LedgerSettings> settings = settings(store, folder, embedded);
     return settings
         .map(how -> Ledger.open(store, how, InstantSource.system()))
         .orElseGet(() -> Ledger.off(store));
@@ -63,12 +63,15 @@ record Signing(String name, Optional<Path> key) {
     return keys.get(keys.size() - 1).verifier(name).line();
   }
 
-  private Optional<LedgerSettings> settings(Path folder, boolean embedded) {
+  private Optional<LedgerSettings> settings(Store store, Path folder, boolean embedded) {
     if (key.isPresent()) {
-      SigningKey named = KeyFiles.read(key.get());
-      return Optional.of(new LedgerSettings(made(folder), name, List.of(named)));
+      return Optional.of(LedgerSettings.signedBy(key.get(), made(folder), name));
     }
-    return embedded ? Optional.of(LedgerSettings.inOwnFolder(folder, name)) : Optional.empty();
+    if (!embedded) {
+      return Optional.empty();
+    }
+    boolean signed = !store.read(reading -> reading.ledger().all()).isEmpty();
+    return Optional.of(LedgerSettings.inOwnFolder(folder, name, signed));
   }
 
   /** The folder of the checkpoints of a replica, which has nothing else in it at first. */

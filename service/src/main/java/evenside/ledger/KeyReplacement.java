@@ -65,7 +65,7 @@ public final class KeyReplacement {
 
   /**
    * Replaces a key. Whoever serves the record must be stopped. The old key's file gets the ending
-   * {@code .compromised}.
+   * {@code .compromised-} and its id.
    *
    * @param folder where the service keeps the checkpoints that it signed
    * @param name start of the names of the ledgers

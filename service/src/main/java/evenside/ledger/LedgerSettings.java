@@ -44,25 +44,39 @@ public record LedgerSettings(Path folder, String name, List<SigningKey> keys) {
    * @throws LedgerRefusal if there is no key, or it cannot be read
    */
   public static LedgerSettings inFolder(Path folder, String name) {
+    return signedBy(keyIn(folder), folder, name);
+  }
+
+  /**
+   * The ledger of a key that is named, and of the {@code ledger-previous.key} beside it while that
+   * is there.
+   *
+   * @param folder of the checkpoints
+   * @throws LedgerRefusal if there is no key, or it cannot be read
+   */
+  public static LedgerSettings signedBy(Path key, Path folder, String name) {
     List<SigningKey> keys = new ArrayList<>();
-    if (Files.exists(folder.resolve(PREVIOUS_KEY))) {
-      keys.add(KeyFiles.read(folder.resolve(PREVIOUS_KEY)));
+    Path previous = key.resolveSibling(PREVIOUS_KEY);
+    if (Files.exists(previous)) {
+      keys.add(KeyFiles.read(previous));
     }
-    keys.add(KeyFiles.read(keyIn(folder)));
+    keys.add(KeyFiles.read(key));
     return new LedgerSettings(folder, name, keys);
   }
 
   /**
    * The ledger of the data folder of an embedded store. A key is made once, when a folder has
-   * neither a key nor any checkpoint; the log says so. Lost keys are not replaced: that would be a
-   * key nobody has pinned.
+   * neither a key nor any checkpoint, and the record no ledger; the log says so. Lost keys are not
+   * replaced: that would be a key nobody has pinned.
    *
-   * @throws LedgerRefusal if the key is gone from a folder that has checkpoints
+   * @param signed whether the record has a ledger, as one that was restored has before its key is
+   *     put beside it
+   * @throws LedgerRefusal if the key is gone from a folder that has checkpoints or ledgers
    */
-  public static LedgerSettings inOwnFolder(Path folder, String name) {
+  public static LedgerSettings inOwnFolder(Path folder, String name, boolean signed) {
     Path key = keyIn(folder);
     if (!Files.exists(key)) {
-      if (hasCheckpoints(folder) || Files.exists(folder.resolve(PREVIOUS_KEY))) {
+      if (signed || hasCheckpoints(folder) || Files.exists(folder.resolve(PREVIOUS_KEY))) {
         throw new LedgerRefusal(
             "the key file "
                 + key

@@ -22,6 +22,7 @@ import java.util.SortedMap;
 import java.util.UUID;
 import java.util.concurrent.atomic.AtomicLong;
 import java.util.function.Function;
+import java.util.stream.Stream;
 
 /**
  * Looks up and proves a clinic's entries, in a number of reads that grows with the logarithm.
@@ -88,10 +89,11 @@ public final class Proofs {
    *
    * @param key the verifier key
    * @param fromSize signs from the checkpoint of this size on
-   * @param toSize from this size on the next key signs, or no key where the ledger has ended; empty
-   *     for the newest of the newest ledger
+   * @param toSize from this size on the next key signs; empty for the newest of a ledger
+   * @param signs whether it signs now; the newest of a ledger that another goes on for does not
    */
-  public record PublishedKey(VerifierKey key, long fromSize, Optional<Long> toSize) {}
+  public record PublishedKey(
+      VerifierKey key, long fromSize, Optional<Long> toSize, boolean signs) {}
 
   /**
    * The newest signed checkpoint; empty if nothing was signed yet. It covers every entry that was
@@ -241,27 +243,23 @@ public final class Proofs {
   public List<PublishedKey> keys() {
     return source.ask(
         reading -> {
-          List<PublishedKey> keys = new ArrayList<>();
-          SortedMap<Integer, List<LedgerVerifierRow>> ledgers = reading.verifiers(clinic);
-          ledgers.forEach((number, rows) -> keys.addAll(published(rows, end(reading, number))));
-          return keys;
+          SortedMap<Integer, List<LedgerVerifierRow>> all = reading.verifiers(clinic);
+          return all.entrySet().stream()
+              .flatMap(
+                  ledger -> published(ledger.getValue(), ledger.getKey().equals(all.lastKey())))
+              .toList();
         });
   }
 
-  /** The size that a ledger ended with; empty for the newest. */
-  private Optional<Long> end(LedgerReading reading, int number) {
-    return newest(reading)
-        .filter(row -> row.number() != number)
-        .map(row -> signed(checkpoint(reading, number)));
-  }
-
-  private static List<PublishedKey> published(List<LedgerVerifierRow> rows, Optional<Long> end) {
+  private static Stream<PublishedKey> published(List<LedgerVerifierRow> rows, boolean newest) {
     List<PublishedKey> keys = new ArrayList<>();
     for (int i = 0; i < rows.size(); i++) {
-      Optional<Long> to = i + 1 < rows.size() ? Optional.of(rows.get(i + 1).fromSize()) : end;
-      keys.add(new PublishedKey(VerifierKey.parse(rows.get(i).line()), rows.get(i).fromSize(), to));
+      Optional<Long> to =
+          i + 1 < rows.size() ? Optional.of(rows.get(i + 1).fromSize()) : Optional.empty();
+      VerifierKey key = VerifierKey.parse(rows.get(i).line());
+      keys.add(new PublishedKey(key, rows.get(i).fromSize(), to, newest && to.isEmpty()));
     }
-    return keys;
+    return keys.stream();
   }
 
   private interface InLedger<T> {

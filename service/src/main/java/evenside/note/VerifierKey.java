@@ -48,7 +48,7 @@ public final class VerifierKey {
     if (parts.length != 3) {
       throw new IllegalArgumentException("a verifier key is name+id+key, not " + line);
     }
-    byte[] typed = Base64.getDecoder().decode(parts[2]);
+    byte[] typed = decoded(parts[2]);
     if (typed.length != 1 + Ed25519.KEY_LENGTH || typed[0] != ED25519) {
       throw new IllegalArgumentException("the verifier key is not an Ed25519 key: " + line);
     }
@@ -57,6 +57,15 @@ public final class VerifierKey {
       throw new IllegalArgumentException("the id of the verifier key is not that of its key");
     }
     return read;
+  }
+
+  private static byte[] decoded(String base64) {
+    try {
+      return Base64.getDecoder().decode(base64);
+    } catch (IllegalArgumentException e) {
+      throw new IllegalArgumentException(
+          "a verifier key is name+id+key, with its key in base64, not " + base64, e);
+    }
   }
 
   /** A name has no blank, no plus, no control character, and is not empty. */

@@ -75,7 +75,7 @@ class EveryFaultTest {
     try (Bench bench = new Bench(folder).start()) {
       bench.append();
     }
-    assertThatThrownBy(() -> LedgerSettings.inOwnFolder(folder, "a"))
+    assertThatThrownBy(() -> LedgerSettings.inOwnFolder(folder, "a", false))
         .isInstanceOf(LedgerRefusal.class)
         .hasMessageContaining("bring it back, or if it is lost, replace it");
   }

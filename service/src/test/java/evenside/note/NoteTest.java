@@ -61,6 +61,8 @@ class NoteTest {
     assertThatThrownBy(() -> VerifierKey.parse(other))
         .hasMessage("the id of the verifier key is not that of its key");
     assertThatThrownBy(() -> VerifierKey.parse("a+b")).hasMessageContaining("name+id+key");
+    assertThatThrownBy(() -> VerifierKey.parse(line + "\"}"))
+        .hasMessageContaining("name+id+key, with its key in base64");
   }
 
   /** Invented names; C2SP signed-note allows neither an empty one nor spaces nor a plus. */

@@ -16,7 +16,10 @@ final class FolderOptions {
       description = "The settings file of the service.")
   private @Nullable Path file;
 
-  @Option(names = "--data", paramLabel = "DIR", description = "Data folder of the record.")
+  @Option(
+      names = "--data",
+      paramLabel = "DIR",
+      description = "Data folder of the record. Default: data.")
   private @Nullable String data;
 
   /**

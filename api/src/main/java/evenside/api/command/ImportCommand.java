@@ -31,8 +31,8 @@ import picocli.CommandLine.Spec;
             + " twice. Lines that were refused are written beside the file, with their faults.",
     footer = {
       "",
-      "A service that asks for credentials gets the bearer token in the environment variable",
-      "EVENSIDE_IMPORT_TOKEN."
+      "A service that asks for credentials gets the bearer token in the environment variable"
+          + " EVENSIDE_IMPORT_TOKEN."
     },
     exitCodeListHeading = "%nExit codes:%n",
     exitCodeList = {

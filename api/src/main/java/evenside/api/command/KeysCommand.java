@@ -7,17 +7,21 @@ import evenside.clients.IssuedKey;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
+import java.time.format.DateTimeParseException;
 import java.util.List;
 import java.util.Optional;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
+import picocli.CommandLine;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.ITypeConverter;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
+import picocli.CommandLine.TypeConversionException;
 
 /** The keys of the clients; the key that signs the ledger is {@link LedgerKeyCommand}'s. */
 @Command(
@@ -69,6 +73,7 @@ final class KeysCommand implements Runnable {
           List<String> scopes,
       @Option(
               names = "--expires",
+              converter = Day.class,
               paramLabel = "DATE",
               description = "Last day it is valid (UTC). Default: a year from today.")
           @Nullable LocalDate expires) {
@@ -106,7 +111,9 @@ final class KeysCommand implements Runnable {
   @Command(
       name = "revoke",
       mixinStandardHelpOptions = true,
-      description = "Revoke a key for good. A running service refuses it within seconds.")
+      description =
+          "Revoke a key for good. A service that runs on the same database server refuses it within"
+              + " seconds.")
   void revoke(
       @Mixin RecordOptions record,
       @Parameters(paramLabel = "KEY-ID", description = "The id that keys list shows.") String id) {
@@ -139,11 +146,24 @@ final class KeysCommand implements Runnable {
     return at.atOffset(ZoneOffset.UTC).toLocalDate();
   }
 
+  /** A day in a form that is told where it is another. */
+  static final class Day implements ITypeConverter<LocalDate> {
+    @Override
+    public LocalDate convert(String value) {
+      try {
+        return LocalDate.parse(value);
+      } catch (DateTimeParseException e) {
+        throw new TypeConversionException("it is a day as 2027-03-31, not " + value + ".");
+      }
+    }
+  }
+
   private void println(String line) {
     spec.commandLine().getOut().println(line);
   }
 
   private ParameterException usage(String message) {
-    return new ParameterException(spec.commandLine(), message);
+    CommandLine issue = spec.commandLine().getSubcommands().get("issue");
+    return new ParameterException(issue, message);
   }
 }

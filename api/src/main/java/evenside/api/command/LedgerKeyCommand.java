@@ -38,25 +38,28 @@ final class LedgerKeyCommand implements Runnable {
   @Command(
       name = "create",
       mixinStandardHelpOptions = true,
-      description = "Make a new key in a new file of mode 0600.")
+      description =
+          "Make a new key in a new file of mode 0600, and print its verifier-key line, to be"
+              + " pinned.")
   void create(
       @Parameters(paramLabel = "FILE", description = "Where the key goes; must not be there yet.")
-          Path file) {
-    print(KeyFiles.create(file), LedgerSettings.DEFAULT_NAME + "/CLINIC");
+          Path file,
+      @Mixin LedgerOf ledger) {
+    print(KeyFiles.create(file), ledger.origin());
   }
 
   @Command(
       name = "rotate",
       mixinStandardHelpOptions = true,
       description =
-          "Make a new key in a data folder; the service must be stopped. Both keys sign until"
-              + " ledger-previous.key is removed.")
+          "Make a new key in place of the ledger.key of a folder; the service must be stopped."
+              + " Both keys sign until ledger-previous.key is removed.")
   void rotate(
       @Option(
               names = "--data",
               paramLabel = "DIR",
               defaultValue = "data",
-              description = "The data folder. Default: ${DEFAULT-VALUE}.")
+              description = "The folder of the key. Default: ${DEFAULT-VALUE}.")
           Path data,
       @Mixin LedgerOf ledger) {
     print(LedgerSettings.rotate(data), ledger.origin());
@@ -128,7 +131,8 @@ final class LedgerKeyCommand implements Runnable {
         defaultValue = "local",
         description =
             "The clinic whose key line is printed, as each has a name of its own; the key is that"
-                + " of all. Default: ${DEFAULT-VALUE}.")
+                + " of all. After ledger-key replace it is ID/2, then ID/3. Default:"
+                + " ${DEFAULT-VALUE}.")
     private String clinic = "local";
 
     private String origin() {

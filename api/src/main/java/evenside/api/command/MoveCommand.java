@@ -22,8 +22,8 @@ import picocli.CommandLine.Spec;
             + " record that was copied stays as it is.",
     footer = {
       "",
-      "User and password of the server come from the environment: EVENSIDE_DATABASE_USER,",
-      "EVENSIDE_DATABASE_PASSWORD."
+      "User and password of the server come from the environment: EVENSIDE_DATABASE_USER,"
+          + " EVENSIDE_DATABASE_PASSWORD."
     },
     exitCodeListHeading = "%nExit codes:%n",
     exitCodeList = {

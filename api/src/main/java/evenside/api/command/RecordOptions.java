@@ -23,7 +23,9 @@ final class RecordOptions {
   @Option(
       names = "--data",
       paramLabel = "DIR",
-      description = "Data folder of the record. Only backup works while its service runs.")
+      description =
+          "Data folder of the record, whose service must be stopped: only backup works while it"
+              + " runs. Default: data.")
   private @Nullable String data;
 
   @Option(

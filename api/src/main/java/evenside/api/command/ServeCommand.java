@@ -22,9 +22,9 @@ import picocli.CommandLine.Spec;
     description = "Start the service.",
     footer = {
       "",
-      "Each of these can also stand in the settings file (port = 8080) and in the environment",
-      "(EVENSIDE_PORT=8080); a flag wins over the environment, and that over the file. Secrets",
-      "have no flag."
+      "Each of these can also stand in the settings file (port = 8080) and in the environment"
+          + " (EVENSIDE_PORT=8080); a flag wins over the environment, and that over the file."
+          + " Secrets have no flag: EVENSIDE_DATABASE_PASSWORD, EVENSIDE_TLS_KEY_STORE_PASSWORD."
     })
 final class ServeCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;

@@ -57,8 +57,13 @@ class KeysCommandTest {
   @Test
   void request_faulty_isRefusedAndMakesNothing() {
     assertThat(issue("records:erase").err())
-        .contains("--scope takes any of records:write, decisions:read", "not records:erase");
-    assertThat(issue("records:write", "--expires", "tomorrow").exitCode()).isEqualTo(Main.FAILED);
+        .contains("--scope takes any of records:write, decisions:read", "not records:erase")
+        .contains("Usage: evenside keys issue");
+    Run tomorrow = issue("records:write", "--expires", "tomorrow");
+    assertThat(tomorrow.exitCode()).isEqualTo(Main.FAILED);
+    assertThat(tomorrow.err())
+        .contains("'--expires'", "as 2027-03-31, not tomorrow")
+        .doesNotContain("java.time");
     assertThat(
             Run.of(
                     "keys",

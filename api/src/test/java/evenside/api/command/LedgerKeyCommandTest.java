@@ -74,6 +74,38 @@ class LedgerKeyCommandTest {
   }
 
   @Test
+  void madeKey_isPrintedAsTheClinicWillNameIt() {
+    Path file = folder.resolve("own.key");
+    String line = Run.of("ledger-key", "create", "--clinic", "north", file).out();
+    assertThat(line).startsWith(LedgerSettings.DEFAULT_NAME + "/north+");
+    assertThat(Run.of("ledger-key", "show", "--clinic", "north", file).out()).isEqualTo(line);
+  }
+
+  /** As replicas name theirs, and who moved a record. */
+  @Test
+  void namedKey_isRotated_andBothSignUntilTheOldOneIsRemoved() throws Exception {
+    Path data = folder.resolve("data");
+    Path key = Files.createDirectory(folder.resolve("keys")).resolve("ledger.key");
+    String oldLine = Run.of("ledger-key", "create", key).out().strip();
+    try (ServiceProcess service = ServiceProcess.start(data, "--ledger-key", key)) {
+      send(service.url(), "PUT", "/v1/cases/c", Examples.kneeCase());
+      send(service.url(), "POST", "/v1/cases/c/batteries", Examples.battery());
+    }
+    String newLine = Run.of("ledger-key", "rotate", "--data", key.getParent()).out().strip();
+    try (ServiceProcess service = ServiceProcess.start(data, "--ledger-key", key)) {
+      Path both = evidence(service.url(), decide(service.url(), "first"), "both");
+      assertThat(Run.of("verify", "--key", oldLine, both).exitCode()).isZero();
+      assertThat(Run.of("verify", "--key", newLine, both).exitCode()).isZero();
+    }
+    Files.delete(key.resolveSibling("ledger-previous.key"));
+    try (ServiceProcess service = ServiceProcess.start(data, "--ledger-key", key)) {
+      Path one = evidence(service.url(), decide(service.url(), "second"), "one");
+      assertThat(Run.of("verify", "--key", oldLine, one).exitCode()).isEqualTo(Main.FAULTY);
+      assertThat(Run.of("verify", "--key", newLine, one).exitCode()).isZero();
+    }
+  }
+
+  @Test
   void lostKey_isReplaced_goingOnFromWhatWasSignedLast() throws Exception {
     Path data = folder.resolve("data");
     try (ServiceProcess service = ServiceProcess.start(data)) {

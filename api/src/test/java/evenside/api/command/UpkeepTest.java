@@ -60,6 +60,10 @@ class UpkeepTest {
     Run restore = Run.of("restore", "--from", copy, "--data", other);
     assertThat(restore.exitCode()).as(restore.out() + restore.err()).isZero();
     assertThat(Run.of("audit", "--data", other, "--since", early).exitCode()).isZero();
+    Run keyless = Run.of("serve", "--data", other, "--port", "0");
+    assertThat(keyless.exitCode()).isEqualTo(Main.FAILED);
+    assertThat(keyless.err()).contains("ledger.key is gone", "bring it back");
+    assertThat(other.resolve("ledger.key")).doesNotExist();
     Run older = Run.of("audit", "--data", other, "--since", early, "--since", late);
     assertThat(older.exitCode()).isEqualTo(Main.FAULTY);
     assertThat(older.out()).contains("the database is behind");
@@ -74,6 +78,8 @@ class UpkeepTest {
     }
     assertThat(Run.of("restore", "--from", copy, "--data", data).err())
         .contains("has a record already");
+    assertThat(Run.of("restore", "--from", folder.resolve("none"), "--data", early).err())
+        .startsWith("evenside: there is no file");
     assertThat(Run.of("backup", "--data", other, "--to", folder.resolve("stopped")).exitCode())
         .isZero();
   }

@@ -50,7 +50,7 @@ public final class LedgerDesk {
       ObjectNode one = keys.addObject();
       one.put("verifierKey", key.key().line()).put("fromSize", key.fromSize());
       key.toSize().ifPresent(size -> one.put("toSize", size));
-      one.put("state", key.toSize().isEmpty() ? "current" : "retired");
+      one.put("state", key.signs() ? "current" : "retired");
     }
     return Document.of(json);
   }

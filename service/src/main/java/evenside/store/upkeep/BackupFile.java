@@ -9,6 +9,7 @@ import java.nio.channels.FileChannel;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.FileSystems;
 import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
@@ -67,6 +68,8 @@ public final class BackupFile {
       }
       DataFolder.make(folder);
       write(database, part -> copy(zip, part));
+    } catch (NoSuchFileException e) {
+      throw new StoreException("there is no file " + file, e);
     } catch (IOException | UncheckedIOException e) {
       throw new StoreException("cannot restore " + file + ": " + e, e);
     }
