@@ -41,6 +41,11 @@ public sealed interface Finding permits GroupFinding, NumberFinding, SingleFindi
     return null;
   }
 
+  /** Why it is undetermined even where that is reached, or null. */
+  default @Nullable Reason leftOpenBy() {
+    return null;
+  }
+
   /** The test's published error, or null if none fits. */
   default @Nullable ErrorBand error() {
     return null;

@@ -19,7 +19,7 @@ import org.jspecify.annotations.Nullable;
  * @param compared its value as it was compared
  * @param error the test's published error, or null if none fits
  * @param person sex, for what was published about other people
- * @param doubt why the other leg is no sound yardstick for it, or null
+ * @param leftOpenBy why the other leg is no sound yardstick for it, or null
  */
 record NumberFinding(
     NumberBound criterion,
@@ -29,7 +29,7 @@ record NumberFinding(
     double compared,
     @Nullable ErrorBand error,
     Sex person,
-    @Nullable Reason doubt)
+    @Nullable Reason leftOpenBy)
     implements Finding {
 
   @Override
@@ -44,7 +44,7 @@ record NumberFinding(
 
   @Override
   public @Nullable ToMeet toMeet() {
-    return truth == Truth.MET ? null : criterion.toMeet(measured).leftOpenBy(doubt);
+    return truth == Truth.MET ? null : criterion.toMeet(measured).leftOpenBy(leftOpenBy);
   }
 
   @Override

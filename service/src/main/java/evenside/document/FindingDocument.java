@@ -16,6 +16,7 @@ import evenside.quantity.Quantity;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Objects;
+import org.jspecify.annotations.Nullable;
 
 /** A finding, with all that it rests on, as JSON. */
 final class FindingDocument {
@@ -77,7 +78,7 @@ final class FindingDocument {
     json.put("title", about.title());
     ToMeet toMeet = finding.toMeet();
     if (toMeet != null) {
-      toMeet(toMeet);
+      toMeet(toMeet, finding.leftOpenBy());
     }
     json.put("type", leaf.type());
     Value value = finding.value();
@@ -146,10 +147,13 @@ final class FindingDocument {
     return asOf - day.toEpochDay();
   }
 
-  private void toMeet(ToMeet toMeet) {
+  private void toMeet(ToMeet toMeet, Finding.@Nullable Reason leftOpenBy) {
     json.name("toMeet").object();
     if (toMeet.date() != null) {
       json.put("date", toMeet.date());
+    }
+    if (leftOpenBy != null) {
+      json.put("leftOpenBy", leftOpenBy.code());
     }
     boolean compared = toMeet.quantity() != null && toMeet.comparator() != null;
     if (compared && toMeet.operatedLeg()) {

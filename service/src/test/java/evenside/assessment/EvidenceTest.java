@@ -196,6 +196,8 @@ class EvidenceTest {
     assertThat(toMeet(poor))
         .startsWith("operated leg needs at least 162 cm, now 120 cm; it is undetermined even then")
         .contains("the other knee has a history of its own");
+    assertThat(poor.leaf(CRITERION).at("/toMeet/leftOpenBy").asString())
+        .isEqualTo("other-knee-not-sound");
     assertThat(toMeet(Clinic.ask(SET, hops(LATER, 120, 180))))
         .isEqualTo("operated leg needs at least 162 cm, now 120 cm");
   }

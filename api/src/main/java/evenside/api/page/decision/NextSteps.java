@@ -62,9 +62,12 @@ final class NextSteps {
 
   private static String notMet(JsonNode finding) {
     String needed = Words.toMeet(finding);
-    return needed.isEmpty()
-        ? Texts.sentence(finding.path("reason").path("text").asString(""))
-        : needed;
+    if (needed.isEmpty()) {
+      return Texts.sentence(finding.path("reason").path("text").asString(""));
+    }
+    // With a leg that is no sound yardstick, that would leave the criterion open.
+    String open = "next.open." + finding.at("/toMeet/leftOpenBy").asString("");
+    return Texts.has(open) ? needed + " " + text("next.then", text(open)) : needed;
   }
 
   /** How an undetermined criterion can be settled, by the reason why it is open. */

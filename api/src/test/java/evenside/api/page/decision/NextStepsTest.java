@@ -28,4 +28,19 @@ class NextStepsTest {
     assertThat(NextSteps.of(JsonMapper.shared().readTree(decision), List.of()).get(0).what())
         .isEqualTo(step.replace("90 %", "90\u00a0%"));
   }
+
+  @ParameterizedTest
+  @CsvSource({"other-knee-not-sound", "graft-from-other-leg"})
+  void numberThatWouldLeaveItOpen_isNotPromisedToMeetIt(String leftOpenBy) {
+    String decision =
+        """
+        {"outcome": "not-met", "cautions": [], "finding": {"title": "It", "outcome": "not-met",
+          "toMeet": {"leftOpenBy": "%s", "text": "x",
+            "operated": {"comparator": ">=", "value": 180, "unit": "N.m"}}}}
+        """
+            .formatted(leftOpenBy);
+    assertThat(NextSteps.of(JsonMapper.shared().readTree(decision), List.of()).get(0).what())
+        .startsWith("Operated leg: at least 180")
+        .contains(". With that it is undetermined. Repeating the test will not settle it");
+  }
 }
