@@ -38,7 +38,7 @@ public final class EvidenceOf {
     List<Measured> before = new ArrayList<>();
     for (AssessedBattery assessed : batteries) {
       LocalDate day = assessed.battery().performedOn();
-      if (day.isBefore(kneeCase.surgeryDate())) {
+      if (kneeCase.isBeforeSurgery(day)) {
         before.addAll(assessed.measured());
       } else if (!day.isAfter(asOf)) {
         measured.addAll(assessed.measured());

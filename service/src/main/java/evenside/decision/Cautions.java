@@ -239,7 +239,7 @@ public final class Cautions {
     long oldest = 0;
     for (Finding leaf : s.leaves()) {
       for (Input input : leaf.inputs()) {
-        if (!input.performedOn().isBefore(s.kneeCase().surgeryDate())) {
+        if (!s.kneeCase().isBeforeSurgery(input.performedOn())) {
           oldest = Math.max(oldest, s.evidence().ageDays(input.performedOn()));
         }
       }

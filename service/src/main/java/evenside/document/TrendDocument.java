@@ -163,7 +163,7 @@ final class TrendDocument {
     leg.againstReference().ifPresent(value -> percent(json.name("againstReference"), value));
     json.put("difference", Decimals.exact(leg.now() - leg.then()));
     json.put("lost", leg.lost()).put("now", leg.now());
-    json.name("reference").object().put("beforeSurgery", leg.reference().weeks() < 0);
+    json.name("reference").object().put("beforeSurgery", leg.reference().weeks() <= 0);
     json.put("performedOn", leg.reference().performedOn()).put("value", leg.then()).end();
     leg.symmetry().ifPresent(value -> percent(json.name("symmetry"), value));
     json.put("text", otherLegText(leg, unit)).put("verdict", verdict(leg.change())).end();

@@ -52,6 +52,14 @@ public record KneeCase(
     }
   }
 
+  /**
+   * Whether a test of a day shows the knee as it was before the surgery: one of its own day too, as
+   * nobody is tested for strength or hops after it.
+   */
+  public boolean isBeforeSurgery(LocalDate day) {
+    return !day.isAfter(surgeryDate);
+  }
+
   /** What the surgeon does not allow on a day, in words. */
   public List<String> limitsOn(LocalDate day) {
     return surgeonLimits.stream()

@@ -43,7 +43,7 @@ public record OtherLeg(
     List<Series.Test> other = having(series, Aspect.OTHER);
     List<Series.Test> both =
         having(series, Aspect.OPERATED).stream()
-            .filter(test -> test.weeks() >= 0 && test.numbers().containsKey(Aspect.OTHER))
+            .filter(test -> test.weeks() > 0 && test.numbers().containsKey(Aspect.OTHER))
             .toList();
     if (both.isEmpty() || better == Better.NEITHER || series.graded()) {
       return Optional.empty();
@@ -70,7 +70,7 @@ public record OtherLeg(
 
   private static Series.Test reference(List<Series.Test> other) {
     return other.stream()
-        .filter(test -> test.weeks() < 0)
+        .filter(test -> test.weeks() <= 0)
         .reduce((earlier, later) -> later)
         .orElse(other.get(0));
   }

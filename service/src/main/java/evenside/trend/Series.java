@@ -36,7 +36,7 @@ public record Series(
    *
    * @param batteryId the battery
    * @param performedOn its day on the clinic's calendar
-   * @param weeks weeks since surgery, days divided by seven; negative before
+   * @param weeks weeks since surgery, days divided by seven; not above 0 for a test before it
    * @param numbers by aspect, each in its own unit
    */
   public record Test(
@@ -49,7 +49,7 @@ public record Series(
   /** The readings of one number since surgery, in order of time. */
   public List<Reading> readings(Aspect aspect) {
     return tests.stream()
-        .filter(test -> test.weeks() >= 0 && test.numbers().containsKey(aspect))
+        .filter(test -> test.weeks() > 0 && test.numbers().containsKey(aspect))
         .map(test -> new Reading(test.weeks(), test.numbers().get(aspect)))
         .toList();
   }

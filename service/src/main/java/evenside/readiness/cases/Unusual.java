@@ -25,13 +25,13 @@ public final class Unusual {
   /** What is worth a look in a battery of a case, among what was pointed out before. */
   static List<Fault> warnings(AssessedBattery assessed, LocalDate surgery, List<Fault> more) {
     List<Fault> warnings = new ArrayList<>(more);
-    if (assessed.battery().performedOn().isBefore(surgery)) {
+    if (!assessed.battery().performedOn().isAfter(surgery)) {
       warnings.add(
           Fault.at(
                   JsonPointer.compile("/performedAt"),
                   RuleCode.BATTERY_BEFORE_SURGERY.code(),
-                  "this lies before the surgery, so decisions take from it only what the other leg"
-                      + " could do then; check the date if it was tested afterwards")
+                  "this lies before the surgery, or on its day, so decisions take from it only what"
+                      + " the other leg could do then; check the date if it was tested afterwards")
               .withLimit("the surgery was on " + surgery));
     }
     return warnings(assessed, JsonPointer.empty(), warnings);

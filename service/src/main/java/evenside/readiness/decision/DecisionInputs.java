@@ -46,8 +46,8 @@ public final class DecisionInputs {
 
   private DecisionInputs(CaseBatteries known, LocalDate surgery, LocalDate asOf) {
     this.known = known;
-    this.beforeSurgery = new Span(Optional.empty(), surgery.minusDays(1));
-    this.sinceSurgery = new Span(Optional.of(surgery), asOf);
+    this.beforeSurgery = new Span(Optional.empty(), surgery);
+    this.sinceSurgery = new Span(Optional.of(surgery.plusDays(1)), asOf);
   }
 
   /** The batteries, oldest first; none of a later day. */

@@ -13,6 +13,7 @@ import evenside.readiness.recording.Recorded;
 import evenside.readiness.recording.Refusal;
 import evenside.readiness.recording.Refused;
 import java.nio.file.Path;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -76,7 +77,10 @@ class BatteriesTest {
     assertThat(json.at("/warnings/0/pointer").asString()).isEqualTo("#/performedAt");
     assertThat(json.at("/warnings/0/limit").asString()).contains(Clinic.SURGERY);
     TestDay onTheDay = TestDay.meetingEverything(Clinic.SURGERY + "T08:00:00+02:00");
-    JsonNode after = Clinic.read(office.add(caseId, onTheDay).document());
+    json = Clinic.read(office.add(caseId, onTheDay).document());
+    assertThat(json.at("/warnings/0/code").asString()).isEqualTo("battery.before-surgery");
+    String next = LocalDate.parse(Clinic.SURGERY).plusDays(1) + "T08:00:00+02:00";
+    JsonNode after = Clinic.read(office.add(caseId, TestDay.meetingEverything(next)).document());
     assertThat(after.path("warnings").toString()).doesNotContain("before-surgery");
   }
 
