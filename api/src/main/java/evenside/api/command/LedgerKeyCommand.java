@@ -82,7 +82,8 @@ final class LedgerKeyCommand implements Runnable {
         "After the key became known to others, or was lost: make a new one, and begin a new ledger"
             + " for each clinic, which carries the root of the old one at a checkpoint that somebody"
             + " outside has kept. The service and every replica must be stopped. Prints the new"
-            + " verifier-key lines, to be pinned. If it is broken off, do it again.",
+            + " verifier-key lines, to be pinned. If it is broken off, do it again. After a kill, start"
+            + " and stop the service once before, so that the last entries are signed too.",
         "What was recorded after that checkpoint stays, and stays in the old ledger; whoever knows"
             + " the old key could have added to it, so compare it with what others know. If nobody"
             + " has kept a checkpoint, take that of /v1/ledger/checkpoint before the stop. With"
