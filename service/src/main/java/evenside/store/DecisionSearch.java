@@ -71,9 +71,9 @@ final class DecisionSearch {
       DecisionFilter filter,
       Optional<Position> after,
       int limit) {
-    // An outer join, as H2 would otherwise begin with all decisions of the clinic; and a column
-    // that
-    // is in no index of time, as it would walk one that holds all that is asked.
+    // An outer join, as H2 would otherwise begin with all decisions of the clinic; and a column in
+    // no
+    // index of time, as it would walk one that holds all that is asked.
     String select =
         """
         select decided_at, id, criteria_sha256 from unnest(cast(:few as uuid array)) as picked (picked_id)
